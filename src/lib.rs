@@ -7,6 +7,8 @@
 
 pub mod agronomy;
 pub mod clock;
+pub mod identity;
 pub mod post;
+pub mod season;
 pub mod units;
 pub mod weather;

@@ -6,41 +6,7 @@
 
 use chrono::{DateTime, Utc};
 
-macro_rules! name {
-    ($(#[$doc:meta])* $name:ident) => {
-        $(#[$doc])*
-        #[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
-        pub struct $name(String);
-
-        impl $name {
-            pub fn new(name: impl Into<String>) -> Self {
-                Self(name.into())
-            }
-
-            pub fn as_str(&self) -> &str {
-                &self.0
-            }
-        }
-
-        impl std::fmt::Display for $name {
-            fn fmt(&self, formatter: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-                formatter.write_str(&self.0)
-            }
-        }
-    };
-}
-name!(
-    /// An event as its transport names it: unique, stable, and given by the other side.
-    EventId
-);
-name!(
-    /// A room, or the one-to-one conversation of a terminal.
-    RoomId
-);
-name!(
-    /// Who spoke, by the identity that cannot be put on like a display name.
-    PersonId
-);
+pub use crate::identity::{EventId, PersonId, RoomId};
 
 /// Something that happened in a room.
 #[derive(Clone, Debug, PartialEq)]

@@ -5,7 +5,7 @@
 //! probability both ratios. A type is named for its unit where the trade gives that unit one
 //! meaning (millimetres are always water) and for its quantity where several share a unit.
 //!
-//! There is no `From<f64>` and no `Deref`: a number becomes a quantity by name
+//! There is no `From<f64>`, no `Deref` and no way in from a file: a number becomes a quantity by name
 //! (`Celsius::new`) and stops being one by name (`.value()`), at the top and the bottom of a
 //! formula. Words for people are made in `language`; `Debug` here is for logs and tests.
 
@@ -43,6 +43,14 @@ macro_rules! quantity {
 
             pub fn max(self, other: Self) -> Self {
                 Self(self.0.max(other.0))
+            }
+        }
+
+        /// Outwards only, as the number in the unit the type is named for: the figures of a
+        /// rehearsal. Records on disk are types of their own.
+        impl serde::Serialize for $name {
+            fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+                serializer.serialize_f64(self.0)
             }
         }
     };
@@ -349,6 +357,14 @@ macro_rules! bounded {
 
             pub const fn value(self) -> f64 {
                 self.0
+            }
+        }
+
+        /// Outwards only, as the number in the unit the type is named for: the figures of a
+        /// rehearsal. Records on disk are types of their own.
+        impl serde::Serialize for $name {
+            fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+                serializer.serialize_f64(self.0)
             }
         }
     };

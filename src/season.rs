@@ -1,0 +1,10 @@
+//! The grower's world and the decisions: facts in, an outcome out.
+//!
+//! Everything here is plain data and plain functions. Nothing reads a clock, a disk or a network,
+//! and nothing makes a sentence: answers are values, and `language` finds the words.
+
+pub mod answer;
+pub mod facts;
+pub mod garden;
+pub mod journal;
+pub mod request;

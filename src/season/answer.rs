@@ -1,0 +1,68 @@
+//! Answers before they become words. Figures are in SI units and say so in their names.
+
+mod advice;
+mod records;
+mod views;
+
+pub use advice::*;
+pub use records::*;
+pub use views::*;
+
+use serde::Serialize;
+
+use super::request::{Aside, Doubt, Setting};
+
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(tag = "answer", rename_all = "snake_case")]
+pub enum Answer {
+    Spray(Box<SprayAdvice>),
+    /// The chain behind the last spray verdict.
+    Why(Box<SprayAdvice>),
+    Water(WaterAdvice),
+    Frost(FrostAdvice),
+    Tree(TreeView),
+    Ahead(AheadView),
+    Done(DoneView),
+    Season(SeasonView),
+    Mix(MixAnswer),
+    Compare(CompareView),
+    Garden(GardenView),
+    Help,
+    /// What was put in the journal, when it needs words.
+    Noted(Noted),
+    /// A rule is broken: what, and what to do now.
+    Broken(BrokenRule),
+    TakenBack(TakenBack),
+    Settled {
+        settings: Vec<Setting>,
+        missing: Vec<Missing>,
+    },
+    Doubtful(Doubt),
+    Aside {
+        aside: Aside,
+    },
+    Refused {
+        refusal: Refusal,
+    },
+    Welcome {
+        missing: Vec<Missing>,
+    },
+    /// Where set-up stands and what to tell next.
+    SetUp {
+        missing: Vec<Missing>,
+    },
+    Places {
+        name: String,
+        places: Vec<Place>,
+    },
+    Brief(Brief),
+    /// The weekly line that it is alive and watching.
+    Watching(Watching),
+    SeasonOver(SeasonOver),
+    ForgetAsked,
+    Forgotten,
+    /// A late start: briefs of these many days were missed and are not sent after the fact.
+    Missed {
+        days: u32,
+    },
+}

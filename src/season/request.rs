@@ -1,0 +1,184 @@
+//! What a message asks for, once it is read: records, questions, settings, corrections.
+
+mod setting;
+
+pub use setting::{ProductDetails, Setting, TreeDetails};
+
+use chrono::{DateTime, Utc};
+use serde::Serialize;
+
+use super::journal::{LeafLevel, MoistureState, Report, RustAmount, Stage};
+use crate::units::{Kilograms, Litres, Millimetres};
+
+/// A message as it was understood. Reading never fails: what could not be understood is a doubt.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct Reading {
+    pub requests: Vec<Request>,
+    pub doubts: Vec<Doubt>,
+}
+
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Request {
+    Record(Record),
+    Ask(Question),
+    Set(Setting),
+    /// Take back the last thing this person reported.
+    Undo,
+    Correct(Correction),
+    Confirm,
+    Decline,
+    /// "Hello": where set-up begins.
+    Greet,
+    /// "Forget me": remove a person's data, after confirmation.
+    ForgetMe,
+    Aside(Aside),
+}
+
+/// Something seen or done.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Record {
+    pub trees: Selection,
+    pub when: When,
+    #[serde(flatten)]
+    pub report: Report,
+}
+
+/// Which trees are meant, before the garden says which those are.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Selection {
+    /// None were named. For a spray that is every tree; for a gauge it is the garden.
+    Unsaid,
+    All,
+    /// Nicknames as the garden has them.
+    Named(Vec<String>),
+    Group(String),
+    AllBut(Vec<String>),
+}
+
+/// When it happened. Words relative to the message are resolved by the reader, who knows its time;
+/// words relative to the weather are left to those who know the weather.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum When {
+    /// Taken as the moment of the message.
+    Unsaid,
+    At(DateTime<Utc>),
+    /// A day was named but no time of day; the moment is a usual one of that day.
+    OnDay(DateTime<Utc>),
+    /// After the last rain that ended before the message.
+    AfterRain,
+    /// Before the last rain began.
+    BeforeRain,
+}
+
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(tag = "ask", rename_all = "snake_case")]
+pub enum Question {
+    Spray {
+        product: Option<String>,
+        trees: Selection,
+    },
+    Water {
+        trees: Selection,
+    },
+    Frost,
+    Tree {
+        trees: Selection,
+    },
+    Ahead,
+    Why,
+    Done {
+        trees: Selection,
+    },
+    Season,
+    Mix {
+        product: Option<String>,
+        #[serde(rename = "litres")]
+        volume: Option<Litres>,
+    },
+    Compare,
+    Help,
+    /// What the bot knows of the garden, its settings and people.
+    Garden,
+}
+
+/// A change to the last thing this person reported.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Correction {
+    /// "No, only the two by the wall."
+    Trees(Selection),
+    When(When),
+    Product(String),
+    Severity(RustAmount),
+    Level(LeafLevel),
+    Stage(Stage),
+    Moisture(MoistureState),
+    Volume(Litres),
+    Depth(Millimetres),
+    Count(u32),
+    Mass(Kilograms),
+    /// A bare number ("make that 20"): it takes the unit of what it corrects.
+    Number(f64),
+}
+
+/// Talk that is not for the journal. Kept apart so that what looks like a report but is not can be
+/// answered ("not noted: that is still to come") rather than silently dropped.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Aside {
+    Thanks,
+    /// Something still to be done. A future spray is not a spray.
+    Plan,
+    /// "If it rains I will ..."
+    Condition,
+    /// Another garden, another year, another kind of rust.
+    Elsewhere,
+    Talk,
+}
+
+/// What could not be understood or believed, in the grower's own words.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Doubt {
+    pub kind: DoubtKind,
+    /// The words in question, whole, as they were typed.
+    pub words: String,
+    /// Candidates to choose from, best first; may be empty.
+    pub candidates: Vec<String>,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum DoubtKind {
+    NotUnderstood,
+    UnknownTree,
+    UnknownProduct,
+    /// More than one tree could be meant.
+    WhichTree,
+    /// A spray was reported without its product and the garden has several.
+    WhichProduct,
+    /// A report without the amount it needs.
+    HowMuch,
+    ImpossibleAmount,
+    ImpossibleDate,
+    /// A moment that lies ahead, told as if past.
+    StillToCome,
+    /// Letters that look like others, mixed into a word.
+    LookAlikeLetters,
+    OtherLanguage,
+    /// Nothing to undo or correct.
+    NothingThere,
+    UnknownPlace,
+    UnknownSetting,
+}
+
+/// A question the bot asked and is waiting on: the message that raised it, and the doubt.
+#[derive(Clone, Debug, PartialEq)]
+pub struct OpenQuestion {
+    pub text: String,
+    pub doubt: Doubt,
+    pub said: DateTime<Utc>,
+    pub event: crate::identity::EventId,
+}
