@@ -7,6 +7,7 @@
 
 pub mod agronomy;
 pub mod clock;
+pub mod forecast;
 pub mod identity;
 pub mod post;
 pub mod season;
