@@ -4,7 +4,10 @@
 //! and nothing makes a sentence: answers are values, and `language` finds the words.
 
 pub mod answer;
+pub mod calendar;
 pub mod facts;
 pub mod garden;
+pub mod gauge;
+pub mod history;
 pub mod journal;
 pub mod request;

@@ -1,13 +1,16 @@
 use std::ops::Range;
+use std::sync::Arc;
 
 use chrono::{DateTime, TimeDelta, Utc};
 
 use super::{Hour, Origin, hour_of};
 
 /// Consecutive hours without a hole: an hour no source had is there, and unknown.
+///
+/// A year of hours is more than a megabyte, and every decision is handed one: a clone shares them.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Series {
-    hours: Vec<Hour>,
+    hours: Arc<Vec<Hour>>,
 }
 
 impl Series {
@@ -39,7 +42,7 @@ impl Series {
                 _ => filled.push(hour),
             }
         }
-        Self { hours: filled }
+        Self { hours: Arc::new(filled) }
     }
 
     pub fn hours(&self) -> &[Hour] {
@@ -81,7 +84,7 @@ impl Series {
     /// Only the hours that start before a moment.
     pub fn until(&self, moment: DateTime<Utc>) -> Series {
         let end = self.hours.partition_point(|hour| hour.start < moment);
-        Series { hours: self.hours[..end].to_vec() }
+        Series { hours: Arc::new(self.hours[..end].to_vec()) }
     }
 
     fn indices(&self, from: DateTime<Utc>, to: DateTime<Utc>) -> Range<usize> {

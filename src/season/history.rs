@@ -1,0 +1,189 @@
+//! The journal folded tree by tree: what was seen and done on each, in the order it happened.
+
+use chrono::{DateTime, Utc};
+
+use super::garden::{Active, Carrier, Garden, Product, same_name};
+use super::journal::{Journal, LeafLevel, MoistureState, Report, RustAmount, Stage, What};
+use super::request::Setting;
+use crate::units::{Celsius, Fraction, Kilograms, Litres, Millimetres};
+
+#[derive(Clone, Debug, Default)]
+pub struct History {
+    trees: Vec<TreeHistory>,
+    pub gauge: Vec<Gauged>,
+    pub frosts: Vec<(DateTime<Utc>, Option<Celsius>)>,
+}
+
+/// One tree's past. Every list is in the order things happened.
+#[derive(Clone, Debug, Default)]
+pub struct TreeHistory {
+    pub name: String,
+    pub sprays: Vec<Sprayed>,
+    pub scouted: Vec<Looked>,
+    pub leaf_drop: Vec<(DateTime<Utc>, Option<Fraction>)>,
+    pub stages: Vec<(DateTime<Utc>, Stage)>,
+    pub picked: Vec<Picking>,
+    pub watered: Vec<Watering>,
+    pub moisture: Vec<(DateTime<Utc>, MoistureState)>,
+    pub weighed: Vec<(DateTime<Utc>, Kilograms, MoistureState)>,
+}
+
+#[derive(Clone, Debug, PartialEq)]
+pub struct Sprayed {
+    pub at: DateTime<Utc>,
+    /// The garden's name for the product.
+    pub product: String,
+    pub active: Active,
+    pub carrier: Carrier,
+    /// The share of the sprayed volume that fell to this tree.
+    pub volume: Option<Litres>,
+}
+
+impl Sprayed {
+    /// Whether it carries oil, which burns leaves that have sulfur on them.
+    pub fn is_oily(&self) -> bool {
+        self.active == Active::Oil || self.carrier == Carrier::Oil
+    }
+}
+
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Looked {
+    pub at: DateTime<Utc>,
+    pub amount: RustAmount,
+    pub level: Option<LeafLevel>,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Picking {
+    pub at: DateTime<Utc>,
+    pub count: Option<u32>,
+    pub mass: Option<Kilograms>,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Watering {
+    pub at: DateTime<Utc>,
+    pub volume: Option<Litres>,
+    pub depth: Option<Millimetres>,
+}
+
+/// A reading of the grower's own gauge.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Gauged {
+    pub at: DateTime<Utc>,
+    pub depth: Millimetres,
+}
+
+impl History {
+    /// Folds what stands in the journal. Trees keep their past through a change of name.
+    pub fn of(journal: &Journal, garden: &Garden) -> Self {
+        let mut history = History::default();
+        for (_, entry) in journal.standing() {
+            match &entry.what {
+                What::Report { trees, report } => history.enter(entry.happened, trees, report, garden),
+                What::Setting(Setting::RenameTree { from, to }) => history.rename(from, to),
+                What::Setting(_) => {}
+            }
+        }
+        history.in_order();
+        history
+    }
+
+    pub fn tree(&self, name: &str) -> Option<&TreeHistory> {
+        self.trees.iter().find(|tree| same_name(&tree.name, name))
+    }
+
+    fn enter(&mut self, at: DateTime<Utc>, trees: &[String], report: &Report, garden: &Garden) {
+        match report {
+            Report::Rained { depth } => self.gauge.push(Gauged { at, depth: *depth }),
+            Report::Frost { minimum } => self.frosts.push((at, *minimum)),
+            _ => {}
+        }
+        let parts = trees.len().max(1) as f64;
+        for name in trees {
+            self.tree_mut(name).enter(at, report, parts, garden);
+        }
+    }
+
+    fn tree_mut(&mut self, name: &str) -> &mut TreeHistory {
+        let known = self.trees.iter().position(|tree| same_name(&tree.name, name));
+        let index = known.unwrap_or_else(|| {
+            self.trees.push(TreeHistory { name: name.to_owned(), ..TreeHistory::default() });
+            self.trees.len() - 1
+        });
+        &mut self.trees[index]
+    }
+
+    fn rename(&mut self, from: &str, to: &str) {
+        for tree in self.trees.iter_mut().filter(|tree| same_name(&tree.name, from)) {
+            tree.name = to.to_owned();
+        }
+    }
+
+    fn in_order(&mut self) {
+        self.gauge.sort_by_key(|reading| reading.at);
+        self.frosts.sort_by_key(|frost| frost.0);
+        for tree in &mut self.trees {
+            tree.sprays.sort_by_key(|spray| spray.at);
+            tree.scouted.sort_by_key(|look| look.at);
+            tree.leaf_drop.sort_by_key(|drop| drop.0);
+            tree.stages.sort_by_key(|stage| stage.0);
+            tree.picked.sort_by_key(|picking| picking.at);
+            tree.watered.sort_by_key(|watering| watering.at);
+            tree.moisture.sort_by_key(|moisture| moisture.0);
+            tree.weighed.sort_by_key(|weighing| weighing.0);
+        }
+    }
+}
+
+impl TreeHistory {
+    /// The last stage reported at or before a moment, no older than the season's start.
+    pub fn stage(&self, season_start: DateTime<Utc>, now: DateTime<Utc>) -> Option<(DateTime<Utc>, Stage)> {
+        self.stages.iter().rev().find(|(at, _)| (season_start..=now).contains(at)).copied()
+    }
+
+    fn enter(&mut self, at: DateTime<Utc>, report: &Report, parts: f64, garden: &Garden) {
+        match report {
+            Report::Scouted { amount, level } => {
+                self.scouted.push(Looked { at, amount: *amount, level: *level });
+            }
+            Report::LeafDrop { share } => self.leaf_drop.push((at, *share)),
+            Report::Sprayed { product, volume } => {
+                // A product taken off the list since keeps its place by its name alone.
+                let known = garden.product(product);
+                self.sprays.push(Sprayed {
+                    at,
+                    product: product.clone(),
+                    active: known.map_or_else(|| active_by_name(product), |known| known.active),
+                    carrier: known.map_or(Carrier::Water, |known: &Product| known.carrier),
+                    volume: volume.map(|volume| volume / parts),
+                });
+            }
+            Report::Watered { volume, depth } => {
+                self.watered.push(Watering { at, volume: *volume, depth: *depth });
+            }
+            Report::Moisture { state } => self.moisture.push((at, *state)),
+            Report::Weighed { mass, state } => self.weighed.push((at, *mass, *state)),
+            Report::Stage { stage } => self.stages.push((at, *stage)),
+            Report::Picked { count, mass } => {
+                self.picked.push(Picking { at, count: *count, mass: *mass });
+            }
+            Report::Rained { .. }
+            | Report::Frost { .. }
+            | Report::Planted
+            | Report::Removed
+            | Report::Note { .. }
+            | Report::Photo { .. } => {}
+        }
+    }
+}
+
+fn active_by_name(name: &str) -> Active {
+    let name = name.to_lowercase();
+    match () {
+        () if name.contains("copper") => Active::Copper,
+        () if name.contains("sulfur") || name.contains("sulphur") => Active::Sulfur,
+        () if name.contains("oil") || name.contains("neem") => Active::Oil,
+        () => Active::Other,
+    }
+}
