@@ -1,2 +1,10 @@
 //! Pure models of a fig, its weather and its rust: numbers in, numbers out, each formula with
 //! its source. They know no garden, no present moment and no words.
+
+pub mod air;
+pub mod cover;
+pub mod evaporation;
+pub mod infection;
+pub mod spray_hours;
+pub mod sun;
+pub mod wetness;

@@ -11,3 +11,5 @@ pub mod gauge;
 pub mod history;
 pub mod journal;
 pub mod request;
+pub mod selection;
+pub mod thresholds;

@@ -6,7 +6,7 @@ use serde::Serialize;
 use super::garden::{Garden, YearDay};
 use super::journal::{Act, Journal, LineNumber};
 use super::request::OpenQuestion;
-use crate::identity::{EventId, PersonId};
+use crate::identity::{EventId, PersonId, RoomId};
 use crate::weather::Series;
 
 /// One garden, its journal, its weather, what it was already told, and the time now.
@@ -149,6 +149,7 @@ pub enum Errand {
 pub struct Heard {
     pub event: EventId,
     pub from: PersonId,
+    pub room: RoomId,
     pub called: Option<String>,
     pub at: DateTime<Utc>,
     /// The text as typed, kept only while a question about it is open.

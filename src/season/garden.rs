@@ -4,7 +4,8 @@ use chrono::{Datelike, NaiveDate, NaiveTime};
 use chrono_tz::Tz;
 use serde::Serialize;
 
-use crate::identity::PersonId;
+use super::thresholds::Thresholds;
+use crate::identity::{PersonId, RoomId};
 use crate::units::{Celsius, Days, Fraction, Hemisphere, Hours, Litres, Metres, Position};
 
 #[derive(Clone, Debug, PartialEq)]
@@ -24,9 +25,12 @@ pub struct Garden {
     pub morning: NaiveTime,
     pub quiet: Quiet,
     pub listening: Listening,
+    /// Where briefs and alarms go; without one, to the keeper.
+    pub room: Option<RoomId>,
     pub people: Vec<Person>,
     pub trees: Vec<Tree>,
     pub products: Vec<Product>,
+    pub thresholds: Thresholds,
 }
 
 impl Garden {
@@ -42,9 +46,11 @@ impl Garden {
             morning: DEFAULT_MORNING,
             quiet: Quiet::Speaking,
             listening: Listening::WhenAddressed,
+            room: None,
             people: Vec::new(),
             trees: Vec::new(),
             products: Vec::new(),
+            thresholds: Thresholds::default(),
         }
     }
 

@@ -15,6 +15,9 @@ use crate::units::{Kilograms, Litres, Millimetres};
 pub struct Reading {
     pub requests: Vec<Request>,
     pub doubts: Vec<Doubt>,
+    /// Misspelt names as typed, and as they were read.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub spellings: Vec<(String, String)>,
 }
 
 #[derive(Clone, Debug, PartialEq, Serialize)]

@@ -1,11 +1,12 @@
 use chrono::NaiveTime;
 use serde::Serialize;
 
-use crate::identity::PersonId;
+use crate::identity::{PersonId, RoomId};
 use crate::season::garden::{
     Active, Bearing, Carrier, CropTime, Footing, Garden, Label, LabelListing, Listening, Mix, Person,
     Product, Quiet, Rate, Role, Shelter, Soil, Stand, Susceptibility, Tree, UnitSystem, YearDay, same_name,
 };
+use crate::season::thresholds::Limit;
 use crate::units::{Celsius, Days, Fraction, Hours, Litres, Metres, Position};
 
 /// One thing settled about the garden. Settings are journal entries like any other, so they can be
@@ -61,6 +62,16 @@ pub enum Setting {
     },
     RemovePerson {
         id: PersonId,
+    },
+    /// "Send the briefs here": the room the message stands in.
+    Here,
+    Room {
+        room: RoomId,
+    },
+    /// A limit the decisions turn on, in the unit the limit is kept in.
+    Limit {
+        limit: Limit,
+        value: f64,
     },
 }
 
@@ -125,8 +136,10 @@ impl Setting {
                 garden.place.clone_from(place);
                 garden.zone = zone.as_deref().and_then(|zone| zone.parse().ok());
             }
-            // Nothing is known of it until it is looked up, which settles a position.
-            Setting::Place { .. } => {}
+            // Nothing is known of these until they are looked up, which settles a position or a room.
+            Setting::Place { .. } | Setting::Here => {}
+            Setting::Limit { limit, value } => garden.thresholds.set(*limit, *value),
+            Setting::Room { room } => garden.room = Some(room.clone()),
             Setting::FirstFrost { date } => garden.first_frost = Some(*date),
             Setting::LastFrost { date } => garden.last_frost = Some(*date),
             Setting::Units { units } => garden.units = *units,

@@ -1,0 +1,284 @@
+//! What comes of something said: journal acts, answers, a reaction or silence.
+
+mod corrections;
+mod records;
+mod settings;
+
+use super::answer::{Answer, Missing, NotedItem, Refusal, TakenBack, TakenBackBecause};
+use super::facts::{Facts, Heard, Message, MessageKind, Outcome, QuestionChange};
+use super::garden::{Garden, Role};
+use super::journal::{Act, Entry, Journal, LineNumber, Retraction, What, Withdrawal};
+use super::request::{Aside, DoubtKind, OpenQuestion, Question, Reading, Request};
+use super::{outlook::Outlook, questions, rules};
+use crate::identity::EventId;
+
+/// A message, read. The answers come in the order the message asked.
+pub fn respond(facts: &Facts, heard: &Heard, reading: &Reading) -> Outcome {
+    Conversation::new(facts, heard).hold(reading, None)
+}
+
+/// An edited message: what it said before is taken back, and it is read again.
+pub fn respond_to_edit(facts: &Facts, heard: &Heard, of: &EventId, reading: &Reading) -> Outcome {
+    Conversation::new(facts, heard).hold(reading, Some(of))
+}
+
+/// A deleted message takes its entries along. Nothing is said: the grower knows.
+pub fn respond_to_deletion(facts: &Facts, heard: &Heard, of: &EventId) -> Outcome {
+    let mut conversation = Conversation::new(facts, heard);
+    conversation.retract_event(of, Withdrawal::Deleted);
+    conversation.outcome.acknowledge = false;
+    conversation.outcome
+}
+
+pub use records::noted_item;
+
+/// What set-up still lacks, the most useful first.
+pub fn missing(garden: &Garden, normals_known: bool) -> Vec<Missing> {
+    settings::missing(garden, normals_known)
+}
+
+/// The state of one message being answered: the journal as it grows, and what to say.
+struct Conversation<'a> {
+    facts: Facts,
+    heard: &'a Heard,
+    /// The event entries belong to: an edit's original, else the message itself.
+    event: EventId,
+    outcome: Outcome,
+    answers: Vec<Answer>,
+    noted: Vec<NotedItem>,
+    noted_lines: Vec<LineNumber>,
+    assumptions: Vec<super::answer::Assumption>,
+    settled: Vec<super::request::Setting>,
+    /// Whether something put in the journal could change what was advised before.
+    bears_on_advice: bool,
+}
+
+impl<'a> Conversation<'a> {
+    fn new(facts: &Facts, heard: &'a Heard) -> Self {
+        Self {
+            facts: facts.clone(),
+            heard,
+            event: heard.event.clone(),
+            outcome: Outcome::default(),
+            answers: Vec::new(),
+            noted: Vec::new(),
+            noted_lines: Vec::new(),
+            assumptions: Vec::new(),
+            settled: Vec::new(),
+            bears_on_advice: false,
+        }
+    }
+
+    fn hold(mut self, reading: &Reading, edit_of: Option<&EventId>) -> Outcome {
+        let before = self.facts.clone();
+        if let Some(refusal) = self.refusal(reading) {
+            self.answers.push(Answer::Refused { refusal });
+            return self.finish();
+        }
+        if let Some(original) = edit_of {
+            self.event = original.clone();
+            self.retract_event(original, Withdrawal::Edited);
+        }
+        self.assumptions.extend(reading.spellings.iter().map(|(typed, read)| {
+            super::answer::Assumption::Spelling { typed: typed.clone(), read: read.clone() }
+        }));
+        for request in &reading.requests {
+            self.take(request);
+        }
+        self.tell_of_records(&before);
+        self.tell_of_settings();
+        for doubt in &reading.doubts {
+            self.answers.push(Answer::Doubtful(doubt.clone()));
+        }
+        self.outcome.question = self.next_question(reading);
+        self.finish()
+    }
+
+    fn take(&mut self, request: &Request) {
+        match request {
+            Request::Record(record) => self.record(record),
+            Request::Ask(question) => self.ask(question),
+            Request::Set(setting) => self.set(setting),
+            Request::Undo => self.undo(),
+            Request::Correct(correction) => self.correct(correction),
+            Request::Greet => {
+                let missing = settings::missing(&self.facts.garden, self.facts.normals.is_some());
+                self.answers.push(Answer::Welcome { missing });
+            }
+            Request::ForgetMe => self.answers.push(Answer::ForgetAsked),
+            Request::Aside(Aside::Thanks) => self.outcome.acknowledge = true,
+            Request::Aside(aside @ (Aside::Plan | Aside::Condition | Aside::Elsewhere)) => {
+                self.answers.push(Answer::Aside { aside: *aside });
+            }
+            // Talk is not for the bot to comment on; a bare yes or no with no question open is talk.
+            Request::Aside(Aside::Talk) | Request::Confirm | Request::Decline => {}
+        }
+    }
+
+    fn ask(&mut self, question: &Question) {
+        let answer = questions::answer(&self.facts, question);
+        self.answers.push(answer);
+    }
+
+    /// Only those who belong to the garden may report, and only a keeper may settle things. A garden
+    /// without a keeper is being set up, by whoever speaks.
+    fn refusal(&self, reading: &Reading) -> Option<Refusal> {
+        if self.facts.garden.people.is_empty() {
+            return None;
+        }
+        let sets = reading.requests.iter().any(|request| matches!(request, Request::Set(_)));
+        match self.facts.garden.role(&self.heard.from) {
+            None => Some(Refusal::Stranger),
+            Some(Role::Helper) if sets => Some(Refusal::NotKeeper),
+            _ => None,
+        }
+    }
+
+    fn enter(&mut self, entry: Entry) -> LineNumber {
+        let act = Act::Enter(entry);
+        let number = self.facts.journal.push(act.clone());
+        self.outcome.acts.push(act);
+        number
+    }
+
+    fn retract(&mut self, line: LineNumber, why: Withdrawal) {
+        let act = Act::Retract(Retraction {
+            entry: line,
+            why,
+            who: self.heard.from.clone(),
+            event: self.heard.event.clone(),
+            said: self.heard.at,
+        });
+        self.facts.journal.push(act.clone());
+        self.outcome.acts.push(act);
+        self.facts.garden = self.facts.journal.garden();
+    }
+
+    fn retract_event(&mut self, event: &EventId, why: Withdrawal) -> Vec<Entry> {
+        let standing: Vec<(LineNumber, Entry)> = self
+            .facts
+            .journal
+            .of_event(event)
+            .into_iter()
+            .map(|(line, entry)| (line, entry.clone()))
+            .collect();
+        for (line, _) in &standing {
+            self.retract(*line, why);
+        }
+        standing.into_iter().map(|(_, entry)| entry).collect()
+    }
+
+    /// The last message of this person that left something standing.
+    fn last_event(&self) -> Option<EventId> {
+        last_entry(&self.facts.journal, self.heard).map(|entry| entry.event.clone())
+    }
+
+    fn undo(&mut self) {
+        let Some(event) = self.last_event() else {
+            self.answers.push(nothing_there(self.heard));
+            return;
+        };
+        let taken = self.retract_event(&event, Withdrawal::Undone);
+        self.tell_taken_back(&taken, TakenBackBecause::Undone);
+    }
+
+    fn tell_taken_back(&mut self, entries: &[Entry], because: TakenBackBecause) {
+        let garden = &self.facts.garden;
+        let items: Vec<NotedItem> = entries.iter().filter_map(|entry| records::noted_item(entry, garden)).collect();
+        let settings = entries.iter().filter(|entry| matches!(entry.what, What::Setting(_))).count();
+        self.answers.push(Answer::TakenBack(TakenBack { items, because, settings }));
+    }
+
+    /// One message at once when a report breaks a rule or changes what was advised; else a reaction.
+    fn tell_of_records(&mut self, before: &Facts) {
+        if self.noted.is_empty() {
+            return;
+        }
+        let broken = rules::broken_by(&self.facts, &self.noted_lines);
+        let advice = (self.bears_on_advice && broken.is_empty()).then(|| self.changed_advice(before)).flatten();
+        let worth_words = !self.assumptions.is_empty() || advice.is_some() || !broken.is_empty();
+        if !worth_words {
+            self.outcome.acknowledge = true;
+            return;
+        }
+        let noted = super::answer::Noted {
+            items: std::mem::take(&mut self.noted),
+            assumptions: std::mem::take(&mut self.assumptions),
+        };
+        for (line, rule) in broken {
+            self.outcome.told.push(super::facts::Told {
+                at: self.facts.now,
+                matter: super::facts::Matter::Broken { line },
+            });
+            self.answers.push(Answer::Broken(rule));
+        }
+        self.answers.extend(advice);
+        self.answers.push(Answer::Noted(noted));
+    }
+
+    fn changed_advice(&self, before: &Facts) -> Option<Answer> {
+        let was = Outlook::of(before).spray_advice();
+        let is = Outlook::of(&self.facts).spray_advice();
+        (was.verdict != is.verdict).then(|| Answer::Spray(Box::new(is)))
+    }
+
+    fn tell_of_settings(&mut self) {
+        if self.settled.is_empty() {
+            return;
+        }
+        self.answers.push(Answer::Settled {
+            settings: std::mem::take(&mut self.settled),
+            missing: settings::missing(&self.facts.garden, self.facts.normals.is_some()),
+        });
+    }
+
+    /// A doubt that an answer would settle stays open; any other message closes what was open.
+    fn next_question(&self, reading: &Reading) -> QuestionChange {
+        let open = reading.doubts.iter().find(|doubt| {
+            matches!(
+                doubt.kind,
+                DoubtKind::UnknownTree
+                    | DoubtKind::WhichTree
+                    | DoubtKind::UnknownProduct
+                    | DoubtKind::WhichProduct
+                    | DoubtKind::HowMuch
+            )
+        });
+        match open {
+            Some(doubt) => QuestionChange::Open(OpenQuestion {
+                text: self.heard.text.clone(),
+                doubt: doubt.clone(),
+                said: self.heard.at,
+                event: self.event.clone(),
+            }),
+            None if self.facts.open_question.is_some() => QuestionChange::Close,
+            None => QuestionChange::Keep,
+        }
+    }
+
+    fn finish(mut self) -> Outcome {
+        if !self.answers.is_empty() {
+            let alert = self.answers.iter().any(|answer| matches!(answer, Answer::Broken(_)));
+            self.outcome.messages.push(Message {
+                kind: if alert { MessageKind::Alert } else { MessageKind::Answer },
+                answers: self.answers,
+                purpose: String::from("reply"),
+                use_by: None,
+            });
+        }
+        self.outcome
+    }
+}
+
+/// The last thing a person reported that still stands.
+pub fn last_entry<'a>(journal: &'a Journal, heard: &Heard) -> Option<&'a Entry> {
+    journal.standing().filter(|(_, entry)| entry.who == heard.from).last().map(|(_, entry)| entry)
+}
+
+fn nothing_there(heard: &Heard) -> Answer {
+    Answer::Doubtful(super::request::Doubt {
+        kind: DoubtKind::NothingThere,
+        words: heard.text.clone(),
+        candidates: Vec::new(),
+    })
+}

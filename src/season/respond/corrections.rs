@@ -1,0 +1,140 @@
+//! "No, only the two by the wall": the last report again, with one thing changed.
+
+use super::{Conversation, nothing_there, records};
+use crate::season::answer::TakenBackBecause;
+use crate::season::journal::{Entry, Report, RustAmount, What, Withdrawal};
+use crate::season::request::{Correction, Record, Selection, When};
+use crate::units::{Fraction, Kilograms, Litres, Millimetres};
+
+impl Conversation<'_> {
+    /// The entries of the last message are retracted and entered again, corrected. If nothing in
+    /// them can take the correction, nothing is touched and that is said.
+    pub(super) fn correct(&mut self, correction: &Correction) {
+        let corrected: Option<(crate::identity::EventId, Vec<Record>)> = self.last_event().and_then(|event| {
+            let records: Vec<Record> = self
+                .facts
+                .journal
+                .of_event(&event)
+                .into_iter()
+                .filter_map(|(_, entry)| as_record(entry))
+                .collect();
+            apply(&records, correction).map(|records| (event, records))
+        });
+        let Some((event, records)) = corrected else {
+            self.answers.push(nothing_there(self.heard));
+            return;
+        };
+        let taken = self.retract_event(&event, Withdrawal::Corrected);
+        for record in &records {
+            self.record(record);
+        }
+        // The grower hears what stands now, so that a correction misread is seen at once.
+        let garden = &self.facts.garden;
+        let said: Vec<_> = taken.iter().filter_map(|entry| records::noted_item(entry, garden)).collect();
+        if !said.is_empty() {
+            self.answers.push(crate::season::answer::Answer::TakenBack(crate::season::answer::TakenBack {
+                items: self.noted.clone(),
+                because: TakenBackBecause::Corrected,
+                settings: 0,
+            }));
+        }
+    }
+}
+
+fn as_record(entry: &Entry) -> Option<Record> {
+    let What::Report { trees, report } = &entry.what else { return None };
+    let trees = if trees.is_empty() { Selection::Unsaid } else { Selection::Named(trees.clone()) };
+    Some(Record { trees, when: When::At(entry.happened), report: report.clone() })
+}
+
+/// The records with the last one that can take the correction changed; a change of trees or time
+/// concerns them all.
+fn apply(records: &[Record], correction: &Correction) -> Option<Vec<Record>> {
+    let mut corrected = records.to_vec();
+    match correction {
+        Correction::Trees(trees) => corrected.iter_mut().for_each(|record| record.trees = trees.clone()),
+        Correction::When(when) => corrected.iter_mut().for_each(|record| record.when = *when),
+        _ => {
+            let (index, report) = corrected
+                .iter()
+                .enumerate()
+                .rev()
+                .find_map(|(index, record)| changed(&record.report, correction).map(|report| (index, report)))?;
+            corrected[index].report = report;
+        }
+    }
+    (!corrected.is_empty()).then_some(corrected)
+}
+
+/// The report with the correction in it, if it has a place for it.
+fn changed(report: &Report, correction: &Correction) -> Option<Report> {
+    let changed = match (report, correction) {
+        (Report::Scouted { level, .. }, Correction::Severity(amount)) => {
+            Report::Scouted { amount: *amount, level: *level }
+        }
+        (Report::Scouted { amount, .. }, Correction::Level(level)) => {
+            Report::Scouted { amount: *amount, level: Some(*level) }
+        }
+        (Report::Scouted { amount, level }, Correction::Number(number)) => {
+            Report::Scouted { amount: renumbered(*amount, *number)?, level: *level }
+        }
+        (Report::LeafDrop { .. }, Correction::Severity(RustAmount::Severity(share))) => {
+            Report::LeafDrop { share: Some(*share) }
+        }
+        (Report::LeafDrop { .. }, Correction::Number(number)) => {
+            Report::LeafDrop { share: Some(Fraction::from_percent(*number)?) }
+        }
+        (Report::Sprayed { volume, .. }, Correction::Product(product)) => {
+            Report::Sprayed { product: product.clone(), volume: *volume }
+        }
+        (Report::Sprayed { product, .. }, Correction::Volume(volume)) => {
+            Report::Sprayed { product: product.clone(), volume: Some(*volume) }
+        }
+        (Report::Watered { depth, .. }, Correction::Volume(volume)) => {
+            Report::Watered { volume: Some(*volume), depth: *depth }
+        }
+        (Report::Watered { volume, .. }, Correction::Depth(depth)) => {
+            Report::Watered { volume: *volume, depth: Some(*depth) }
+        }
+        (Report::Watered { volume: Some(_), .. }, Correction::Number(number)) => {
+            Report::Watered { volume: Some(Litres::new(*number)), depth: None }
+        }
+        (Report::Moisture { .. }, Correction::Moisture(state)) => Report::Moisture { state: *state },
+        (Report::Rained { .. }, Correction::Depth(depth)) => Report::Rained { depth: *depth },
+        (Report::Rained { .. }, Correction::Number(number)) => {
+            Report::Rained { depth: Millimetres::new(*number) }
+        }
+        (Report::Stage { .. }, Correction::Stage(stage)) => Report::Stage { stage: *stage },
+        (Report::Picked { mass, .. }, Correction::Count(count)) => {
+            Report::Picked { count: Some(*count), mass: *mass }
+        }
+        (Report::Picked { count, .. }, Correction::Mass(mass)) => {
+            Report::Picked { count: *count, mass: Some(*mass) }
+        }
+        (Report::Picked { count: Some(_), mass }, Correction::Number(number)) => {
+            Report::Picked { count: whole(*number), mass: *mass }
+        }
+        (Report::Picked { count: None, .. }, Correction::Number(number)) => {
+            Report::Picked { count: None, mass: Some(Kilograms::new(*number)) }
+        }
+        _ => return None,
+    };
+    Some(changed)
+}
+
+/// A bare number takes the measure of what it corrects.
+fn renumbered(amount: RustAmount, number: f64) -> Option<RustAmount> {
+    match amount {
+        RustAmount::Class(_) => whole(number).filter(|class| *class <= 5).map(|class| RustAmount::Class(class as u8)),
+        RustAmount::Leaves { of, .. } => {
+            whole(number).filter(|spotted| *spotted <= of).map(|spotted| RustAmount::Leaves { spotted, of })
+        }
+        RustAmount::None | RustAmount::Severity(_) | RustAmount::Words(_) => {
+            Fraction::from_percent(number).map(RustAmount::Severity)
+        }
+    }
+}
+
+fn whole(number: f64) -> Option<u32> {
+    (number >= 0.0 && number <= f64::from(u32::MAX) && number.fract() == 0.0).then_some(number as u32)
+}

@@ -1,0 +1,68 @@
+//! Settings into the journal, and what set-up still lacks.
+
+use super::Conversation;
+use crate::season::answer::Missing;
+use crate::season::facts::Errand;
+use crate::season::garden::{Active, Garden, Product, Role, Stand};
+use crate::season::journal::{Entry, Timing, What};
+use crate::season::request::Setting;
+
+impl Conversation<'_> {
+    pub(super) fn set(&mut self, setting: &Setting) {
+        if let Setting::Place { name } = setting {
+            self.outcome.errand = Some(Errand::FindPlace { name: name.clone() });
+            return;
+        }
+        if *setting == Setting::Here {
+            return self.set(&Setting::Room { room: self.heard.room.clone() });
+        }
+        if self.facts.garden.people.is_empty() {
+            self.settle(Setting::Person {
+                id: self.heard.from.clone(),
+                name: self.heard.called.clone().unwrap_or_else(|| self.heard.from.to_string()),
+                role: Role::Keeper,
+            });
+        }
+        self.settle(setting.clone());
+        self.settled.push(setting.clone());
+    }
+
+    fn settle(&mut self, setting: Setting) {
+        self.enter(Entry {
+            who: self.heard.from.clone(),
+            event: self.event.clone(),
+            said: self.heard.at,
+            happened: self.heard.at,
+            timing: Timing::Assumed,
+            what: What::Setting(setting),
+        });
+        self.facts.garden = self.facts.journal.garden();
+    }
+}
+
+pub(super) fn missing(garden: &Garden, normals_known: bool) -> Vec<Missing> {
+    let mut missing = Vec::new();
+    if garden.position.is_none() {
+        missing.push(Missing::Position);
+    }
+    if garden.trees.is_empty() {
+        missing.push(Missing::Trees);
+    }
+    if garden.products.is_empty() {
+        missing.push(Missing::Products);
+    }
+    if garden.first_frost.is_none() && !normals_known && garden.position.is_some() {
+        missing.push(Missing::FrostDate);
+    }
+    let unlabelled = garden.products.iter().find(|product| lacks_label(product));
+    missing.extend(unlabelled.map(|product| Missing::Label { product: product.name.clone() }));
+    let unsized_pot =
+        garden.trees.iter().find(|tree| matches!(tree.stand, Stand::Pot { volume: None, .. }));
+    missing.extend(unsized_pot.map(|tree| Missing::PotSize { tree: tree.name.clone() }));
+    missing
+}
+
+fn lacks_label(product: &Product) -> bool {
+    let label = &product.label;
+    product.active != Active::Oil && (label.rate.is_none() || label.interval.is_none() || label.before_harvest.is_none())
+}

@@ -1,0 +1,342 @@
+//! Rules of label and trade: at the report, and before advice.
+//!
+//! The label is the law where the garden is; these rules only keep the grower's own entries of it,
+//! and what the trade knows burns leaves.
+
+use chrono::{DateTime, TimeDelta, Utc};
+
+use super::answer::BrokenRule;
+use super::calendar::{local_date, season_of};
+use super::facts::Facts;
+use super::garden::{Active, LabelListing, Product, Rate};
+use super::history::{History, Sprayed, TreeHistory};
+use super::journal::{Act, Entry, LineNumber, Report, Stage, What};
+use crate::units::{Celsius, Days, GramsPerSquareMetre, SquareMetres};
+
+/// The rules that what stands on these lines of the journal breaks.
+pub fn broken_by(facts: &Facts, lines: &[LineNumber]) -> Vec<(LineNumber, BrokenRule)> {
+    if lines.is_empty() {
+        return Vec::new();
+    }
+    let history = History::of(&facts.journal, &facts.garden);
+    facts
+        .journal
+        .lines()
+        .iter()
+        .filter(|line| lines.contains(&line.number))
+        .filter_map(|line| match &line.act {
+            Act::Enter(entry) => Some((line.number, entry)),
+            Act::Retract(_) => None,
+        })
+        .flat_map(|(number, entry)| {
+            let broken = broken_by_entry(facts, &history, entry);
+            broken.into_iter().map(move |rule| (number, rule))
+        })
+        .collect()
+}
+
+fn broken_by_entry(facts: &Facts, history: &History, entry: &Entry) -> Vec<BrokenRule> {
+    let What::Report { trees, report } = &entry.what else { return Vec::new() };
+    match report {
+        Report::Sprayed { product, .. } => {
+            let known = facts.garden.product(product);
+            let spray = trees
+                .first()
+                .and_then(|tree| history.tree(tree))
+                .and_then(|tree| tree.sprays.iter().find(|spray| spray.at == entry.happened && spray.product == *product));
+            let Some(spray) = spray else { return Vec::new() };
+            let case = Case { facts, history, trees, spray, product: known };
+            case.broken()
+        }
+        Report::Picked { .. } => {
+            trees.iter().filter_map(|tree| picked_too_soon(facts, history.tree(tree)?, entry.happened)).collect()
+        }
+        _ => Vec::new(),
+    }
+}
+
+/// The rules that spraying this product on these trees at this moment would break.
+pub fn would_break(
+    facts: &Facts,
+    history: &History,
+    trees: &[String],
+    product: &Product,
+    at: DateTime<Utc>,
+) -> Vec<BrokenRule> {
+    let spray = Sprayed {
+        at,
+        product: product.name.clone(),
+        active: product.active,
+        carrier: product.carrier,
+        volume: None,
+    };
+    Case { facts, history, trees, spray: &spray, product: Some(product) }.broken()
+}
+
+/// The first moment from `from` on at which sulfur and oil are far enough apart for this product on
+/// every one of these trees.
+pub fn clear_of_oil_and_sulfur(
+    facts: &Facts,
+    history: &History,
+    trees: &[String],
+    product: &Product,
+    from: DateTime<Utc>,
+) -> DateTime<Utc> {
+    let spray = Sprayed {
+        at: from,
+        product: product.name.clone(),
+        active: product.active,
+        carrier: product.carrier,
+        volume: None,
+    };
+    trees
+        .iter()
+        .filter_map(|tree| history.tree(tree))
+        .flat_map(|tree| &tree.sprays)
+        .filter(|earlier| earlier.at <= from && burn_together(earlier, &spray))
+        .map(|earlier| earlier.at + apart(facts, earlier.at, from).as_hours().to_duration())
+        .fold(from, DateTime::max)
+}
+
+/// A spray and what it is judged against.
+struct Case<'a> {
+    facts: &'a Facts,
+    history: &'a History,
+    trees: &'a [String],
+    spray: &'a Sprayed,
+    product: Option<&'a Product>,
+}
+
+impl Case<'_> {
+    fn broken(&self) -> Vec<BrokenRule> {
+        let mut broken: Vec<BrokenRule> = Vec::new();
+        broken.extend(self.sulfur_and_oil());
+        broken.extend(self.not_for_figs());
+        broken.extend(self.sulfur_heat());
+        broken.extend(self.too_many());
+        broken.extend(self.too_soon());
+        broken.extend(self.before_harvest());
+        broken.extend(self.copper_budget());
+        broken
+    }
+
+    /// The nearest spray that burns together with this one, over all its trees.
+    fn sulfur_and_oil(&self) -> Option<BrokenRule> {
+        let zone = self.facts.garden.zone();
+        let clash = |tree: &TreeHistory| {
+            tree.sprays
+                .iter()
+                .filter(|other| burn_together(other, self.spray))
+                .filter(|other| {
+                    let (first, second) = (other.at.min(self.spray.at), other.at.max(self.spray.at));
+                    days_between(first, second) < apart(self.facts, first, second)
+                })
+                .min_by_key(|other| (other.at - self.spray.at).abs())
+                .cloned()
+        };
+        let clashes: Vec<(String, Sprayed)> = self
+            .trees
+            .iter()
+            .filter_map(|tree| Some((tree.clone(), clash(self.history.tree(tree)?)?)))
+            .collect();
+        let nearest = clashes.iter().min_by_key(|(_, other)| (other.at - self.spray.at).abs())?.1.clone();
+        let (first, second) =
+            if nearest.at <= self.spray.at { (&nearest, self.spray) } else { (self.spray, &nearest) };
+        let needed = apart(self.facts, first.at, second.at);
+        Some(BrokenRule::SulfurAndOil {
+            trees: clashes.into_iter().map(|(tree, _)| tree).collect(),
+            first: first.product.clone(),
+            first_on: local_date(first.at, zone),
+            second: second.product.clone(),
+            second_on: local_date(second.at, zone),
+            apart: days_between(first.at, second.at),
+            needed,
+            clear_from: local_date(first.at + needed.as_hours().to_duration(), zone),
+        })
+    }
+
+    fn not_for_figs(&self) -> Option<BrokenRule> {
+        let product = self.product?;
+        (product.label.lists_figs == Some(LabelListing::NotListed))
+            .then(|| BrokenRule::NotForFigs { product: product.name.clone() })
+    }
+
+    /// The hottest of the day of spraying and the two after.
+    fn sulfur_heat(&self) -> Option<BrokenRule> {
+        let label = self.product.and_then(|product| product.label.hottest);
+        let limit = match self.spray.active {
+            Active::Sulfur => {
+                let trade = self.facts.garden.thresholds.sulfur_stop;
+                label.map_or(trade, |label| label.min(trade))
+            }
+            _ => label?,
+        };
+        let reach = if self.spray.active == Active::Sulfur { TimeDelta::days(3) } else { TimeDelta::hours(12) };
+        let hours = self.facts.weather.between(self.spray.at - TimeDelta::hours(1), self.spray.at + reach);
+        let (hottest, at) = hours
+            .iter()
+            .filter_map(|hour| Some((hour.temperature?, hour.start)))
+            .max_by(|one, other| one.0.total_cmp(&other.0))?;
+        (hottest > limit).then(|| BrokenRule::SulfurHeat {
+            product: self.spray.product.clone(),
+            hottest,
+            limit,
+            on: local_date(at, self.facts.garden.zone()),
+        })
+    }
+
+    fn too_many(&self) -> Option<BrokenRule> {
+        let most = self.product?.label.most_applications?;
+        let garden = &self.facts.garden;
+        let season = |at| season_of(local_date(at, garden.zone()), garden.hemisphere());
+        let done = self
+            .trees
+            .iter()
+            .filter_map(|tree| self.history.tree(tree))
+            .map(|tree| {
+                let others = tree
+                    .sprays
+                    .iter()
+                    .filter(|other| other.product == self.spray.product && other.at != self.spray.at)
+                    .filter(|other| season(other.at) == season(self.spray.at));
+                others.count() as u32 + 1
+            })
+            .max()?;
+        (done > most).then(|| BrokenRule::TooMany { product: self.spray.product.clone(), done, most })
+    }
+
+    fn too_soon(&self) -> Option<BrokenRule> {
+        let interval = self.product?.label.interval?;
+        let zone = self.facts.garden.zone();
+        let last = self
+            .trees
+            .iter()
+            .filter_map(|tree| self.history.tree(tree))
+            .flat_map(|tree| &tree.sprays)
+            .filter(|other| other.product == self.spray.product && other.at < self.spray.at)
+            .map(|other| other.at)
+            .max()?;
+        // Labels count days, and a morning after an evening is the next day.
+        let days = (local_date(self.spray.at, zone) - local_date(last, zone)).num_days();
+        (Days::new(days as f64) < interval).then(|| BrokenRule::TooSoon {
+            product: self.spray.product.clone(),
+            last_on: local_date(last, zone),
+            interval,
+            clear_from: local_date(last, zone) + TimeDelta::days(interval.value().ceil() as i64),
+        })
+    }
+
+    /// Fruit is being picked and the label wants a wait: said with the day picking may go on.
+    fn before_harvest(&self) -> Option<BrokenRule> {
+        let wait = self.product?.label.before_harvest?;
+        if wait <= Days::ZERO {
+            return None;
+        }
+        let since = self.spray.at - TimeDelta::days(60);
+        let tree = self.trees.iter().find(|tree| {
+            self.history.tree(tree).is_some_and(|tree| {
+                tree.stage(since, self.spray.at).is_some_and(|(_, stage)| stage == Stage::Ripening)
+            })
+        })?;
+        Some(BrokenRule::BeforeHarvest {
+            product: self.spray.product.clone(),
+            wait,
+            tree: Some(tree.clone()),
+            picking_from: self.spray.at + wait.as_hours().to_duration(),
+        })
+    }
+
+    /// Copper laid down this season on the most loaded of the trees.
+    fn copper_budget(&self) -> Option<BrokenRule> {
+        if self.spray.active != Active::Copper {
+            return None;
+        }
+        let yearly = self.facts.garden.thresholds.copper_yearly;
+        let most = self
+            .trees
+            .iter()
+            .filter_map(|tree| copper_this_season(self.facts, self.history, tree, self.spray.at))
+            .max_by(GramsPerSquareMetre::total_cmp)?;
+        let this = self
+            .trees
+            .iter()
+            .filter_map(|tree| copper_of(self.facts, self.spray, tree, self.product))
+            .max_by(GramsPerSquareMetre::total_cmp)
+            .unwrap_or(GramsPerSquareMetre::ZERO);
+        let reported = self.spray.volume.is_some();
+        let used = if reported { most - this } else { most };
+        (most > yearly).then_some(BrokenRule::CopperBudget { used, with_this: most.max(used), yearly })
+    }
+}
+
+/// Metallic copper on a tree's ground this season, up to a moment; `None` where no spray had both a
+/// volume and a rate to reckon from.
+pub fn copper_this_season(
+    facts: &Facts,
+    history: &History,
+    tree: &str,
+    until: DateTime<Utc>,
+) -> Option<GramsPerSquareMetre> {
+    let garden = &facts.garden;
+    let season = |at| season_of(local_date(at, garden.zone()), garden.hemisphere());
+    let mut total: Option<GramsPerSquareMetre> = None;
+    for spray in &history.tree(tree)?.sprays {
+        if spray.at > until || season(spray.at) != season(until) {
+            continue;
+        }
+        if let Some(copper) = copper_of(facts, spray, tree, garden.product(&spray.product)) {
+            total = Some(total.unwrap_or(GramsPerSquareMetre::ZERO) + copper);
+        }
+    }
+    total
+}
+
+fn copper_of(facts: &Facts, spray: &Sprayed, tree: &str, product: Option<&Product>) -> Option<GramsPerSquareMetre> {
+    let product = product.filter(|product| product.active == Active::Copper)?;
+    let content = product.copper_content?;
+    // A millilitre is taken as a gram: liquid coppers are a little heavier, labels round more.
+    let (Rate::GramsPerLitre(rate) | Rate::MillilitresPerLitre(rate)) = product.label.rate?;
+    let volume = spray.volume?;
+    let width = facts.garden.tree(tree)?.width?;
+    let area = SquareMetres::new(std::f64::consts::FRAC_PI_4 * width.value() * width.value());
+    Some(GramsPerSquareMetre::new(volume.value() * rate * content.value() / area.value()))
+}
+
+fn burn_together(one: &Sprayed, other: &Sprayed) -> bool {
+    (one.active == Active::Sulfur && other.is_oily()) || (other.active == Active::Sulfur && one.is_oily())
+}
+
+/// How far apart sulfur and oil must be: longer once it has been hot since the first of them.
+fn apart(facts: &Facts, first: DateTime<Utc>, second: DateTime<Utc>) -> Days {
+    let thresholds = &facts.garden.thresholds;
+    let hottest = facts
+        .weather
+        .between(first, second.max(first + TimeDelta::days(3)))
+        .iter()
+        .filter_map(|hour| hour.temperature)
+        .reduce(Celsius::max);
+    if hottest.is_some_and(|hottest| hottest > thresholds.sulfur_hot) {
+        thresholds.sulfur_oil_apart_hot
+    } else {
+        thresholds.sulfur_oil_apart
+    }
+}
+
+fn picked_too_soon(facts: &Facts, tree: &TreeHistory, picked: DateTime<Utc>) -> Option<BrokenRule> {
+    let zone = facts.garden.zone();
+    tree.sprays.iter().rev().filter(|spray| spray.at <= picked).find_map(|spray| {
+        let wait = facts.garden.product(&spray.product)?.label.before_harvest?;
+        let clear = spray.at + wait.as_hours().to_duration();
+        (picked < clear).then(|| BrokenRule::PickedTooSoon {
+            tree: tree.name.clone(),
+            product: spray.product.clone(),
+            sprayed_on: local_date(spray.at, zone),
+            wait,
+            clear_from: local_date(clear, zone),
+        })
+    })
+}
+
+fn days_between(first: DateTime<Utc>, second: DateTime<Utc>) -> Days {
+    Days::new((second - first).num_minutes() as f64 / (24.0 * 60.0))
+}
