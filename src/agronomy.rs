@@ -4,6 +4,7 @@
 pub mod air;
 pub mod cover;
 pub mod evaporation;
+pub mod frost;
 pub mod infection;
 pub mod spray_hours;
 pub mod sun;

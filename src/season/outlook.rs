@@ -1,0 +1,131 @@
+//! The season as it stands and lies ahead, worked out once for a message or a morning.
+
+mod ahead;
+mod frost;
+mod leaves;
+mod spray;
+mod trees;
+mod water;
+mod worth;
+
+pub use frost::FrostDate;
+pub use trees::TreeOutlook;
+
+use std::cell::OnceCell;
+
+use chrono::{DateTime, NaiveDate, TimeDelta, Utc};
+use chrono_tz::Tz;
+
+use super::answer::{DataAge, Freshness, Infection, InfectionGrade};
+use super::calendar::{local_date, midnight, season_start};
+use super::facts::Facts;
+use super::history::History;
+use super::{gauge, thresholds::Thresholds};
+use crate::agronomy::infection::{self, Grade, InfectionEvent, RustParameters};
+use crate::agronomy::wetness::WetnessRule;
+use crate::units::{Celsius, Hours};
+use crate::weather::{Hour, Series};
+
+/// Infections further back than this have long shown their spots.
+const LOOK_BACK: TimeDelta = TimeDelta::days(30);
+/// As far as wet hours may be counted from a forecast: further out it is interpolated.
+const HONEST_AHEAD: TimeDelta = TimeDelta::days(5);
+
+pub struct Outlook<'a> {
+    pub facts: &'a Facts,
+    pub now: DateTime<Utc>,
+    pub zone: Tz,
+    pub today: NaiveDate,
+    pub history: History,
+    /// The weather with the grower's own gauge in it.
+    pub weather: Series,
+    /// Infection events of the last weeks and the days ahead, in order.
+    pub events: Vec<InfectionEvent>,
+    frost: OnceCell<Option<FrostDate>>,
+    trees: OnceCell<Vec<TreeOutlook>>,
+    leaves_out: OnceCell<leaves::Leaves>,
+}
+
+impl<'a> Outlook<'a> {
+    pub fn of(facts: &'a Facts) -> Self {
+        let history = History::of(&facts.journal, &facts.garden);
+        let weather = gauge::corrected(&facts.weather, &history.gauge);
+        let zone = facts.garden.zone();
+        let from = facts.now - LOOK_BACK;
+        let honest: Vec<Hour> = weather
+            .between(from, facts.now + HONEST_AHEAD)
+            .iter()
+            .take_while(|hour| hour.start < facts.now || hour.origin.resolves_hours())
+            .copied()
+            .collect();
+        Self {
+            facts,
+            now: facts.now,
+            zone,
+            today: local_date(facts.now, zone),
+            history,
+            events: infection::events(&honest, WetnessRule::default(), &RustParameters::default()),
+            weather,
+            frost: OnceCell::new(),
+            trees: OnceCell::new(),
+            leaves_out: OnceCell::new(),
+        }
+    }
+
+    pub fn thresholds(&self) -> &Thresholds {
+        &self.facts.garden.thresholds
+    }
+
+    /// This season's usual first frost, or the one the forecast holds.
+    pub fn frost(&self) -> Option<FrostDate> {
+        *self.frost.get_or_init(|| frost::date(self))
+    }
+
+    pub fn trees(&self) -> &[TreeOutlook] {
+        self.trees.get_or_init(|| trees::all(self))
+    }
+
+    pub fn events_ahead(&self) -> impl Iterator<Item = &InfectionEvent> {
+        self.events.iter().filter(|event| event.to > self.now)
+    }
+
+    pub fn events_past(&self) -> impl Iterator<Item = &InfectionEvent> {
+        self.events.iter().filter(|event| event.to <= self.now)
+    }
+
+    pub fn season_start(&self) -> DateTime<Utc> {
+        midnight(season_start(self.today, self.facts.garden.hemisphere()), self.zone)
+    }
+
+    /// Mean temperature of a stretch of hours.
+    pub fn mean_temperature(&self, from: DateTime<Utc>, to: DateTime<Utc>) -> Option<Celsius> {
+        Celsius::mean(self.weather.between(from, to).iter().filter_map(|hour| hour.temperature))
+    }
+
+    /// How old the weather is that an answer rests on.
+    pub fn age(&self) -> DataAge {
+        let feed = &self.facts.feed;
+        let hours = feed.fetched.map(|fetched| Hours::from_duration((self.now - fetched).max(TimeDelta::zero())));
+        let freshness = match hours {
+            None => Freshness::None,
+            Some(hours) if hours > self.thresholds().weather_old => Freshness::Old,
+            Some(_) => Freshness::Fresh,
+        };
+        DataAge { fetched: feed.fetched, hours, freshness, credit: feed.credit.clone() }
+    }
+}
+
+/// An event as an answer gives it.
+pub fn told(event: &InfectionEvent) -> Infection {
+    Infection {
+        from: event.from,
+        to: event.to,
+        wet_hours: event.wet,
+        mean_c: event.mean,
+        grade: match event.grade {
+            Grade::Trace => InfectionGrade::Trace,
+            Grade::Moderate => InfectionGrade::Moderate,
+            Grade::Severe => InfectionGrade::Severe,
+        },
+    }
+}

@@ -1,0 +1,162 @@
+//! When the season ends, and whether tonight is the night.
+
+use chrono::{DateTime, NaiveDate, TimeDelta, Utc};
+
+use super::Outlook;
+use crate::agronomy::frost::{NightSky, night_risk};
+use crate::season::answer::{FrostAdvice, FrostBasis, FrostNight, FrostRisk};
+use crate::season::calendar::{local_date, season_of};
+use crate::season::garden::YearDay;
+use crate::units::{Celsius, Hemisphere};
+use crate::weather::Hour;
+
+/// The end of a season: its first frost.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct FrostDate {
+    pub date: NaiveDate,
+    /// The date by which one year in ten has had its frost; the grower's own date stands for itself.
+    pub early: NaiveDate,
+    pub basis: FrostBasis,
+    /// Days from today, negative once past.
+    pub days: i64,
+}
+
+/// A freeze that ends the season for the leaves: hard freeze, -2.2 °C (28 °F; US National Weather Service).
+const ENDS_LEAVES: Celsius = Celsius::new(-2.2);
+
+pub(super) fn date(outlook: &Outlook) -> Option<FrostDate> {
+    let usual = usual(outlook)?;
+    if let Some(night) = freeze_seen(outlook) {
+        return Some(with_days(night, night, FrostBasis::Forecast, outlook.today));
+    }
+    // A freeze in the forecast comes before any climate.
+    let ahead = nights(outlook).find(|night| night.risk >= FrostRisk::Frost && usual.days < EARLIEST_BEFORE_USUAL);
+    Some(match ahead {
+        Some(night) => with_days(night.date, night.date, FrostBasis::Forecast, outlook.today),
+        None => usual,
+    })
+}
+
+/// A freeze so many days or more before the usual first one is one of spring.
+const EARLIEST_BEFORE_USUAL: i64 = 90;
+
+/// The first hard freeze on record since this season's midsummer.
+fn freeze_seen(outlook: &Outlook) -> Option<NaiveDate> {
+    let midsummer = outlook.season_start() + TimeDelta::days(205);
+    if outlook.now < midsummer {
+        return None;
+    }
+    outlook
+        .weather
+        .between(midsummer, outlook.now)
+        .iter()
+        .find(|hour| hour.temperature.is_some_and(|temperature| temperature <= ENDS_LEAVES))
+        .map(|hour| local_date(hour.start, outlook.zone))
+}
+
+fn usual(outlook: &Outlook) -> Option<FrostDate> {
+    let facts = outlook.facts;
+    let in_season = |day: YearDay| day_in_season(day, outlook);
+    if let Some(own) = facts.garden.first_frost {
+        let date = in_season(own)?;
+        return Some(with_days(date, date, FrostBasis::Own, outlook.today));
+    }
+    let normals = facts.normals?;
+    let date = in_season(normals.first_median?)?;
+    let early = normals.first_early.and_then(in_season).unwrap_or(date);
+    Some(with_days(date, early, FrostBasis::Normals, outlook.today))
+}
+
+/// A day of the year within the season that runs now: a southern season runs from July to June.
+fn day_in_season(day: YearDay, outlook: &Outlook) -> Option<NaiveDate> {
+    let hemisphere = outlook.facts.garden.hemisphere();
+    let season = season_of(outlook.today, hemisphere);
+    match hemisphere {
+        Hemisphere::North => day.in_year(season),
+        Hemisphere::South => day.in_year(if day.month >= 7 { season } else { season + 1 }),
+    }
+}
+
+fn with_days(date: NaiveDate, early: NaiveDate, basis: FrostBasis, today: NaiveDate) -> FrostDate {
+    FrostDate { date, early, basis, days: (date - today).num_days() }
+}
+
+/// The nights ahead, each from one local noon to the next.
+fn nights<'o>(outlook: &'o Outlook<'_>) -> impl Iterator<Item = FrostNight> + 'o {
+    let hours = outlook.weather.between(outlook.now, outlook.now + TimeDelta::days(10));
+    let night_of = |hour: &Hour| local_date(hour.start - TimeDelta::hours(12), outlook.zone);
+    hours.chunk_by(move |one, next| night_of(one) == night_of(next)).filter_map(move |night| {
+        let coldest = night.iter().filter(|hour| hour.temperature.is_some()).min_by(|one, next| {
+            one.temperature.unwrap_or_default().total_cmp(&next.temperature.unwrap_or_default())
+        })?;
+        Some(FrostNight {
+            date: night_of(coldest),
+            minimum: coldest.temperature?,
+            at: coldest.start,
+            risk: risk(coldest),
+        })
+    })
+}
+
+fn risk(coldest: &Hour) -> FrostRisk {
+    use crate::agronomy::frost::NightRisk;
+    let sky = NightSky { cloud: coldest.cloud, wind: coldest.wind };
+    match coldest.temperature.map(|minimum| night_risk(minimum, sky)) {
+        Some(NightRisk::Hard) => FrostRisk::Hard,
+        Some(NightRisk::Frost) => FrostRisk::Frost,
+        Some(NightRisk::Possible) => FrostRisk::Possible,
+        Some(NightRisk::None) | None => FrostRisk::None,
+    }
+}
+
+impl Outlook<'_> {
+    pub fn frost_advice(&self) -> FrostAdvice {
+        let nights: Vec<FrostNight> = nights(self).collect();
+        let tonight_date = tonight(self.now, self);
+        let next = nights.iter().find(|night| night.risk > FrostRisk::None).copied();
+        let frost = self.frost();
+        let (shelter, cover) = next.map_or_else(Default::default, |night| self.exposed(&night));
+        FrostAdvice {
+            tonight: nights.iter().find(|night| night.date == tonight_date).copied(),
+            next,
+            days_to_frost: frost.map(|frost| frost.days),
+            usual: usual(self).map(|usual| usual.date),
+            early: usual(self).map(|usual| usual.early),
+            basis: frost.map(|frost| frost.basis),
+            shelter,
+            cover,
+            age: self.age(),
+        }
+    }
+
+    /// Trees a night's cold would harm: pots to move, and those in the ground to cover. A leafless tree
+    /// stands far more than one in leaf.
+    fn exposed(&self, night: &FrostNight) -> (Vec<String>, Vec<String>) {
+        use crate::agronomy::frost::{POT_SHELTER, WOOD_IN_GROUND};
+        let in_leaf = self.leaves_out();
+        let wants = |potted: bool| match (in_leaf, potted) {
+            (true, _) => night.risk >= FrostRisk::Possible,
+            (false, true) => night.minimum <= POT_SHELTER,
+            (false, false) => night.minimum <= WOOD_IN_GROUND,
+        };
+        let names = |potted: bool| {
+            let trees = self.facts.garden.trees.iter().filter(|tree| tree.is_potted() == potted);
+            trees.map(|tree| tree.name.clone()).collect::<Vec<_>>()
+        };
+        (
+            if wants(true) { names(true) } else { Vec::new() },
+            if wants(false) { names(false) } else { Vec::new() },
+        )
+    }
+
+    /// The first night with frost from tonight on, within so many days.
+    pub fn frost_within(&self, days: i64) -> Option<FrostNight> {
+        let last = tonight(self.now, self) + TimeDelta::days(days);
+        nights(self).find(|night| night.risk > FrostRisk::None && night.date < last)
+    }
+}
+
+/// The date tonight begins on: before noon it is still the coming evening's.
+fn tonight(now: DateTime<Utc>, outlook: &Outlook) -> NaiveDate {
+    local_date(now, outlook.zone)
+}

@@ -1,0 +1,466 @@
+//! "Should I spray this week?"
+
+use chrono::{DateTime, TimeDelta, Utc};
+
+use super::trees::{protectant, protects};
+use super::{HONEST_AHEAD, Outlook, TreeOutlook, told};
+use crate::agronomy::infection::{Grade, InfectionEvent, latent_period};
+use crate::agronomy::spray_hours::{self, SprayLimits, SprayWindow};
+use crate::season::answer::{
+    BrokenRule, Caution, LabelItem, Obstacle, Reason, SprayAdvice, TreeVerdict, Verdict, Window, Worth,
+};
+use crate::season::calendar::local_date;
+use crate::season::garden::{Active, Product};
+use crate::season::request::Selection;
+use crate::season::rules;
+use crate::season::selection::selected;
+use crate::units::{Days, Fraction, Hours, Millimetres};
+
+/// So many leaves opened since the spray leave a shoot open to rust. common practice.
+const BARE_LEAVES: f64 = 3.0;
+
+/// Why a tree wants a spray, most pressing first.
+enum Need<'e> {
+    /// Wet weather is coming that the cover will not hold against.
+    Event(&'e InfectionEvent),
+    None,
+}
+
+impl Outlook<'_> {
+    /// The verdict for the whole garden.
+    pub fn spray_advice(&self) -> SprayAdvice {
+        self.spray_advice_for(None, &Selection::Unsaid)
+    }
+
+    /// The verdict for some trees, with the product asked about if one was named.
+    pub fn spray_advice_for(&self, product: Option<&str>, trees: &Selection) -> SprayAdvice {
+        let wanted = selected(&self.facts.garden, trees);
+        let considered: Vec<&TreeOutlook> =
+            self.trees().iter().filter(|tree| wanted.contains(&tree.tree.name)).collect();
+        let mut advice = self.blank_advice(&considered);
+        if self.weather_is_unknown() {
+            advice.reasons.push(Reason::WeatherUnknown);
+        }
+        let worth: Vec<&TreeOutlook> =
+            considered.iter().copied().filter(|tree| tree.worth != Worth::Leave).collect();
+        if worth.is_empty() {
+            advice.verdict = Verdict::NotWorthwhile;
+            advice.reasons.splice(0..0, leave_reasons(&considered));
+            return advice;
+        }
+        let needy: Vec<&TreeOutlook> =
+            worth.iter().copied().filter(|tree| !matches!(self.need(tree), Need::None)).collect();
+        advice.cover = worth.iter().map(|tree| tree.covered()).reduce(lower).unwrap_or(Fraction::NONE);
+        if needy.is_empty() {
+            advice.verdict = Verdict::Hold;
+            self.hold_reasons(&worth, &mut advice);
+            return advice;
+        }
+        self.act(&needy, product, &mut advice);
+        advice
+    }
+
+    fn blank_advice(&self, trees: &[&TreeOutlook]) -> SprayAdvice {
+        SprayAdvice {
+            verdict: Verdict::Hold,
+            window: None,
+            second: None,
+            product: None,
+            active: None,
+            cover: trees.iter().map(|tree| tree.covered()).reduce(lower).unwrap_or(Fraction::NONE),
+            infection: self.events_ahead().map(told).collect(),
+            days_to_frost: self.frost().map(|frost| frost.days),
+            reasons: Vec::new(),
+            trees: trees
+                .iter()
+                .map(|tree| TreeVerdict {
+                    tree: tree.tree.name.clone(),
+                    worth: tree.worth,
+                    cover: tree.cover.map(|cover| cover.on_sprayed_leaves),
+                    reasons: tree.reasons.clone(),
+                    kept_unsprayed: None,
+                    kept_sprayed: None,
+                })
+                .collect(),
+            cautions: Vec::new(),
+            age: self.age(),
+        }
+    }
+
+    fn weather_is_unknown(&self) -> bool {
+        !self
+            .weather
+            .between(self.now, self.now + TimeDelta::days(2))
+            .iter()
+            .any(crate::weather::Hour::is_known)
+    }
+
+    /// The first event ahead that this tree's cover will not hold against.
+    fn need(&self, tree: &TreeOutlook) -> Need<'_> {
+        let pressed = |event: &InfectionEvent| match tree.worth {
+            Worth::Protect => event.grade >= Grade::Moderate || self.rust_about(tree),
+            Worth::OnlyIfPressed => event.grade >= Grade::Moderate,
+            Worth::Leave => false,
+        };
+        self.events_ahead()
+            .find(|event| pressed(event) && !self.holds(tree, event.from))
+            .map_or(Need::None, Need::Event)
+    }
+
+    /// Whether rust is known to be in the garden, so that even a light infection finds spores.
+    fn rust_about(&self, tree: &TreeOutlook) -> bool {
+        tree.scouted.is_some_and(|look| look.severity.value() > 0.0)
+            || self.trees().len() > 1 && self.history_has_rust()
+    }
+
+    fn history_has_rust(&self) -> bool {
+        let start = self.season_start();
+        self.facts.garden.trees.iter().filter_map(|tree| self.history.tree(&tree.name)).any(|tree| {
+            tree.scouted.iter().any(|look| {
+                look.at >= start && crate::season::questions::severity_of(look.amount).value() > 0.0
+            })
+        })
+    }
+
+    /// Whether the cover will still do at a moment, rain until then included.
+    fn holds(&self, tree: &TreeOutlook, at: DateTime<Utc>) -> bool {
+        let Some(spray) = &tree.last_spray else { return false };
+        let Some(cover) = self.cover_of(spray, at.max(spray.at)) else { return false };
+        let limits = self.thresholds();
+        cover.on_sprayed_leaves >= limits.cover_thin
+            && cover.rain < limits.washed_off
+            && !(tree.worth == Worth::Protect
+                && cover.bare_leaves >= BARE_LEAVES
+                && cover.age >= self.rust_interval(spray.active))
+    }
+
+    /// Days after which a protectant is renewed in rust weather.
+    fn rust_interval(&self, active: Active) -> Days {
+        match active {
+            Active::Sulfur => self.thresholds().sulfur_interval_rust,
+            Active::Copper | Active::Oil | Active::Other => self.thresholds().copper_interval_rust,
+        }
+    }
+
+    fn hold_reasons(&self, worth: &[&TreeOutlook], advice: &mut SprayAdvice) {
+        let thinnest = worth.iter().min_by(|one, other| {
+            one.covered().partial_cmp(&other.covered()).unwrap_or(std::cmp::Ordering::Equal)
+        });
+        let event = self.events_ahead().next();
+        match event {
+            None => advice.reasons.push(Reason::NoInfectionAhead { days: self.days_known_ahead() }),
+            Some(event) => advice.reasons.push(Reason::InfectionAhead { infection: told(event) }),
+        }
+        match thinnest.and_then(|tree| tree.cover) {
+            Some(cover) => advice.reasons.push(Reason::CoverHolds {
+                cover: cover.on_sprayed_leaves,
+                rain: cover.rain,
+                days: cover.age,
+            }),
+            None => advice.reasons.push(Reason::NeverSprayed),
+        }
+        self.add_common_reasons(worth, advice);
+    }
+
+    /// As far ahead as wet hours can be honestly counted.
+    fn days_known_ahead(&self) -> Days {
+        let end = self
+            .weather
+            .between(self.now, self.now + HONEST_AHEAD)
+            .iter()
+            .take_while(|hour| hour.origin.resolves_hours())
+            .last()
+            .map_or(self.now, crate::weather::Hour::end);
+        Hours::from_duration(end - self.now).as_days()
+    }
+
+    fn act(&self, needy: &[&TreeOutlook], product: Option<&str>, advice: &mut SprayAdvice) {
+        let event = needy
+            .iter()
+            .filter_map(|tree| match self.need(tree) {
+                Need::Event(event) => Some(event),
+                Need::None => None,
+            })
+            .min_by_key(|event| event.from);
+        self.need_reasons(needy, event, advice);
+        let names: Vec<String> = needy.iter().map(|tree| tree.tree.name.clone()).collect();
+        let products = self.products(product);
+        if products.is_empty() {
+            advice.verdict = Verdict::Blocked;
+            advice.reasons.insert(0, Reason::NoProduct);
+            advice.cautions = vec![Caution::LabelFirst, Caution::LocalRules, Caution::Hygiene];
+            return;
+        }
+        let plans: Vec<Plan> =
+            products.into_iter().map(|product| self.plan(product, &names, event)).collect();
+        let best = plans.iter().min_by_key(|plan| plan.rank());
+        let Some(best) = best else { return };
+        advice.product = Some(best.product.name.clone());
+        advice.active = Some(best.product.active);
+        advice.cautions = cautions(best.product);
+        if let Some(rule) = best.broken.first() {
+            advice.verdict = Verdict::Blocked;
+            let rules = best.broken.iter().map(|rule| Reason::Rule { rule: rule.clone() });
+            let _ = rule;
+            advice.reasons.splice(0..0, rules);
+            return;
+        }
+        match best.window {
+            Some(window) => {
+                advice.verdict = Verdict::Spray;
+                advice.window = Some(shown(window));
+                advice.second = best.second.map(shown);
+                advice.reasons.extend(best.product.label_unknown());
+            }
+            None => {
+                advice.verdict = Verdict::NoWindow;
+                advice.reasons.insert(0, Reason::NoWindow { obstacle: best.obstacle });
+            }
+        }
+    }
+
+    fn need_reasons(&self, needy: &[&TreeOutlook], event: Option<&InfectionEvent>, advice: &mut SprayAdvice) {
+        if let Some(event) = event {
+            advice.reasons.push(Reason::InfectionAhead { infection: told(event) });
+        }
+        let thinnest = needy.iter().min_by(|one, other| {
+            one.covered().partial_cmp(&other.covered()).unwrap_or(std::cmp::Ordering::Equal)
+        });
+        if let Some(tree) = thinnest {
+            advice.reasons.extend(self.cover_reason(tree));
+        }
+        self.add_common_reasons(needy, advice);
+    }
+
+    fn cover_reason(&self, tree: &TreeOutlook) -> Vec<Reason> {
+        let (Some(cover), Some(spray)) = (tree.cover, &tree.last_spray) else {
+            return vec![Reason::NeverSprayed];
+        };
+        let limits = self.thresholds();
+        let mut reasons = Vec::new();
+        if cover.rain >= limits.washed_off {
+            reasons.push(Reason::WashedOff { rain: cover.rain });
+        } else if cover.on_sprayed_leaves < limits.cover_thin {
+            reasons.push(Reason::CoverThin {
+                cover: cover.on_sprayed_leaves,
+                rain: cover.rain,
+                days: cover.age,
+            });
+        } else {
+            let interval = self.rust_interval(spray.active);
+            if cover.age >= interval {
+                reasons.push(Reason::IntervalOver { days: cover.age, interval });
+            } else {
+                // It holds today but will not by the event.
+                reasons.push(Reason::CoverThin {
+                    cover: cover.on_sprayed_leaves,
+                    rain: cover.rain,
+                    days: cover.age,
+                });
+            }
+        }
+        if cover.bare_leaves >= BARE_LEAVES {
+            reasons.push(Reason::NewLeavesBare { leaves: cover.bare_leaves.floor() });
+        }
+        reasons
+    }
+
+    /// What bears on the verdict whichever way it goes: rust seen, infections already in, the frost.
+    fn add_common_reasons(&self, trees: &[&TreeOutlook], advice: &mut SprayAdvice) {
+        let worst = trees
+            .iter()
+            .filter_map(|tree| Some((tree, tree.scouted?)))
+            .filter(|(_, look)| look.severity.value() > 0.0)
+            .max_by(|one, other| {
+                one.1.severity.partial_cmp(&other.1.severity).unwrap_or(std::cmp::Ordering::Equal)
+            });
+        if let Some((tree, look)) = worst {
+            advice.reasons.push(Reason::RustSeen {
+                tree: tree.tree.name.clone(),
+                severity: look.severity,
+                on: look.on,
+            });
+        }
+        if let Some((event, first_signs)) = self.pipeline().last() {
+            advice.reasons.push(Reason::InPipeline { infection: told(event), first_signs: *first_signs });
+        }
+        let differing = trees.iter().flat_map(|tree| &tree.reasons).find(|reason| {
+            matches!(reason, Reason::RulesDiffer { .. } | Reason::CropAtStake)
+        });
+        advice.reasons.extend(differing.cloned());
+        if let Some(frost) = self.frost() {
+            advice.reasons.push(Reason::DaysToFrost {
+                days: frost.days,
+                date: frost.date,
+                basis: frost.basis,
+            });
+        } else {
+            advice.reasons.push(Reason::FrostUnknown);
+        }
+    }
+
+    /// Infections that got in and have not shown yet, with the date their first signs are due.
+    pub fn pipeline(&self) -> Vec<(&InfectionEvent, chrono::NaiveDate)> {
+        self.events_past()
+            .filter(|event| event.grade >= Grade::Moderate)
+            .filter_map(|event| {
+                let mean = self.mean_temperature(event.to, self.now.max(event.to + TimeDelta::days(1)));
+                let latent = latent_period(mean.unwrap_or(event.mean));
+                let due = event.to + latent.as_hours().to_duration();
+                (due > self.now).then(|| (event, local_date(due, self.zone)))
+            })
+            .collect()
+    }
+
+    /// The protectants to choose from, in the garden's order; or the one asked about.
+    fn products(&self, named: Option<&str>) -> Vec<&Product> {
+        let garden = &self.facts.garden;
+        match named.and_then(|name| garden.product(name)) {
+            Some(product) => vec![product],
+            None => garden.products.iter().filter(|product| protects(product.active)).collect(),
+        }
+    }
+
+    fn plan<'p>(&self, product: &'p Product, trees: &[String], event: Option<&InfectionEvent>) -> Plan<'p> {
+        let limits = SprayLimits {
+            sulfur_days_hottest: product
+                .label
+                .hottest
+                .map_or(self.thresholds().sulfur_stop, |label| label.min(self.thresholds().sulfur_stop)),
+            hottest: product.label.hottest.unwrap_or(SprayLimits::default().hottest),
+            ..SprayLimits::default()
+        };
+        let Some(position) = self.facts.garden.position else {
+            return Plan::without_window(product, Obstacle::WeatherUnknown);
+        };
+        let latest = event.map_or(self.now + HONEST_AHEAD, |event| event.from).max(self.now + TimeDelta::hours(1));
+        let hours = self.weather.between(self.now - TimeDelta::hours(12), self.now + TimeDelta::days(8));
+        let judged =
+            spray_hours::judged(hours, self.now, position, protectant(product.active), &limits);
+        let windows = spray_hours::windows(&judged);
+        let in_time = spray_hours::preventive(&windows, event.map(|event| event.from), latest, &limits);
+        // Too late for the first event, the next window still serves those after it.
+        let (window, second) = match in_time {
+            (None, _) => (windows.first().copied(), windows.get(1).copied()),
+            found => found,
+        };
+        let at = window.map_or(self.now, |window| window.from);
+        let broken = rules::would_break(self.facts, &self.history, trees, product, at);
+        let obstacle = judged
+            .iter()
+            .filter_map(|hour| hour.obstacle)
+            .filter(|obstacle| {
+                !matches!(obstacle, spray_hours::Obstacle::Dark | spray_hours::Obstacle::Inversion)
+            })
+            .fold(std::collections::BTreeMap::<_, u32>::new(), |mut counts, obstacle| {
+                *counts.entry(obstacle).or_default() += 1;
+                counts
+            })
+            .into_iter()
+            .max_by_key(|(_, count)| *count)
+            .map_or(Obstacle::WeatherUnknown, |(obstacle, _)| named(obstacle));
+        Plan { product, window, second, broken, obstacle }
+    }
+}
+
+/// What using one product would come to.
+struct Plan<'p> {
+    product: &'p Product,
+    window: Option<SprayWindow>,
+    second: Option<SprayWindow>,
+    broken: Vec<BrokenRule>,
+    obstacle: Obstacle,
+}
+
+impl<'p> Plan<'p> {
+    fn without_window(product: &'p Product, obstacle: Obstacle) -> Self {
+        Plan { product, window: None, second: None, broken: Vec::new(), obstacle }
+    }
+
+    /// Allowed before forbidden, then with a window before without; the garden's order otherwise.
+    fn rank(&self) -> (bool, bool) {
+        (!self.broken.is_empty(), self.window.is_none())
+    }
+}
+
+impl Product {
+    /// The first thing the label says that has not been told and that a spray turns on.
+    fn label_unknown(&self) -> Option<Reason> {
+        let label = &self.label;
+        let missing = if label.lists_figs.is_none() {
+            LabelItem::Figs
+        } else if label.rate.is_none() {
+            LabelItem::Rate
+        } else if label.interval.is_none() {
+            LabelItem::Interval
+        } else if label.before_harvest.is_none() {
+            LabelItem::BeforeHarvest
+        } else {
+            return None;
+        };
+        Some(Reason::LabelUnknown { missing })
+    }
+}
+
+fn cautions(product: &Product) -> Vec<Caution> {
+    let mut cautions = vec![Caution::LabelFirst, Caution::GlovesAndEyes, Caution::PeopleBeesWater];
+    match product.active {
+        Active::Sulfur => cautions.push(Caution::SulfurAndOil),
+        Active::Copper => cautions.push(Caution::CopperBuildsUp),
+        Active::Oil | Active::Other => {}
+    }
+    cautions.extend([Caution::ReEntryAndHarvest, Caution::LocalRules]);
+    cautions
+}
+
+/// Why trees are left alone, each reason once.
+fn leave_reasons(trees: &[&TreeOutlook]) -> Vec<Reason> {
+    let mut reasons: Vec<Reason> = Vec::new();
+    for reason in trees.iter().flat_map(|tree| &tree.reasons) {
+        if !reasons.contains(reason) {
+            reasons.push(reason.clone());
+        }
+    }
+    reasons
+}
+
+fn shown(window: SprayWindow) -> Window {
+    Window {
+        from: window.from,
+        to: window.to,
+        dry_after: window.dry_after,
+        wind: window.wind,
+        hottest: window.hottest,
+    }
+}
+
+fn named(obstacle: spray_hours::Obstacle) -> Obstacle {
+    use spray_hours::Obstacle as Hour;
+    match obstacle {
+        Hour::WeatherUnknown => Obstacle::WeatherUnknown,
+        Hour::Dark => Obstacle::Dark,
+        Hour::Inversion => Obstacle::Inversion,
+        Hour::LeavesWet => Obstacle::LeavesWet,
+        Hour::DryingTooShort => Obstacle::DryingTooShort,
+        Hour::RainComing => Obstacle::RainComing,
+        Hour::Calm => Obstacle::Calm,
+        Hour::Wind => Obstacle::Wind,
+        Hour::DryingConditions => Obstacle::DryingConditions,
+        Hour::Cold => Obstacle::Cold,
+        Hour::Heat => Obstacle::Heat,
+        Hour::SulfurHeat => Obstacle::SulfurHeat,
+    }
+}
+
+fn lower(one: Fraction, other: Fraction) -> Fraction {
+    if other < one { other } else { one }
+}
+
+/// Rain on the way within a time.
+impl Outlook<'_> {
+    pub fn rain_within(&self, span: TimeDelta) -> Option<Millimetres> {
+        let hours = self.weather.between(self.now, self.now + span);
+        let rains = hours.iter().filter_map(|hour| hour.rain);
+        rains.clone().next().map(|_| rains.sum())
+    }
+}
