@@ -417,6 +417,11 @@ macro_rules! percent {
 percent!(Fraction, Probability, RelativeHumidity);
 
 impl Fraction {
+    /// For named constants, where a wrong one should not compile into anything.
+    pub const fn new_const(value: f64) -> Option<Self> {
+        if value >= 0.0 && value <= 1.0 { Some(Self(value)) } else { None }
+    }
+
     pub const NONE: Fraction = Fraction(0.0);
     pub const WHOLE: Fraction = Fraction(1.0);
 

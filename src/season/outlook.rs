@@ -3,6 +3,7 @@
 mod ahead;
 mod frost;
 mod leaves;
+mod ripening;
 mod spray;
 mod trees;
 mod water;
@@ -105,7 +106,8 @@ impl<'a> Outlook<'a> {
     /// How old the weather is that an answer rests on.
     pub fn age(&self) -> DataAge {
         let feed = &self.facts.feed;
-        let hours = feed.fetched.map(|fetched| Hours::from_duration((self.now - fetched).max(TimeDelta::zero())));
+        let hours =
+            feed.fetched.map(|fetched| Hours::from_duration((self.now - fetched).max(TimeDelta::zero())));
         let freshness = match hours {
             None => Freshness::None,
             Some(hours) if hours > self.thresholds().weather_old => Freshness::Old,

@@ -184,7 +184,8 @@ impl<'a> Conversation<'a> {
 
     fn tell_taken_back(&mut self, entries: &[Entry], because: TakenBackBecause) {
         let garden = &self.facts.garden;
-        let items: Vec<NotedItem> = entries.iter().filter_map(|entry| records::noted_item(entry, garden)).collect();
+        let items: Vec<NotedItem> =
+            entries.iter().filter_map(|entry| records::noted_item(entry, garden)).collect();
         let settings = entries.iter().filter(|entry| matches!(entry.what, What::Setting(_))).count();
         self.answers.push(Answer::TakenBack(TakenBack { items, because, settings }));
     }
@@ -195,7 +196,8 @@ impl<'a> Conversation<'a> {
             return;
         }
         let broken = rules::broken_by(&self.facts, &self.noted_lines);
-        let advice = (self.bears_on_advice && broken.is_empty()).then(|| self.changed_advice(before)).flatten();
+        let advice =
+            (self.bears_on_advice && broken.is_empty()).then(|| self.changed_advice(before)).flatten();
         let worth_words = !self.assumptions.is_empty() || advice.is_some() || !broken.is_empty();
         if !worth_words {
             self.outcome.acknowledge = true;

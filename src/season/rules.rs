@@ -40,17 +40,17 @@ fn broken_by_entry(facts: &Facts, history: &History, entry: &Entry) -> Vec<Broke
     match report {
         Report::Sprayed { product, .. } => {
             let known = facts.garden.product(product);
-            let spray = trees
-                .first()
-                .and_then(|tree| history.tree(tree))
-                .and_then(|tree| tree.sprays.iter().find(|spray| spray.at == entry.happened && spray.product == *product));
+            let spray = trees.first().and_then(|tree| history.tree(tree)).and_then(|tree| {
+                tree.sprays.iter().find(|spray| spray.at == entry.happened && spray.product == *product)
+            });
             let Some(spray) = spray else { return Vec::new() };
             let case = Case { facts, history, trees, spray, product: known };
             case.broken()
         }
-        Report::Picked { .. } => {
-            trees.iter().filter_map(|tree| picked_too_soon(facts, history.tree(tree)?, entry.happened)).collect()
-        }
+        Report::Picked { .. } => trees
+            .iter()
+            .filter_map(|tree| picked_too_soon(facts, history.tree(tree)?, entry.happened))
+            .collect(),
         _ => Vec::new(),
     }
 }
@@ -171,7 +171,8 @@ impl Case<'_> {
             }
             _ => label?,
         };
-        let reach = if self.spray.active == Active::Sulfur { TimeDelta::days(3) } else { TimeDelta::hours(12) };
+        let reach =
+            if self.spray.active == Active::Sulfur { TimeDelta::days(3) } else { TimeDelta::hours(12) };
         let hours = self.facts.weather.between(self.spray.at - TimeDelta::hours(1), self.spray.at + reach);
         let (hottest, at) = hours
             .iter()
@@ -291,7 +292,12 @@ pub fn copper_this_season(
     total
 }
 
-fn copper_of(facts: &Facts, spray: &Sprayed, tree: &str, product: Option<&Product>) -> Option<GramsPerSquareMetre> {
+fn copper_of(
+    facts: &Facts,
+    spray: &Sprayed,
+    tree: &str,
+    product: Option<&Product>,
+) -> Option<GramsPerSquareMetre> {
     let product = product.filter(|product| product.active == Active::Copper)?;
     let content = product.copper_content?;
     // A millilitre is taken as a gram: liquid coppers are a little heavier, labels round more.

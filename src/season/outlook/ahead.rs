@@ -3,7 +3,7 @@
 use chrono::TimeDelta;
 
 use super::{Outlook, told};
-use crate::agronomy::wetness::{WetnessRule, Wetness, wetness};
+use crate::agronomy::wetness::{Wetness, WetnessRule, wetness};
 use crate::season::answer::{AheadDay, AheadView, Verdict};
 use crate::season::calendar::local_date;
 use crate::weather;

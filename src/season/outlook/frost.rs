@@ -30,7 +30,8 @@ pub(super) fn date(outlook: &Outlook) -> Option<FrostDate> {
         return Some(with_days(night, night, FrostBasis::Forecast, outlook.today));
     }
     // A freeze in the forecast comes before any climate.
-    let ahead = nights(outlook).find(|night| night.risk >= FrostRisk::Frost && usual.days < EARLIEST_BEFORE_USUAL);
+    let ahead =
+        nights(outlook).find(|night| night.risk >= FrostRisk::Frost && usual.days < EARLIEST_BEFORE_USUAL);
     Some(match ahead {
         Some(night) => with_days(night.date, night.date, FrostBasis::Forecast, outlook.today),
         None => usual,

@@ -284,9 +284,10 @@ impl Outlook<'_> {
         if let Some((event, first_signs)) = self.pipeline().last() {
             advice.reasons.push(Reason::InPipeline { infection: told(event), first_signs: *first_signs });
         }
-        let differing = trees.iter().flat_map(|tree| &tree.reasons).find(|reason| {
-            matches!(reason, Reason::RulesDiffer { .. } | Reason::CropAtStake)
-        });
+        let differing = trees
+            .iter()
+            .flat_map(|tree| &tree.reasons)
+            .find(|reason| matches!(reason, Reason::RulesDiffer { .. } | Reason::CropAtStake));
         advice.reasons.extend(differing.cloned());
         if let Some(frost) = self.frost() {
             advice.reasons.push(Reason::DaysToFrost {
@@ -333,10 +334,10 @@ impl Outlook<'_> {
         let Some(position) = self.facts.garden.position else {
             return Plan::without_window(product, Obstacle::WeatherUnknown);
         };
-        let latest = event.map_or(self.now + HONEST_AHEAD, |event| event.from).max(self.now + TimeDelta::hours(1));
+        let latest =
+            event.map_or(self.now + HONEST_AHEAD, |event| event.from).max(self.now + TimeDelta::hours(1));
         let hours = self.weather.between(self.now - TimeDelta::hours(12), self.now + TimeDelta::days(8));
-        let judged =
-            spray_hours::judged(hours, self.now, position, protectant(product.active), &limits);
+        let judged = spray_hours::judged(hours, self.now, position, protectant(product.active), &limits);
         let windows = spray_hours::windows(&judged);
         let in_time = spray_hours::preventive(&windows, event.map(|event| event.from), latest, &limits);
         // Too late for the first event, the next window still serves those after it.

@@ -63,11 +63,11 @@ fn one(outlook: &Outlook, tree: &Tree) -> TreeOutlook {
 }
 
 /// Whether a spray of this kind protects leaves from rust. Oil does not.
-pub fn protects(active: Active) -> bool {
+pub(super) fn protects(active: Active) -> bool {
     matches!(active, Active::Copper | Active::Sulfur | Active::Other)
 }
 
-pub fn protectant(active: Active) -> Protectant {
+pub(super) fn protectant(active: Active) -> Protectant {
     match active {
         Active::Copper => Protectant::Copper,
         Active::Sulfur => Protectant::Sulfur,

@@ -10,16 +10,17 @@ impl Conversation<'_> {
     /// The entries of the last message are retracted and entered again, corrected. If nothing in
     /// them can take the correction, nothing is touched and that is said.
     pub(super) fn correct(&mut self, correction: &Correction) {
-        let corrected: Option<(crate::identity::EventId, Vec<Record>)> = self.last_event().and_then(|event| {
-            let records: Vec<Record> = self
-                .facts
-                .journal
-                .of_event(&event)
-                .into_iter()
-                .filter_map(|(_, entry)| as_record(entry))
-                .collect();
-            apply(&records, correction).map(|records| (event, records))
-        });
+        let corrected: Option<(crate::identity::EventId, Vec<Record>)> =
+            self.last_event().and_then(|event| {
+                let records: Vec<Record> = self
+                    .facts
+                    .journal
+                    .of_event(&event)
+                    .into_iter()
+                    .filter_map(|(_, entry)| as_record(entry))
+                    .collect();
+                apply(&records, correction).map(|records| (event, records))
+            });
         let Some((event, records)) = corrected else {
             self.answers.push(nothing_there(self.heard));
             return;
@@ -55,11 +56,9 @@ fn apply(records: &[Record], correction: &Correction) -> Option<Vec<Record>> {
         Correction::Trees(trees) => corrected.iter_mut().for_each(|record| record.trees = trees.clone()),
         Correction::When(when) => corrected.iter_mut().for_each(|record| record.when = *when),
         _ => {
-            let (index, report) = corrected
-                .iter()
-                .enumerate()
-                .rev()
-                .find_map(|(index, record)| changed(&record.report, correction).map(|report| (index, report)))?;
+            let (index, report) = corrected.iter().enumerate().rev().find_map(|(index, record)| {
+                changed(&record.report, correction).map(|report| (index, report))
+            })?;
             corrected[index].report = report;
         }
     }
@@ -125,7 +124,9 @@ fn changed(report: &Report, correction: &Correction) -> Option<Report> {
 /// A bare number takes the measure of what it corrects.
 fn renumbered(amount: RustAmount, number: f64) -> Option<RustAmount> {
     match amount {
-        RustAmount::Class(_) => whole(number).filter(|class| *class <= 5).map(|class| RustAmount::Class(class as u8)),
+        RustAmount::Class(_) => {
+            whole(number).filter(|class| *class <= 5).map(|class| RustAmount::Class(class as u8))
+        }
         RustAmount::Leaves { of, .. } => {
             whole(number).filter(|spotted| *spotted <= of).map(|spotted| RustAmount::Leaves { spotted, of })
         }

@@ -7,8 +7,8 @@ use crate::season::answer::{Answer, Assumption, NotedItem, Refusal};
 use crate::season::calendar::local_date;
 use crate::season::garden::Garden;
 use crate::season::journal::{Entry, Report, Timing, What};
-use crate::season::selection::selected;
 use crate::season::request::{Doubt, DoubtKind, Record, Selection, When};
+use crate::season::selection::selected;
 use crate::units::Millimetres;
 
 /// Further back than this a report belongs to another season, and is refused rather than misfiled.
@@ -21,7 +21,11 @@ impl Conversation<'_> {
         let Some((happened, timing)) = self.happened(record.when) else { return };
         let Some(trees) = self.chosen_trees(record) else { return };
         if let Report::Planted = record.report {
-            for tree in trees.iter().filter(|tree| self.facts.garden.tree(tree).is_none()).cloned().collect::<Vec<_>>()
+            for tree in trees
+                .iter()
+                .filter(|tree| self.facts.garden.tree(tree).is_none())
+                .cloned()
+                .collect::<Vec<_>>()
             {
                 self.plant(&tree);
             }

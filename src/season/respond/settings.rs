@@ -56,13 +56,13 @@ pub(super) fn missing(garden: &Garden, normals_known: bool) -> Vec<Missing> {
     }
     let unlabelled = garden.products.iter().find(|product| lacks_label(product));
     missing.extend(unlabelled.map(|product| Missing::Label { product: product.name.clone() }));
-    let unsized_pot =
-        garden.trees.iter().find(|tree| matches!(tree.stand, Stand::Pot { volume: None, .. }));
+    let unsized_pot = garden.trees.iter().find(|tree| matches!(tree.stand, Stand::Pot { volume: None, .. }));
     missing.extend(unsized_pot.map(|tree| Missing::PotSize { tree: tree.name.clone() }));
     missing
 }
 
 fn lacks_label(product: &Product) -> bool {
     let label = &product.label;
-    product.active != Active::Oil && (label.rate.is_none() || label.interval.is_none() || label.before_harvest.is_none())
+    product.active != Active::Oil
+        && (label.rate.is_none() || label.interval.is_none() || label.before_harvest.is_none())
 }

@@ -1,0 +1,75 @@
+//! Answers to what was asked.
+
+mod compare;
+mod garden_view;
+mod mix;
+mod season_view;
+mod tree_view;
+
+use super::answer::{Answer, DoneView, NotedItem, SprayAdvice, Verdict, Worth};
+use super::facts::Facts;
+use super::history::History;
+use super::journal::{Entry, What};
+use super::outlook::Outlook;
+use super::request::{Question, Selection};
+use super::respond::noted_item;
+use super::selection::selected;
+
+pub use season_view::severity_of;
+
+pub fn answer(facts: &Facts, question: &Question) -> Answer {
+    match question {
+        Question::Spray { product, trees } => {
+            let advice = Outlook::of(facts).spray_advice_for(product.as_deref(), trees);
+            Answer::Spray(Box::new(advice))
+        }
+        Question::Why => Answer::Why(Box::new(Outlook::of(facts).spray_advice())),
+        Question::Water { trees } => Answer::Water(Outlook::of(facts).water_advice(trees)),
+        Question::Frost => Answer::Frost(Outlook::of(facts).frost_advice()),
+        Question::Tree { trees } => Answer::Tree(tree_view::view(facts, trees)),
+        Question::Ahead => Answer::Ahead(Outlook::of(facts).ahead()),
+        Question::Done { trees } => Answer::Done(done(facts, trees)),
+        Question::Season => Answer::Season(season_view::view(facts)),
+        Question::Mix { product, volume } => Answer::Mix(mix::mix(facts, product.as_deref(), *volume)),
+        Question::Compare => Answer::Compare(compare::compare(facts)),
+        Question::Garden => Answer::Garden(garden_view::view(facts)),
+        Question::Help => Answer::Help,
+    }
+}
+
+/// As many entries as a phone shows without scrolling far.
+const SHOWN: usize = 10;
+
+fn done(facts: &Facts, trees: &Selection) -> DoneView {
+    let wanted = selected(&facts.garden, trees);
+    let concerns = |entry: &&Entry| match (&entry.what, trees) {
+        (What::Report { .. }, Selection::Unsaid | Selection::All) => true,
+        (What::Report { trees, .. }, _) => trees.iter().any(|tree| wanted.contains(tree)),
+        (What::Setting(_), _) => false,
+    };
+    let mut entries: Vec<&Entry> =
+        facts.journal.standing().map(|(_, entry)| entry).filter(concerns).collect();
+    entries.sort_by_key(|entry| std::cmp::Reverse(entry.happened));
+    let items: Vec<NotedItem> =
+        entries.iter().take(SHOWN).filter_map(|entry| noted_item(entry, &facts.garden)).collect();
+    DoneView {
+        trees: if matches!(trees, Selection::Unsaid | Selection::All) { Vec::new() } else { wanted },
+        earlier: entries.len().saturating_sub(items.len()),
+        items,
+    }
+}
+
+/// Whether the verdict asks the grower to do something now.
+pub fn asks_for_action(advice: &SprayAdvice) -> bool {
+    matches!(advice.verdict, Verdict::Spray)
+}
+
+/// Whether any tree is worth protecting at all.
+pub fn anything_to_protect(advice: &SprayAdvice) -> bool {
+    advice.trees.iter().any(|tree| tree.worth != Worth::Leave)
+}
+
+/// The folded journal, for views that need nothing of the weather.
+pub fn history(facts: &Facts) -> History {
+    History::of(&facts.journal, &facts.garden)
+}
