@@ -11,5 +11,6 @@ pub mod forecast;
 pub mod identity;
 pub mod post;
 pub mod season;
+pub mod store;
 pub mod units;
 pub mod weather;

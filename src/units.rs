@@ -5,7 +5,7 @@
 //! probability both ratios. A type is named for its unit where the trade gives that unit one
 //! meaning (millimetres are always water) and for its quantity where several share a unit.
 //!
-//! There is no `From<f64>`, no `Deref` and no way in from a file: a number becomes a quantity by name
+//! There is no `From<f64>` and no `Deref`: a number becomes a quantity by name
 //! (`Celsius::new`) and stops being one by name (`.value()`), at the top and the bottom of a
 //! formula. Words for people are made in `language`; `Debug` here is for logs and tests.
 
@@ -21,6 +21,10 @@ macro_rules! quantity {
         impl $name {
             pub const fn new(value: f64) -> Self {
                 Self(value)
+            }
+
+            fn checked(value: f64) -> Option<Self> {
+                value.is_finite().then_some(Self(value))
             }
 
             /// The bare number, in the unit the type is named for.
@@ -46,8 +50,17 @@ macro_rules! quantity {
             }
         }
 
-        /// Outwards only, as the number in the unit the type is named for: the figures of a
-        /// rehearsal. Records on disk are types of their own.
+        /// As the number in the unit the type is named for: in the journal's records and the figures of
+        /// a rehearsal. A number no such quantity can have is refused on the way in.
+        impl<'de> serde::Deserialize<'de> for $name {
+            fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+                let value = f64::deserialize(deserializer)?;
+                Self::checked(value).ok_or_else(|| {
+                    serde::de::Error::custom(concat!(stringify!($name), " cannot have this value"))
+                })
+            }
+        }
+
         impl serde::Serialize for $name {
             fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
                 serializer.serialize_f64(self.0)
@@ -344,6 +357,10 @@ macro_rules! bounded {
                 ($low..=$high).contains(&value).then_some(Self(value))
             }
 
+            fn checked(value: f64) -> Option<Self> {
+                Self::new(value)
+            }
+
             /// The nearest value the quantity can have; NaN becomes the lower bound.
             pub fn saturating(value: f64) -> Self {
                 if value >= $high {
@@ -360,8 +377,17 @@ macro_rules! bounded {
             }
         }
 
-        /// Outwards only, as the number in the unit the type is named for: the figures of a
-        /// rehearsal. Records on disk are types of their own.
+        /// As the number in the unit the type is named for: in the journal's records and the figures of
+        /// a rehearsal. A number no such quantity can have is refused on the way in.
+        impl<'de> serde::Deserialize<'de> for $name {
+            fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+                let value = f64::deserialize(deserializer)?;
+                Self::checked(value).ok_or_else(|| {
+                    serde::de::Error::custom(concat!(stringify!($name), " cannot have this value"))
+                })
+            }
+        }
+
         impl serde::Serialize for $name {
             fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
                 serializer.serialize_f64(self.0)
@@ -452,6 +478,20 @@ impl RelativeHumidity {
 pub struct Position {
     pub latitude: Latitude,
     pub longitude: Longitude,
+}
+
+/// As latitude and longitude in degrees.
+impl serde::Serialize for Position {
+    fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        [self.latitude.value(), self.longitude.value()].serialize(serializer)
+    }
+}
+
+impl<'de> serde::Deserialize<'de> for Position {
+    fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let [latitude, longitude] = <[f64; 2]>::deserialize(deserializer)?;
+        Position::new(latitude, longitude).ok_or_else(|| serde::de::Error::custom("no such position"))
+    }
 }
 
 impl Position {

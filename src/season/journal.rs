@@ -6,7 +6,7 @@
 use std::collections::HashSet;
 
 use chrono::{DateTime, Utc};
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 use super::garden::{Garden, Role};
 use super::request::Setting;
@@ -19,7 +19,7 @@ pub struct Journal {
 }
 
 /// The number of a line within its garden's journal, from 1.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Deserialize, Serialize)]
 pub struct LineNumber(pub u64);
 
 #[derive(Clone, Debug, PartialEq)]
@@ -46,7 +46,7 @@ pub struct Entry {
 }
 
 /// Whether the time of an entry was told or taken from when it was said.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Timing {
     Told,
@@ -72,7 +72,7 @@ pub struct Retraction {
     pub said: DateTime<Utc>,
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Withdrawal {
     /// The message was edited; what it says now stands instead.
@@ -87,7 +87,7 @@ pub enum Withdrawal {
     Forgotten,
 }
 
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 #[serde(tag = "record", rename_all = "snake_case")]
 pub enum Report {
     Scouted {
@@ -148,7 +148,7 @@ pub enum Report {
 }
 
 /// How much rust was seen, in the grower's own measure.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Deserialize, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum RustAmount {
     None,
@@ -165,7 +165,7 @@ pub enum RustAmount {
     Words(RustWords),
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum RustWords {
     Trace,
@@ -173,7 +173,7 @@ pub enum RustWords {
     Heavy,
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum LeafLevel {
     Lower,
@@ -182,7 +182,7 @@ pub enum LeafLevel {
     Whole,
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum MoistureState {
     Dry,
@@ -190,7 +190,7 @@ pub enum MoistureState {
     Wet,
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Stage {
     LeafOut,

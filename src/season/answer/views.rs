@@ -155,7 +155,6 @@ pub enum CompareTest {
 pub struct GardenView {
     pub name: String,
     pub place: Option<String>,
-    #[serde(serialize_with = "degrees")]
     pub position: Option<Position>,
     pub zone: Option<String>,
     pub units: UnitSystem,
@@ -191,7 +190,6 @@ pub struct Place {
     pub name: String,
     pub region: Option<String>,
     pub country: Option<String>,
-    #[serde(serialize_with = "degrees_of")]
     pub position: Position,
 }
 
@@ -285,12 +283,4 @@ pub struct SeasonOver {
     pub basis: FrostBasis,
     pub minutes_per_day: Option<f64>,
     pub latent_days: Option<Days>,
-}
-
-fn degrees<S: serde::Serializer>(position: &Option<Position>, serializer: S) -> Result<S::Ok, S::Error> {
-    position.map(|position| [position.latitude.value(), position.longitude.value()]).serialize(serializer)
-}
-
-fn degrees_of<S: serde::Serializer>(position: &Position, serializer: S) -> Result<S::Ok, S::Error> {
-    degrees(&Some(*position), serializer)
 }

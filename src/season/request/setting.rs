@@ -1,5 +1,5 @@
 use chrono::NaiveTime;
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 use crate::identity::{PersonId, RoomId};
 use crate::season::garden::{
@@ -11,14 +11,13 @@ use crate::units::{Celsius, Days, Fraction, Hours, Litres, Metres, Position};
 
 /// One thing settled about the garden. Settings are journal entries like any other, so they can be
 /// undone and a garden is what its settings make it.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 #[serde(tag = "set", rename_all = "snake_case")]
 pub enum Setting {
     Name {
         name: String,
     },
     Position {
-        #[serde(serialize_with = "position_as_degrees")]
         position: Position,
         place: Option<String>,
         /// IANA name; found from the position by whoever has the borders.
@@ -76,7 +75,7 @@ pub enum Setting {
 }
 
 /// A tree, new or known: only what is said is changed.
-#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[derive(Clone, Debug, Default, PartialEq, Deserialize, Serialize)]
 pub struct TreeDetails {
     pub name: String,
     pub cultivar: Option<String>,
@@ -99,7 +98,7 @@ pub struct TreeDetails {
     pub compost: Option<Metres>,
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Potted {
     InPot,
@@ -107,7 +106,7 @@ pub enum Potted {
 }
 
 /// A product, new or known: only what is said is changed.
-#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[derive(Clone, Debug, Default, PartialEq, Deserialize, Serialize)]
 pub struct ProductDetails {
     pub name: String,
     pub active: Option<Active>,
@@ -243,8 +242,4 @@ fn replace_some<T: Clone>(slot: &mut Option<T>, said: &Option<T>) {
     if said.is_some() {
         slot.clone_from(said);
     }
-}
-
-fn position_as_degrees<S: serde::Serializer>(position: &Position, serializer: S) -> Result<S::Ok, S::Error> {
-    [position.latitude.value(), position.longitude.value()].serialize(serializer)
 }
