@@ -1,0 +1,254 @@
+//! Text into words and numbers, each knowing where it stood.
+
+use std::ops::Range;
+
+use unicode_normalization::UnicodeNormalization;
+use unicode_normalization::char::is_combining_mark;
+
+use super::lexicon::{self, Senses};
+
+/// A word, a number or a mark.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Token {
+    /// Small letters without accents.
+    pub(super) text: String,
+    pub(super) number: Option<f64>,
+    pub(super) senses: Senses,
+    /// Where it stood in the text, in bytes; always on character boundaries.
+    pub(super) span: Range<usize>,
+    /// Nothing stood between it and the token before.
+    pub(super) joined: bool,
+}
+
+impl Token {
+    pub(super) fn is(&self, text: &str) -> bool {
+        self.text == text
+    }
+
+    pub(super) fn is_any(&self, texts: &[&str]) -> bool {
+        texts.contains(&self.text.as_str())
+    }
+
+    pub(super) fn is_mark(&self) -> bool {
+        self.number.is_none() && !self.text.chars().any(char::is_alphanumeric)
+    }
+
+    pub(super) fn is_word(&self) -> bool {
+        self.number.is_none() && !self.is_mark()
+    }
+}
+
+/// The small, accent-free form names and words are compared in.
+pub(super) fn folded(text: &str) -> String {
+    text.nfkd().filter(|letter| !is_combining_mark(*letter)).flat_map(char::to_lowercase).map(plain).collect()
+}
+
+fn plain(letter: char) -> char {
+    match letter {
+        '\u{2018}' | '\u{2019}' | '\u{02bc}' | '\u{00b4}' | '`' => '\'',
+        '\u{201c}' | '\u{201d}' => '"',
+        '\u{2013}' | '\u{2014}' | '\u{2212}' => '-',
+        '\u{2044}' => '/',
+        'ß' => 's',
+        'ø' => 'o',
+        _ => letter,
+    }
+}
+
+/// Words, numbers and marks of a text, in order. Time grows with the text only.
+pub(super) fn tokens(text: &str) -> Vec<Token> {
+    let mut tokens: Vec<Token> = Vec::with_capacity(text.len() / 5 + 1);
+    let mut rest = text.char_indices().peekable();
+    let mut after_space = true;
+    while let Some((start, letter)) = rest.next() {
+        if letter.is_whitespace() || letter.is_control() || is_invisible(letter) {
+            after_space = true;
+            continue;
+        }
+        let kind = Kind::of(letter);
+        let mut end = start + letter.len_utf8();
+        if kind != Kind::Mark {
+            while let Some((at, next)) = rest.peek().copied() {
+                if !kind.takes(next, text, at, start) {
+                    break;
+                }
+                end = at + next.len_utf8();
+                rest.next();
+            }
+        }
+        push(&mut tokens, text, start..end, kind, !after_space);
+        after_space = false;
+    }
+    join_numbers(&mut tokens);
+    tokens
+}
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Kind {
+    Word,
+    Number,
+    Mark,
+}
+
+impl Kind {
+    fn of(letter: char) -> Self {
+        if letter.is_ascii_digit() {
+            Kind::Number
+        } else if letter.is_alphabetic() || letter == '@' || is_combining_mark(letter) {
+            Kind::Word
+        } else {
+            Kind::Mark
+        }
+    }
+
+    /// Whether the letter at `at` goes on with the token that began at `start`.
+    fn takes(self, letter: char, text: &str, at: usize, start: usize) -> bool {
+        match self {
+            Kind::Word if text[start..].starts_with('@') => !letter.is_whitespace() && letter != ',',
+            Kind::Word => {
+                letter.is_alphabetic()
+                    || is_combining_mark(letter)
+                    || (matches!(letter, '\'' | '\u{2019}' | '_') && follows(text, at, char::is_alphabetic))
+            }
+            // A point or comma between digits belongs to the number.
+            Kind::Number => {
+                letter.is_ascii_digit()
+                    || (matches!(letter, '.' | ',') && follows(text, at, |next| next.is_ascii_digit()))
+            }
+            Kind::Mark => false,
+        }
+    }
+}
+
+fn follows(text: &str, at: usize, fits: impl Fn(char) -> bool) -> bool {
+    text[at..].chars().nth(1).is_some_and(fits)
+}
+
+/// Joiners, direction marks and variation selectors: they show nothing and must not part or hide words.
+fn is_invisible(letter: char) -> bool {
+    matches!(letter, '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2060}'..='\u{2069}' | '\u{fe00}'..='\u{fe0f}' | '\u{feff}')
+}
+
+fn push(tokens: &mut Vec<Token>, text: &str, span: Range<usize>, kind: Kind, joined: bool) {
+    let folded = folded(&text[span.clone()]);
+    let number = match kind {
+        Kind::Number => decimal(&folded),
+        Kind::Mark => vulgar(&folded),
+        Kind::Word => None,
+    };
+    let senses = if kind == Kind::Word { lexicon::senses(&folded) } else { Senses::default() };
+    let number = number.or_else(|| if kind == Kind::Word { lexicon::number_word(&folded) } else { None });
+    tokens.push(Token { text: folded, number, senses, span, joined });
+}
+
+/// "1,200" is a thousand and two hundred, "0,3" three tenths: a comma parts thousands only before exactly
+/// three digits and after a digit that is not a lone zero.
+fn decimal(text: &str) -> Option<f64> {
+    let Some((whole, part)) = text.rsplit_once(',') else {
+        // Version-like numbers with two points are none.
+        return text.parse().ok();
+    };
+    if part.len() == 3 && whole != "0" && !whole.is_empty() && !part.contains('.') {
+        return text.replace(',', "").parse().ok();
+    }
+    (!whole.contains(',')).then(|| text.replace(',', ".").parse().ok()).flatten()
+}
+
+/// "½" comes out of normalisation as "1/2".
+fn vulgar(text: &str) -> Option<f64> {
+    let (above, below) = text.split_once('/')?;
+    let (above, below): (f64, f64) = (above.parse().ok()?, below.parse().ok()?);
+    (below > 0.0).then(|| above / below)
+}
+
+/// Puts together ".3", "1/2", "1 1/2", "3½" and "inch and a quarter"-like number words' fractions.
+fn join_numbers(tokens: &mut Vec<Token>) {
+    let mut index = 0;
+    while index < tokens.len() {
+        if join_at(tokens, index) {
+            // The joined number may go on: "1" + "1/2".
+            index = index.saturating_sub(1);
+        } else {
+            index += 1;
+        }
+    }
+}
+
+fn join_at(tokens: &mut Vec<Token>, index: usize) -> bool {
+    let digit = |token: Option<&Token>| {
+        token.is_some_and(|token| token.text.starts_with(|letter: char| letter.is_ascii_digit()) && token.number.is_some())
+    };
+    let Some(token) = tokens.get(index) else { return false };
+    // ".3"
+    if token.is(".") && digit(tokens.get(index + 1)) && tokens[index + 1].joined && !(token.joined && index > 0 && digit(tokens.get(index - 1))) {
+        let value = format!("0.{}", tokens[index + 1].text).parse().ok();
+        merge(tokens, index, 2, value);
+        return true;
+    }
+    // "1/2", but not a date such as 7/14.
+    if digit(Some(token)) && tokens.get(index + 1).is_some_and(|slash| slash.is("/")) && digit(tokens.get(index + 2)) {
+        let (above, below) = (token.number.unwrap_or(0.0), tokens[index + 2].number.unwrap_or(0.0));
+        if matches!(below as u32, 2 | 3 | 4 | 8) && above < below {
+            merge(tokens, index, 3, Some(above / below));
+            return true;
+        }
+    }
+    // "1 1/2", "3½"
+    let fraction = tokens.get(index + 1).and_then(|next| next.number).filter(|number| *number > 0.0 && *number < 1.0);
+    if let Some(fraction) = fraction
+        && digit(Some(token))
+        && token.number.is_some_and(|number| number.fract() == 0.0)
+        && tokens[index + 1].text.contains('/')
+    {
+        merge(tokens, index, 2, token.number.map(|whole| whole + fraction));
+        return true;
+    }
+    false
+}
+
+fn merge(tokens: &mut Vec<Token>, index: usize, count: usize, number: Option<f64>) {
+    let end = tokens[index + count - 1].span.end;
+    let text: String = tokens[index..index + count].iter().map(|token| token.text.as_str()).collect();
+    tokens[index].span.end = end;
+    tokens[index].text = text;
+    tokens[index].number = number;
+    tokens[index].senses = Senses::default();
+    tokens.drain(index + 1..index + count);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_as_people_type_them() {
+        let rows = [
+            ("0.3", 0.3),
+            (".3", 0.3),
+            ("0,3", 0.3),
+            ("1,200", 1200.0),
+            ("1/2", 0.5),
+            ("1 1/2", 1.5),
+            ("½", 0.5),
+            ("3½", 3.5),
+            ("twelve", 12.0),
+            ("dozen", 12.0),
+        ];
+        for (text, want) in rows {
+            let tokens = tokens(text);
+            assert_eq!(tokens.len(), 1, "{text}: {tokens:?}");
+            assert_eq!(tokens[0].number, Some(want), "{text}");
+        }
+        assert_eq!(tokens("7/14").len(), 3, "a date is no fraction");
+    }
+
+    #[test]
+    fn words_are_folded_and_keep_their_place() {
+        let text = "Céleste\u{200d}’s 7am";
+        let tokens = tokens(text);
+        let texts: Vec<&str> = tokens.iter().map(|token| token.text.as_str()).collect();
+        assert_eq!(texts[0], "celeste");
+        assert_eq!(texts[texts.len() - 2..], ["7", "am"]);
+        assert!(tokens.iter().all(|token| text.get(token.span.clone()).is_some()));
+    }
+}
