@@ -6,8 +6,30 @@
 //!
 //! [`Hour`]: crate::weather::Hour
 
+mod budget;
+mod cell;
+mod error;
+pub mod fetch;
 mod horizon;
+mod json;
+pub mod open_meteo;
 mod plausible;
+mod schedule;
 pub mod year;
 
+pub use budget::{Budget, Spending};
+pub use cell::Cell;
+pub use error::{ForecastError, Limit, Problem};
+pub use fetch::{ApiKey, Fetcher, Policy};
 pub use horizon::{as_forecast, native_step};
+pub use open_meteo::OpenMeteo;
+pub use schedule::{Schedule, spread};
+
+use crate::weather::Series;
+
+/// A forecast as read, and what was wrong with it though it can be used.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Decoded {
+    pub series: Series,
+    pub remarks: Vec<String>,
+}

@@ -1,0 +1,149 @@
+use std::collections::BTreeMap;
+
+use chrono::{DateTime, TimeDelta, Utc};
+
+use super::variable::Variable;
+use super::wire::{Body, Column, Table, bodies};
+use crate::forecast::{Decoded, ForecastError, Problem, native_step};
+use crate::units::{Celsius, Fraction, MetresPerSecond, RelativeHumidity};
+use crate::weather::{Hour, Origin, Series, hour_of};
+
+/// A time stamp outside of this around the present is a fault, not weather.
+const PAST: TimeDelta = TimeDelta::days(100);
+const FUTURE: TimeDelta = TimeDelta::days(20);
+
+/// Reads the forecast of one place. Hours already over at `now` are a model's account of the past,
+/// later ones a forecast.
+pub fn decode(bytes: &[u8], now: DateTime<Utc>) -> Result<Decoded, ForecastError> {
+    let mut places = decode_all(bytes, now)?;
+    match (places.pop(), places.len()) {
+        (Some(only), 0) => Ok(only),
+        (None, _) => Err(Problem::Form("it holds no place at all".to_owned()).into()),
+        (Some(_), others) => {
+            Err(Problem::Form(format!("{} places came back where one was asked for", others + 1)).into())
+        }
+    }
+}
+
+/// Reads the forecasts of all places of a body, in their order.
+pub fn decode_all(bytes: &[u8], now: DateTime<Utc>) -> Result<Vec<Decoded>, ForecastError> {
+    bodies(bytes)?.iter().map(|body| decode_place(body, now)).collect()
+}
+
+fn decode_place(body: &Body, now: DateTime<Utc>) -> Result<Decoded, ForecastError> {
+    let table = body.hourly.as_ref().ok_or_else(|| Problem::Form("it has no `hourly`".to_owned()))?;
+    let mut remarks = Vec::new();
+    let columns = read_columns(body, table, &mut remarks)?;
+    let labels = read_labels(body, table, &columns, now, &mut remarks)?;
+    let hours: Vec<Hour> = labels.values().filter_map(|label| hour_before(label, &labels, now)).collect();
+    if hours.is_empty() {
+        return Err(Problem::Nothing("every value is missing".to_owned()).into());
+    }
+    Ok(Decoded { series: Series::from_hours(hours), remarks })
+}
+
+struct ReadColumn<'body> {
+    variable: Variable,
+    values: &'body [Option<f64>],
+    convert: fn(f64) -> f64,
+}
+
+fn read_columns<'body>(
+    body: &Body,
+    table: &'body Table,
+    remarks: &mut Vec<String>,
+) -> Result<Vec<ReadColumn<'body>>, ForecastError> {
+    let mut columns = Vec::new();
+    for variable in Variable::ALL {
+        let name = variable.name();
+        match table.column(name) {
+            Column::Values(values) => {
+                let unit = body.hourly_units.get(name).map_or("", String::as_str);
+                let convert = variable
+                    .measure()
+                    .reader(unit)
+                    .ok_or_else(|| Problem::Unit { variable: name.to_owned(), found: unit.to_owned() })?;
+                columns.push(ReadColumn { variable, values, convert });
+            }
+            Column::Uneven => {
+                remarks.push(format!("{name} is not as long as the list of times and counts as unknown"));
+            }
+            Column::Absent => remarks.push(format!("{name} is missing and counts as unknown")),
+        }
+    }
+    Ok(columns)
+}
+
+/// What stands at each label, in order of time; of equals the last. `start` is the label itself here.
+fn read_labels(
+    body: &Body,
+    table: &Table,
+    columns: &[ReadColumn<'_>],
+    now: DateTime<Utc>,
+    remarks: &mut Vec<String>,
+) -> Result<BTreeMap<DateTime<Utc>, Hour>, ForecastError> {
+    let mut labels = BTreeMap::new();
+    let (mut misplaced, mut repeated) = (0, 0);
+    for (index, stamp) in table.time.iter().enumerate() {
+        let Some(label) = stamp.moment(body.offset()).filter(|label| is_near(*label, now)) else {
+            misplaced += 1;
+            continue;
+        };
+        let mut hour = Hour::unknown(label);
+        for column in columns {
+            if let Some(&Some(value)) = column.values.get(index) {
+                column.variable.set(&mut hour, (column.convert)(value));
+            }
+        }
+        if labels.insert(label, hour).is_some() {
+            repeated += 1;
+        }
+    }
+    if labels.is_empty() {
+        let why = format!("of {} times none is a whole UTC hour near the present", table.time.len());
+        return Err(Problem::Nothing(why).into());
+    }
+    if misplaced > 0 {
+        remarks.push(format!("{misplaced} time(s) are no whole UTC hour near the present and were left out"));
+    }
+    if repeated > 0 {
+        remarks.push(format!("{repeated} time(s) are there twice; the last was used"));
+    }
+    Ok(labels)
+}
+
+fn is_near(label: DateTime<Utc>, now: DateTime<Utc>) -> bool {
+    hour_of(label) == label && (-PAST..=FUTURE).contains(&label.signed_duration_since(now))
+}
+
+/// The hour that ends at a label: its sums stand there, its instants are the mean of those at both
+/// ends, or the one there is. `None` if nothing is known of it.
+fn hour_before(end: &Hour, labels: &BTreeMap<DateTime<Utc>, Hour>, now: DateTime<Utc>) -> Option<Hour> {
+    let start = end.start - TimeDelta::hours(1);
+    let begin = labels.get(&start).copied().unwrap_or(Hour::unknown(start));
+    let hour = Hour {
+        start,
+        temperature: Celsius::mean([begin.temperature, end.temperature].into_iter().flatten()),
+        dew_point: Celsius::mean([begin.dew_point, end.dew_point].into_iter().flatten()),
+        humidity: mean([begin.humidity, end.humidity], RelativeHumidity::value)
+            .map(RelativeHumidity::saturating),
+        wind: mean([begin.wind, end.wind], MetresPerSecond::value).map(MetresPerSecond::new),
+        cloud: mean([begin.cloud, end.cloud], Fraction::value).map(Fraction::saturating),
+        ..*end
+    };
+    let known = hour != Hour::unknown(start);
+    known.then_some(Hour { origin: origin(start, now), ..hour })
+}
+
+fn origin(start: DateTime<Utc>, now: DateTime<Utc>) -> Origin {
+    let present = hour_of(now);
+    if start < present {
+        return Origin::Modelled;
+    }
+    Origin::Forecast { native_step: native_step(start - present) }
+}
+
+fn mean<Quantity>(ends: [Option<Quantity>; 2], value: fn(Quantity) -> f64) -> Option<f64> {
+    let known: Vec<f64> = ends.into_iter().flatten().map(value).collect();
+    (!known.is_empty()).then(|| known.iter().sum::<f64>() / known.len() as f64)
+}
