@@ -23,11 +23,11 @@ use reqwest::Url;
 
 use super::fetch::{ApiKey, Fetcher, Request};
 use super::{Cell, Decoded, ForecastError, Problem, budget, horizon};
-use crate::units::Fraction;
+use crate::units::{Celsius, Fraction};
 use variable::Variable;
 
 pub use hours::{decode, decode_all};
-pub use minima::{DailyMinimum, decode_minima};
+pub use minima::decode_minima;
 pub use places::{Place, decode_places};
 
 /// What the licence asks to be shown with the data.
@@ -136,7 +136,7 @@ impl OpenMeteo {
         first: NaiveDate,
         last: NaiveDate,
         spread: Fraction,
-    ) -> Result<Vec<DailyMinimum>, ForecastError> {
+    ) -> Result<Vec<(NaiveDate, Celsius)>, ForecastError> {
         let request = self.minima_request(cell, first, last);
         fetcher.fetch(&request, spread, decode_minima).await
     }

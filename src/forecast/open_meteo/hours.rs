@@ -17,11 +17,25 @@ const FUTURE: TimeDelta = TimeDelta::days(20);
 pub fn decode(bytes: &[u8], now: DateTime<Utc>) -> Result<Decoded, ForecastError> {
     let mut places = decode_all(bytes, now)?;
     match (places.pop(), places.len()) {
-        (Some(only), 0) => Ok(only),
+        (Some(only), 0) => with_hours_to_come(only, now),
         (None, _) => Err(Problem::Form("it holds no place at all".to_owned()).into()),
         (Some(_), others) => {
             Err(Problem::Form(format!("{} places came back where one was asked for", others + 1)).into())
         }
+    }
+}
+
+/// A cache on the way may serve an old answer as if it were new.
+fn with_hours_to_come(decoded: Decoded, now: DateTime<Utc>) -> Result<Decoded, ForecastError> {
+    match decoded.series.end() {
+        Some(end) if end <= now => {
+            let why = format!(
+                "it ends {}, before the present; it is an old copy",
+                end.format("%Y-%m-%d %H:%M UTC")
+            );
+            Err(Problem::Nothing(why).into())
+        }
+        _ => Ok(decoded),
     }
 }
 

@@ -7,16 +7,9 @@ use crate::units::Celsius;
 
 pub(super) const VARIABLE: &str = "temperature_2m_min";
 
-/// The lowest temperature of one local calendar day. A reanalysis smooths valley frost away, so
-/// the real night was often colder.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct DailyMinimum {
-    pub date: NaiveDate,
-    pub minimum: Celsius,
-}
-
-/// Reads the daily minima of one place, in order; days without one are left out.
-pub fn decode_minima(bytes: &[u8]) -> Result<Vec<DailyMinimum>, ForecastError> {
+/// Reads the lowest temperature of each local calendar day, in order; days without one are left
+/// out. A reanalysis smooths valley frost away, so the real night was often colder.
+pub fn decode_minima(bytes: &[u8]) -> Result<Vec<(NaiveDate, Celsius)>, ForecastError> {
     let bodies = bodies(bytes)?;
     let [body] = bodies.as_slice() else {
         return Err(
@@ -32,17 +25,17 @@ pub fn decode_minima(bytes: &[u8]) -> Result<Vec<DailyMinimum>, ForecastError> {
         .reader(unit)
         .ok_or_else(|| Problem::Unit { variable: VARIABLE.to_owned(), found: unit.to_owned() })?;
 
-    let mut minima: Vec<DailyMinimum> = table
+    let mut minima: Vec<(NaiveDate, Celsius)> = table
         .time
         .iter()
         .zip(values)
         .filter_map(|(stamp, value)| {
             let minimum = plausible::temperature(convert((*value)?))?;
-            Some(DailyMinimum { date: stamp.date(body.offset())?, minimum })
+            Some((stamp.date(body.offset())?, minimum))
         })
         .collect();
-    minima.sort_by_key(|day| day.date);
-    minima.dedup_by_key(|day| day.date);
+    minima.sort_by_key(|(date, _)| *date);
+    minima.dedup_by_key(|(date, _)| *date);
     if minima.is_empty() {
         return Err(Problem::Nothing("no day has a lowest temperature".to_owned()).into());
     }

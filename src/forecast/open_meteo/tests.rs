@@ -331,6 +331,14 @@ fn a_clock_change_tears_no_hole() {
 }
 
 #[test]
+fn a_copy_of_an_old_answer_is_not_taken_for_a_forecast() {
+    let error = decode(WEEK, at("2025-05-17T06:00:00Z")).expect_err("an old copy").to_string();
+    assert!(error.contains("it ends 2025-05-15 23:00 UTC"), "{error}");
+    let error = decode(WEEK, at("2026-05-17T06:00:00Z")).expect_err("a very old copy").to_string();
+    assert!(error.contains("of 168 times none is a whole UTC hour near the present"), "{error}");
+}
+
+#[test]
 fn several_places_come_in_their_order() {
     let now = at("2025-06-16T00:00:00Z");
     let places = decode_all(TWO_PLACES, now).expect("a recorded body");
@@ -360,13 +368,13 @@ fn daily_minima_are_of_the_local_date() {
         },
     });
     let minima = decode_minima(body.to_string().as_bytes()).expect("minima");
-    let days: Vec<_> = minima.iter().map(|day| (day.date.to_string(), day.minimum.value())).collect();
+    let days: Vec<_> = minima.iter().map(|(date, minimum)| (date.to_string(), minimum.value())).collect();
     assert_eq!(days, [("1996-10-01".to_owned(), -1.2), ("1996-10-02".to_owned(), 4.5)]);
 
     // The recorded bodies' own daily rows: 16 of them from local midnights in Melbourne.
     let minima = decode_minima(STORM).expect("a recorded body");
     assert_eq!(minima.len(), 16);
-    assert_eq!(minima[0].date.to_string(), "2024-01-16");
+    assert_eq!(minima[0].0.to_string(), "2024-01-16");
     assert!(decode_minima(BAVARIA).is_err_and(|error| error.to_string().contains("no `daily`")));
 }
 
