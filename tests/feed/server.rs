@@ -23,6 +23,7 @@ pub(crate) struct Server {
     pub(crate) address: String,
     requests: Arc<Mutex<Vec<String>>>,
     busiest: Arc<AtomicUsize>,
+    takes_time: bool,
 }
 
 impl Server {
@@ -30,7 +31,8 @@ impl Server {
     pub(crate) async fn playing(script: Vec<Play>) -> Self {
         let listener = TcpListener::bind("127.0.0.1:0").await.expect("a socket");
         let address = format!("http://{}", listener.local_addr().expect("an address"));
-        let server = Self { address, requests: Arc::default(), busiest: Arc::default() };
+        let takes_time = script.iter().flatten().any(|step| matches!(step, Step::Stall | Step::Pause(_)));
+        let server = Self { address, requests: Arc::default(), busiest: Arc::default(), takes_time };
         let (requests, busiest) = (server.requests.clone(), server.busiest.clone());
         tokio::spawn(async move {
             let busy = Arc::new(AtomicUsize::new(0));
@@ -53,6 +55,11 @@ impl Server {
     /// The head of each request so far.
     pub(crate) fn requests(&self) -> Vec<String> {
         self.requests.lock().expect("requests").clone()
+    }
+
+    /// Whether time is part of what is played.
+    pub(crate) fn takes_time(&self) -> bool {
+        self.takes_time
     }
 
     /// The most connections open at one time.
