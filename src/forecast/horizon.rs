@@ -20,6 +20,23 @@ pub fn native_step(ahead: TimeDelta) -> u8 {
     }
 }
 
+/// What an hour of a forecast is at `now`: those over are a model's account of the past. `step` is
+/// the feed's own, in hours; an hourly one is believed only as far as models have one.
+pub(super) fn origin(start: DateTime<Utc>, now: DateTime<Utc>, step: u8) -> Origin {
+    let present = hour_of(now);
+    if start < present {
+        return Origin::Modelled;
+    }
+    Origin::Forecast { native_step: native_step(start - present).max(step) }
+}
+
+/// Whether a time stamp is a whole hour and near enough to the present to be weather and not a fault.
+pub(super) fn is_near(label: DateTime<Utc>, now: DateTime<Utc>) -> bool {
+    const PAST: TimeDelta = TimeDelta::days(100);
+    const FUTURE: TimeDelta = TimeDelta::days(20);
+    hour_of(label) == label && (-PAST..=FUTURE).contains(&label.signed_duration_since(now))
+}
+
 /// What a forecast made at `now` would say, had it been right: hours of a recorded series from
 /// `now` on, ten days of them, marked as a forecast; hours before stay as they are.
 pub fn as_forecast(recorded: &Series, now: DateTime<Utc>) -> Series {

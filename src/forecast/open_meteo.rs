@@ -5,7 +5,7 @@
 //! label, sums and means (rain, radiation, evaporation, the gust's maximum) belong to the hour
 //! that ENDS at it; both leave here as the hour that starts one before.
 //!
-//! Data is CC BY 4.0: wherever it is shown, [`CREDIT`] is shown too.
+//! Data is CC BY 4.0: wherever it is shown, `Source::credit` is shown too.
 //!
 //! # Source
 //! Documentation and server source of Open-Meteo (open-meteo/open-meteo, August 2026); the bodies
@@ -14,8 +14,6 @@
 mod hours;
 mod minima;
 mod places;
-mod units;
-mod variable;
 mod wire;
 
 use chrono::{DateTime, NaiveDate, Utc};
@@ -24,14 +22,10 @@ use reqwest::Url;
 use super::fetch::{ApiKey, Fetcher, Request};
 use super::{Cell, Decoded, ForecastError, Problem, budget, horizon};
 use crate::units::{Celsius, Fraction};
-use variable::Variable;
 
 pub use hours::{decode, decode_all};
 pub use minima::decode_minima;
 pub use places::{Place, decode_places};
-
-/// What the licence asks to be shown with the data.
-pub const CREDIT: &str = "Weather data by Open-Meteo.com";
 
 /// Days of past hours asked for in the ordinary run.
 pub const DAYS_BACK: u8 = 3;
@@ -74,7 +68,7 @@ impl OpenMeteo {
         url.query_pairs_mut()
             .append_pair("latitude", &cell.latitude())
             .append_pair("longitude", &cell.longitude())
-            .append_pair("hourly", &Variable::ALL.map(Variable::name).join(","))
+            .append_pair("hourly", &hours::VARIABLES.map(|(name, _)| name).join(","))
             .append_pair("past_days", &days_back.min(MOST_DAYS_BACK).to_string())
             .append_pair("forecast_days", &horizon::DAYS_AHEAD.to_string())
             .append_pair("timezone", "GMT")
@@ -108,7 +102,7 @@ impl OpenMeteo {
 
     /// What one forecast call counts against the day's allowance.
     pub fn forecast_weight(days_back: u8) -> f64 {
-        budget::weight(Variable::ALL.len(), i64::from(days_back) + horizon::DAYS_AHEAD)
+        budget::weight(hours::VARIABLES.len(), i64::from(days_back) + horizon::DAYS_AHEAD)
     }
 
     /// What one call for daily minima counts.

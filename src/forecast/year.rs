@@ -71,7 +71,7 @@ pub enum YearError {
     Misspelt { line: u64, column: String, meant: &'static str },
     #[error("line {line}: the column `{column}` is there twice; leave one out")]
     Twice { line: u64, column: &'static str },
-    #[error("line {line}: the header names no weather; known columns are {}", columns::NAMES.join(", "))]
+    #[error("line {line}: the header names no weather; known columns beside time are {}", columns::COLUMNS.map(|(name, _)| name).join(", "))]
     NoWeather { line: u64 },
     #[error(
         "line {line} has {found} values where the header has {expected}; is the line cut off, or a number written with a decimal comma?"
@@ -148,7 +148,7 @@ fn read_hour(
         let text = record.get(index).unwrap_or_default();
         match column.set(&mut hour, text) {
             Value::Known | Value::Empty => {}
-            Value::Impossible => remarks.impossible(column.name(), line, text),
+            Value::Impossible => remarks.impossible(column.name, line, text),
         }
     }
     Ok(hour)

@@ -2,40 +2,36 @@ use std::collections::BTreeMap;
 
 use chrono::{DateTime, TimeDelta, Utc};
 
-use super::variable::Variable;
 use super::wire::{Body, Column, Table, bodies};
-use crate::forecast::{Decoded, ForecastError, Problem, native_step};
-use crate::units::{Celsius, Fraction, MetresPerSecond, RelativeHumidity};
-use crate::weather::{Hour, Origin, Series, hour_of};
+use crate::forecast::quantity::Quantity;
+use crate::forecast::{Decoded, ForecastError, Problem, Source, horizon, interpolation};
+use crate::weather::{Hour, Series};
 
-/// A time stamp outside of this around the present is a fault, not weather.
-const PAST: TimeDelta = TimeDelta::days(100);
-const FUTURE: TimeDelta = TimeDelta::days(20);
+/// What every forecast is asked for: exactly what an [`Hour`] can hold, and few enough to count as
+/// one call.
+pub(super) const VARIABLES: [(&str, Quantity); 10] = [
+    ("temperature_2m", Quantity::Temperature),
+    ("relative_humidity_2m", Quantity::Humidity),
+    ("dew_point_2m", Quantity::DewPoint),
+    ("precipitation", Quantity::Rain),
+    ("precipitation_probability", Quantity::RainProbability),
+    ("wind_speed_10m", Quantity::Wind),
+    ("wind_gusts_10m", Quantity::Gust),
+    ("cloud_cover", Quantity::Cloud),
+    ("shortwave_radiation", Quantity::Radiation),
+    ("et0_fao_evapotranspiration", Quantity::Evaporation),
+];
 
 /// Reads the forecast of one place. Hours already over at `now` are a model's account of the past,
 /// later ones a forecast.
 pub fn decode(bytes: &[u8], now: DateTime<Utc>) -> Result<Decoded, ForecastError> {
     let mut places = decode_all(bytes, now)?;
     match (places.pop(), places.len()) {
-        (Some(only), 0) => with_hours_to_come(only, now),
+        (Some(only), 0) => only.with_hours_to_come(now),
         (None, _) => Err(Problem::Form("it holds no place at all".to_owned()).into()),
         (Some(_), others) => {
             Err(Problem::Form(format!("{} places came back where one was asked for", others + 1)).into())
         }
-    }
-}
-
-/// A cache on the way may serve an old answer as if it were new.
-fn with_hours_to_come(decoded: Decoded, now: DateTime<Utc>) -> Result<Decoded, ForecastError> {
-    match decoded.series.end() {
-        Some(end) if end <= now => {
-            let why = format!(
-                "it ends {}, before the present; it is an old copy",
-                end.format("%Y-%m-%d %H:%M UTC")
-            );
-            Err(Problem::Nothing(why).into())
-        }
-        _ => Ok(decoded),
     }
 }
 
@@ -53,11 +49,11 @@ fn decode_place(body: &Body, now: DateTime<Utc>) -> Result<Decoded, ForecastErro
     if hours.is_empty() {
         return Err(Problem::Nothing("every value is missing".to_owned()).into());
     }
-    Ok(Decoded { series: Series::from_hours(hours), remarks })
+    Ok(Decoded { source: Source::OpenMeteo, series: Series::from_hours(hours), remarks })
 }
 
 struct ReadColumn<'body> {
-    variable: Variable,
+    quantity: Quantity,
     values: &'body [Option<f64>],
     convert: fn(f64) -> f64,
 }
@@ -68,16 +64,14 @@ fn read_columns<'body>(
     remarks: &mut Vec<String>,
 ) -> Result<Vec<ReadColumn<'body>>, ForecastError> {
     let mut columns = Vec::new();
-    for variable in Variable::ALL {
-        let name = variable.name();
+    for (name, quantity) in VARIABLES {
         match table.column(name) {
             Column::Values(values) => {
                 let unit = body.hourly_units.get(name).map_or("", String::as_str);
-                let convert = variable
-                    .measure()
+                let convert = quantity
                     .reader(unit)
                     .ok_or_else(|| Problem::Unit { variable: name.to_owned(), found: unit.to_owned() })?;
-                columns.push(ReadColumn { variable, values, convert });
+                columns.push(ReadColumn { quantity, values, convert });
             }
             Column::Uneven => {
                 remarks.push(format!("{name} is not as long as the list of times and counts as unknown"));
@@ -99,14 +93,14 @@ fn read_labels(
     let mut labels = BTreeMap::new();
     let (mut misplaced, mut repeated) = (0, 0);
     for (index, stamp) in table.time.iter().enumerate() {
-        let Some(label) = stamp.moment(body.offset()).filter(|label| is_near(*label, now)) else {
+        let Some(label) = stamp.moment(body.offset()).filter(|label| horizon::is_near(*label, now)) else {
             misplaced += 1;
             continue;
         };
         let mut hour = Hour::unknown(label);
         for column in columns {
             if let Some(&Some(value)) = column.values.get(index) {
-                column.variable.set(&mut hour, (column.convert)(value));
+                column.quantity.set(&mut hour, (column.convert)(value));
             }
         }
         if labels.insert(label, hour).is_some() {
@@ -126,38 +120,19 @@ fn read_labels(
     Ok(labels)
 }
 
-fn is_near(label: DateTime<Utc>, now: DateTime<Utc>) -> bool {
-    hour_of(label) == label && (-PAST..=FUTURE).contains(&label.signed_duration_since(now))
-}
-
 /// The hour that ends at a label: its sums stand there, its instants are the mean of those at both
 /// ends, or the one there is. `None` if nothing is known of it.
 fn hour_before(end: &Hour, labels: &BTreeMap<DateTime<Utc>, Hour>, now: DateTime<Utc>) -> Option<Hour> {
     let start = end.start - TimeDelta::hours(1);
     let begin = labels.get(&start).copied().unwrap_or(Hour::unknown(start));
     let hour = Hour {
-        start,
-        temperature: Celsius::mean([begin.temperature, end.temperature].into_iter().flatten()),
-        dew_point: Celsius::mean([begin.dew_point, end.dew_point].into_iter().flatten()),
-        humidity: mean([begin.humidity, end.humidity], RelativeHumidity::value)
-            .map(RelativeHumidity::saturating),
-        wind: mean([begin.wind, end.wind], MetresPerSecond::value).map(MetresPerSecond::new),
-        cloud: mean([begin.cloud, end.cloud], Fraction::value).map(Fraction::saturating),
-        ..*end
+        rain: end.rain,
+        rain_probability: end.rain_probability,
+        gust: end.gust,
+        radiation: end.radiation,
+        evaporation: end.evaporation,
+        ..interpolation::instants(&begin, end, 0.5)
     };
     let known = hour != Hour::unknown(start);
-    known.then_some(Hour { origin: origin(start, now), ..hour })
-}
-
-fn origin(start: DateTime<Utc>, now: DateTime<Utc>) -> Origin {
-    let present = hour_of(now);
-    if start < present {
-        return Origin::Modelled;
-    }
-    Origin::Forecast { native_step: native_step(start - present) }
-}
-
-fn mean<Quantity>(ends: [Option<Quantity>; 2], value: fn(Quantity) -> f64) -> Option<f64> {
-    let known: Vec<f64> = ends.into_iter().flatten().map(value).collect();
-    (!known.is_empty()).then(|| known.iter().sum::<f64>() / known.len() as f64)
+    known.then_some(Hour { origin: horizon::origin(start, now, 1), ..hour })
 }

@@ -1,7 +1,7 @@
 use chrono::NaiveDate;
 
-use super::units::Measure;
 use super::wire::{Column, bodies};
+use crate::forecast::quantity::Quantity;
 use crate::forecast::{ForecastError, Problem, plausible};
 use crate::units::Celsius;
 
@@ -21,7 +21,7 @@ pub fn decode_minima(bytes: &[u8]) -> Result<Vec<(NaiveDate, Celsius)>, Forecast
         return Err(Problem::Form(format!("it has no `{VARIABLE}` for each of its days")).into());
     };
     let unit = body.daily_units.get(VARIABLE).map_or("", String::as_str);
-    let convert = Measure::Temperature
+    let convert = Quantity::Temperature
         .reader(unit)
         .ok_or_else(|| Problem::Unit { variable: VARIABLE.to_owned(), found: unit.to_owned() })?;
 

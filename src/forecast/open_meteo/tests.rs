@@ -31,6 +31,8 @@ fn hour(series: &Series, moment: &str) -> Hour {
     *series.at(at(moment)).expect("an hour of the series")
 }
 
+const UNITS: [&str; 10] = ["°C", "%", "°C", "mm", "%", "m/s", "m/s", "%", "W/m²", "mm"];
+
 /// A day of rows beside the noon of 1 May 2026, one an hour, every variable a plain number.
 fn body() -> Value {
     let rows = 24_usize;
@@ -38,16 +40,9 @@ fn body() -> Value {
     let time: Vec<i64> = (0..rows as i64).map(|row| first + row * 3600).collect();
     let mut hourly = json!({ "time": time });
     let mut units = json!({ "time": "unixtime" });
-    for variable in Variable::ALL {
-        hourly[variable.name()] = json!((0..rows).map(|row| row as f64 / 10.0).collect::<Vec<_>>());
-        let unit = match variable.measure() {
-            units::Measure::Temperature => "°C",
-            units::Measure::Percent => "%",
-            units::Measure::Water => "mm",
-            units::Measure::Wind => "m/s",
-            units::Measure::Radiation => "W/m²",
-        };
-        units[variable.name()] = json!(unit);
+    for ((variable, _), unit) in hours::VARIABLES.into_iter().zip(UNITS) {
+        hourly[variable] = json!((0..rows).map(|row| row as f64 / 10.0).collect::<Vec<_>>());
+        units[variable] = json!(unit);
     }
     json!({ "latitude": 30.7, "utc_offset_seconds": 0, "hourly_units": units, "hourly": hourly })
 }
@@ -252,8 +247,8 @@ fn bodies_that_cannot_be_used_say_why() {
     );
     refused(
         &with(|body| {
-            for variable in Variable::ALL {
-                body["hourly"][variable.name()] = json!(vec![Value::Null; 24]);
+            for (variable, _) in hours::VARIABLES {
+                body["hourly"][variable] = json!(vec![Value::Null; 24]);
             }
         }),
         false,

@@ -1,23 +1,24 @@
 use csv::StringRecord;
 
 use super::{YearError, remark::Remarks, shortened};
-use crate::forecast::plausible;
+use crate::forecast::quantity::Quantity;
 use crate::weather::Hour;
 
-/// All the columns that mean something.
-pub(super) const NAMES: [&str; 11] = [
-    "time",
-    "temperature_c",
-    "humidity_percent",
-    "dew_point_c",
-    "rain_mm",
-    "rain_probability_percent",
-    "wind_ms",
-    "gust_ms",
-    "cloud_percent",
-    "radiation_wm2",
-    "evaporation_mm",
+/// The columns beside `time` that mean something.
+pub(super) const COLUMNS: [(&str, Quantity); 10] = [
+    ("temperature_c", Quantity::Temperature),
+    ("humidity_percent", Quantity::Humidity),
+    ("dew_point_c", Quantity::DewPoint),
+    ("rain_mm", Quantity::Rain),
+    ("rain_probability_percent", Quantity::RainProbability),
+    ("wind_ms", Quantity::Wind),
+    ("gust_ms", Quantity::Gust),
+    ("cloud_percent", Quantity::Cloud),
+    ("radiation_wm2", Quantity::Radiation),
+    ("evaporation_mm", Quantity::Evaporation),
 ];
+
+pub(super) const TIME: &str = "time";
 
 /// From here on a wrong name is more likely a slip of the pen than another quantity.
 const ALIKE: f64 = 0.8;
@@ -43,13 +44,13 @@ impl Columns {
         let mut time = None;
         let mut values: Vec<(usize, Column)> = Vec::new();
         for (index, name) in header.iter().enumerate() {
-            if name == "time" {
+            if name == TIME {
                 if time.replace(index).is_some() {
-                    return Err(YearError::Twice { line, column: "time" });
+                    return Err(YearError::Twice { line, column: TIME });
                 }
             } else if let Some(column) = Column::named(name) {
                 if values.iter().any(|(_, other)| *other == column) {
-                    return Err(YearError::Twice { line, column: column.name() });
+                    return Err(YearError::Twice { line, column: column.name });
                 }
                 values.push((index, column));
             } else if let Some(meant) = meant_by(name) {
@@ -80,8 +81,8 @@ impl Columns {
 
 fn meant_by(name: &str) -> Option<&'static str> {
     let name = name.to_lowercase();
-    NAMES
-        .into_iter()
+    let known = COLUMNS.into_iter().map(|(known, _)| known).chain([TIME]);
+    known
         .map(|known| (known, strsim::jaro_winkler(known, &name)))
         .filter(|(_, likeness)| *likeness >= ALIKE)
         .max_by(|(_, one), (_, two)| one.total_cmp(two))
@@ -95,51 +96,17 @@ pub(super) enum Value {
     Impossible,
 }
 
+/// A column of the header.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Column {
-    Temperature,
-    Humidity,
-    DewPoint,
-    Rain,
-    RainProbability,
-    Wind,
-    Gust,
-    Cloud,
-    Radiation,
-    Evaporation,
+pub(super) struct Column {
+    pub(super) name: &'static str,
+    quantity: Quantity,
 }
 
 impl Column {
-    const ALL: [Column; 10] = [
-        Column::Temperature,
-        Column::Humidity,
-        Column::DewPoint,
-        Column::Rain,
-        Column::RainProbability,
-        Column::Wind,
-        Column::Gust,
-        Column::Cloud,
-        Column::Radiation,
-        Column::Evaporation,
-    ];
-
-    pub(super) fn name(self) -> &'static str {
-        match self {
-            Column::Temperature => "temperature_c",
-            Column::Humidity => "humidity_percent",
-            Column::DewPoint => "dew_point_c",
-            Column::Rain => "rain_mm",
-            Column::RainProbability => "rain_probability_percent",
-            Column::Wind => "wind_ms",
-            Column::Gust => "gust_ms",
-            Column::Cloud => "cloud_percent",
-            Column::Radiation => "radiation_wm2",
-            Column::Evaporation => "evaporation_mm",
-        }
-    }
-
     fn named(name: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|column| column.name() == name)
+        let column = COLUMNS.into_iter().find(|(known, _)| *known == name);
+        column.map(|(name, quantity)| Self { name, quantity })
     }
 
     /// Reads a value into its place in the hour.
@@ -147,26 +114,9 @@ impl Column {
         if text.is_empty() || text.eq_ignore_ascii_case("na") {
             return Value::Empty;
         }
-        let Ok(number) = text.parse::<f64>() else {
-            return Value::Impossible;
-        };
-        let known = match self {
-            Column::Temperature => keep(&mut hour.temperature, plausible::temperature(number)),
-            Column::Humidity => keep(&mut hour.humidity, plausible::humidity(number)),
-            Column::DewPoint => keep(&mut hour.dew_point, plausible::temperature(number)),
-            Column::Rain => keep(&mut hour.rain, plausible::rain(number)),
-            Column::RainProbability => keep(&mut hour.rain_probability, plausible::probability(number)),
-            Column::Wind => keep(&mut hour.wind, plausible::wind(number)),
-            Column::Gust => keep(&mut hour.gust, plausible::wind(number)),
-            Column::Cloud => keep(&mut hour.cloud, plausible::cloud(number)),
-            Column::Radiation => keep(&mut hour.radiation, plausible::radiation(number)),
-            Column::Evaporation => keep(&mut hour.evaporation, plausible::evaporation(number)),
-        };
-        if known { Value::Known } else { Value::Impossible }
+        match text.parse() {
+            Ok(number) if self.quantity.set(hour, number) => Value::Known,
+            _ => Value::Impossible,
+        }
     }
-}
-
-fn keep<Quantity>(place: &mut Option<Quantity>, value: Option<Quantity>) -> bool {
-    *place = value;
-    place.is_some()
 }

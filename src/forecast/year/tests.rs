@@ -25,7 +25,7 @@ fn faults_of_form_are_refused_with_their_line_and_what_to_do() {
     );
     refused("time,Rain_mm\n", "did you mean `rain_mm`?");
     refused("time,rain_mm,rain_mm\n", "`rain_mm` is there twice");
-    refused("time,station\n", "names no weather; known columns are time, temperature_c");
+    refused("time,station\n", "names no weather; known columns beside time are temperature_c");
     refused(
         "time,rain_mm\n2013-01-01T00:00:00Z,0\n2013-01-01T01:00:00Z,0,5\n",
         "line 3 has 3 values where the header has 2",
