@@ -7,6 +7,9 @@
 
 pub mod agronomy;
 pub mod clock;
+pub mod language;
+pub mod config;
+pub mod app;
 pub mod forecast;
 pub mod identity;
 pub mod post;

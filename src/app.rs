@@ -1,0 +1,17 @@
+//! The wiring: what comes in is read, answered, committed, and only then sent.
+//!
+//! `desk` is the only caller of `commit`; the ways to run the program stand on it.
+
+pub mod desk;
+pub mod garden_file;
+pub mod rehearse;
+pub mod sample;
+mod offers;
+mod outgoing;
+mod reactions;
+mod routing;
+mod sky;
+pub mod talk;
+mod zones;
+
+pub use sky::Sky;

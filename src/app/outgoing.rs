@@ -1,0 +1,69 @@
+//! An outcome into messages to send.
+
+use chrono::{DateTime, Utc};
+
+use super::offers::{About, offers};
+use crate::identity::{EventId, GardenId, PersonId, RoomId};
+use crate::language::write::{Voice, write};
+use crate::post::{Body, Kind, Outbound};
+use crate::season::facts::{Facts, Message, MessageKind};
+use crate::store::Draft;
+
+/// The reaction that says "noted".
+pub(super) const NOTED: &str = "✅";
+
+/// Where an answer goes and what it answers.
+pub(super) struct Address<'a> {
+    pub(super) room: &'a RoomId,
+    pub(super) re: Option<&'a EventId>,
+    pub(super) thread: Option<&'a EventId>,
+    pub(super) mentions: Vec<PersonId>,
+}
+
+pub(super) fn voice(facts: &Facts) -> Voice {
+    Voice { units: facts.garden.units, zone: facts.garden.zone(), now: facts.now }
+}
+
+pub(super) fn draft(message: &Message, garden: &GardenId, facts: &Facts, address: &Address, key: String) -> Draft {
+    let written = write(&message.answers, &voice(facts));
+    let about = About {
+        garden: Some(garden.clone()),
+        answers: address.re.cloned(),
+        offers: offers(&message.answers),
+    };
+    Draft {
+        outbound: Outbound {
+            key,
+            room: address.room.clone(),
+            kind: match message.kind {
+                MessageKind::Answer => Kind::Answer,
+                MessageKind::Brief => Kind::Brief,
+                MessageKind::Alert => Kind::Alert,
+            },
+            re: address.re.cloned(),
+            thread: address.thread.cloned(),
+            body: Body::Words { text: written.text, html: written.html },
+            mentions: address.mentions.clone(),
+            use_by: message.use_by,
+            made: facts.now,
+        },
+        about: about.write(),
+    }
+}
+
+pub(super) fn acknowledgement(room: &RoomId, of: &EventId, now: DateTime<Utc>) -> Draft {
+    Draft {
+        outbound: Outbound {
+            key: format!("ack-{of}"),
+            room: room.clone(),
+            kind: Kind::Acknowledgement,
+            re: Some(of.clone()),
+            thread: None,
+            body: Body::Reaction { key: NOTED.to_owned() },
+            mentions: Vec::new(),
+            use_by: None,
+            made: now,
+        },
+        about: None,
+    }
+}

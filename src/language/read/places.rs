@@ -1,0 +1,152 @@
+//! Where: a shared location, coordinates in any form phones paste, or the name of a place.
+
+use crate::units::Position;
+
+/// The position a line holds, if it is one: a geo URI, a map link, or bare coordinates.
+pub(super) fn position(text: &str) -> Option<Position> {
+    let text = text.trim();
+    geo_uri(text).or_else(|| link(text)).or_else(|| bare(text))
+}
+
+/// `geo:30.69,-88.04`, with `;u=25`, `?z=12`, or the form some phones share: `geo:0,0?q=30.69,-88.04(label)`.
+fn geo_uri(text: &str) -> Option<Position> {
+    let start = text.find("geo:")?;
+    let uri = text[start..].split_whitespace().next()?;
+    let (place, query) = uri.split_once('?').unwrap_or((uri, ""));
+    let queried = query.split('&').find_map(|part| pair(part.strip_prefix("q=")?));
+    if queried.is_some() {
+        return queried;
+    }
+    let parsed = geo_uri::GeoUri::parse(place).ok()?;
+    let nowhere = parsed.latitude() == 0.0 && parsed.longitude() == 0.0;
+    if nowhere { None } else { Position::new(parsed.latitude(), parsed.longitude()) }
+}
+
+/// Any link with coordinates in it: after "@", "q=", "ll=", or as path parts.
+fn link(text: &str) -> Option<Position> {
+    let link = text.split_whitespace().find(|word| word.contains("://"))?;
+    ["@", "q=", "ll=", "center=", "query=", "mlat=", "#map="].iter().find_map(|lead| {
+        let at = link.find(lead)? + lead.len();
+        let rest = &link[at..];
+        if *lead == "mlat=" {
+            let longitude = link.split("mlon=").nth(1)?;
+            return Position::new(number(rest)?, number(longitude)?);
+        }
+        if *lead == "#map=" {
+            let mut parts = rest.split('/').skip(1);
+            return Position::new(number(parts.next()?)?, number(parts.next()?)?);
+        }
+        pair(rest).or_else(|| pair(&rest.replace("%2C", ",")))
+    })
+}
+
+/// "30.69, -88.04", "30.69N 88.04W", "30°41'N 88°02'W", with little else around it.
+fn bare(text: &str) -> Option<Position> {
+    let lower = text.to_lowercase();
+    let lead = ["my position is", "position", "coordinates", "coords", "location", "i'm at", "im at", "we are at", "garden is at", "at"]
+        .iter()
+        .find_map(|lead| lower.strip_prefix(lead));
+    let body = lead.unwrap_or(&lower).trim_start_matches([' ', ':', '=']);
+    degrees_pair(body)
+}
+
+/// Two numbers parted by a comma or space, each with at least two decimals or a hemisphere letter: "9, 4" is no place.
+fn degrees_pair(text: &str) -> Option<Position> {
+    let (latitude, rest) = degrees(text, ['n', 's'])?;
+    let rest = rest.trim_start_matches([',', ' ', ';', '/']);
+    let (longitude, rest) = degrees(rest, ['e', 'w'])?;
+    rest.trim().trim_end_matches('.').is_empty().then(|| Position::new(latitude, longitude))?
+}
+
+fn degrees(text: &str, letters: [char; 2]) -> Option<(f64, &str)> {
+    let text = text.trim_start();
+    let (lead, text) = match text.chars().next() {
+        Some(letter) if letters.contains(&letter) => (Some(letter), text[1..].trim_start()),
+        _ => (None, text),
+    };
+    let (whole, used) = leading_number(text)?;
+    let decimals = text[..used].split_once('.').map_or(0, |(_, part)| part.len());
+    let mut rest = text[used..].trim_start();
+    let mut value = whole;
+    let mut precise = decimals >= 2;
+    if let Some(after) = rest.strip_prefix('°') {
+        rest = after.trim_start();
+        if let Some((minutes, used)) = leading_number(rest)
+            && let Some(after) = rest[used..].trim_start().strip_prefix(['\'', '\u{2019}', '\u{2032}'])
+        {
+            value += minutes.abs() / 60.0;
+            precise = true;
+            rest = after.trim_start();
+            if let Some((seconds, used)) = leading_number(rest)
+                && let Some(after) = rest[used..].trim_start().strip_prefix(['"', '\u{201d}', '\u{2033}'])
+            {
+                value += seconds.abs() / 3600.0;
+                rest = after.trim_start();
+            }
+        }
+    }
+    let trail = rest.chars().next().filter(|letter| letters.contains(letter));
+    if trail.is_some() {
+        rest = &rest[1..];
+    }
+    let hemisphere = lead.or(trail);
+    if !precise && hemisphere.is_none() {
+        return None;
+    }
+    let negative = matches!(hemisphere, Some('s' | 'w'));
+    Some((if negative { -value.abs() } else { value }, rest))
+}
+
+fn leading_number(text: &str) -> Option<(f64, usize)> {
+    let end = text
+        .char_indices()
+        .find(|(at, letter)| !(letter.is_ascii_digit() || *letter == '.' || (*at == 0 && matches!(letter, '-' | '+'))))
+        .map_or(text.len(), |(at, _)| at);
+    text[..end].trim_end_matches('.').parse().ok().map(|value| (value, end))
+}
+
+fn number(text: &str) -> Option<f64> {
+    leading_number(text).map(|(value, _)| value)
+}
+
+fn pair(text: &str) -> Option<Position> {
+    let (latitude, used) = leading_number(text)?;
+    let rest = text[used..].strip_prefix(',')?.trim_start_matches([' ', '+']);
+    Position::new(latitude, number(rest)?)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn places_in_the_forms_phones_paste() {
+        let rows = [
+            ("geo:30.69,-88.04", Some((30.69, -88.04))),
+            ("geo:30.6943,-88.0431;u=25", Some((30.6943, -88.0431))),
+            ("geo:30.69,-88.04?z=12", Some((30.69, -88.04))),
+            ("geo:0,0?q=30.69,-88.04(Plot)", Some((30.69, -88.04))),
+            ("geo:0,0", None),
+            ("30.69, -88.04", Some((30.69, -88.04))),
+            ("30.69N 88.04W", Some((30.69, -88.04))),
+            ("N 30.69, W 88.04", Some((30.69, -88.04))),
+            ("30°41'24\"N 88°02'24\"W", Some((30.69, -88.04))),
+            ("https://example.org/maps/@30.69,-88.04,14z", Some((30.69, -88.04))),
+            ("https://example.org/?mlat=30.69&mlon=-88.04", Some((30.69, -88.04))),
+            ("https://example.org/#map=14/30.69/-88.04", Some((30.69, -88.04))),
+            ("my position is 30.69, -88.04", Some((30.69, -88.04))),
+            ("9, 4", None),
+            ("picked 9, 4 off the wall", None),
+            ("95.00, 10.00", None),
+        ];
+        for (text, want) in rows {
+            let got = position(text).map(|place| (place.latitude.value(), place.longitude.value()));
+            match (got, want) {
+                (Some(got), Some(want)) => {
+                    assert!((got.0 - want.0).abs() < 1e-6 && (got.1 - want.1).abs() < 1e-6, "{text}: {got:?}");
+                }
+                (got, want) => assert_eq!(got, want, "{text}"),
+            }
+        }
+    }
+}

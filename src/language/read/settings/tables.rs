@@ -1,0 +1,97 @@
+//! Lists pasted whole: a table of trees with a header, or lines of them.
+
+use crate::language::read::names::Names;
+use crate::language::read::tokens::{folded, tokens};
+use crate::language::read::{Context, Speech, clauses::Asked, doubt};
+use crate::season::garden::{Bearing, Shelter};
+use crate::season::request::{DoubtKind, Potted, Reading, Request, Setting, TreeDetails};
+use crate::units::{Litres, Metres};
+
+pub(super) fn read(text: &str, context: &Context) -> Option<Reading> {
+    let lines: Vec<&str> = text.lines().map(str::trim).filter(|line| !line.is_empty()).collect();
+    if lines.len() < 2 {
+        return None;
+    }
+    with_header(&lines, context).or_else(|| plain(&lines, context))
+}
+
+/// A comma-, semicolon- or tab-separated table whose first line names its columns.
+fn with_header(lines: &[&str], context: &Context) -> Option<Reading> {
+    let separator = [',', '\t', ';'].into_iter().find(|separator| lines[0].contains(*separator))?;
+    let columns: Vec<String> = lines[0].split(separator).map(|column| folded(column.trim()).replace([' ', '-'], "_")).collect();
+    let name_at = columns.iter().position(|column| matches!(column.as_str(), "name" | "tree" | "nickname"))?;
+    let mut reading = Reading::default();
+    for line in &lines[1..] {
+        let cells: Vec<&str> = line.split(separator).map(str::trim).collect();
+        let Some(name) = cells.get(name_at).map(|name| super::clean(name)).filter(|name| !name.is_empty()) else {
+            reading.doubts.push(doubt(DoubtKind::NotUnderstood, *line));
+            continue;
+        };
+        let mut details = TreeDetails { name, ..TreeDetails::default() };
+        for (column, cell) in columns.iter().zip(&cells).filter(|(_, cell)| !cell.is_empty()) {
+            put(&mut details, column, cell, context);
+        }
+        reading.requests.push(Request::Set(Setting::Tree(details)));
+    }
+    Some(reading)
+}
+
+fn put(details: &mut TreeDetails, column: &str, cell: &str, context: &Context) {
+    let number = cell.replace(',', ".").parse::<f64>().ok().filter(|number| number.is_finite() && *number > 0.0);
+    let yes = matches!(folded(cell).as_str(), "yes" | "y" | "true" | "1" | "x");
+    match column {
+        "cultivar" | "variety" => details.cultivar = Some(super::clean(cell)),
+        "pot_litres" | "pot_liters" | "litres" | "liters" | "pot_l" => {
+            details.volume = number.map(Litres::new);
+            details.potted = details.volume.map(|_| Potted::InPot);
+        }
+        "pot_gallons" | "gallons" | "pot_gal" => {
+            details.volume = number.map(Litres::from_gallons);
+            details.potted = details.volume.map(|_| Potted::InPot);
+        }
+        "pot" | "stand" | "where" | "place" => {
+            let found = described(cell, context);
+            details.potted = found.potted.or(if yes { Some(Potted::InPot) } else { None });
+            details.volume = found.volume.or(details.volume);
+        }
+        "width_m" | "width" => details.width = number.map(Metres::new),
+        "width_ft" => details.width = number.map(Metres::from_feet),
+        "young" => details.bearing = yes.then_some(Bearing::Young),
+        "sheltered" => details.shelter = yes.then_some(Shelter::FromRain),
+        "group" | "groups" => details.groups = cell.split(['/', '|']).map(super::clean).collect(),
+        "soil" | "crop" | "rust" | "notes" => {
+            let found = described(cell, context);
+            details.soil = found.soil.or(details.soil);
+            details.crop = found.crop.or(details.crop);
+            details.susceptibility = found.susceptibility.or(details.susceptibility);
+        }
+        _ => {}
+    }
+}
+
+fn described(text: &str, context: &Context) -> TreeDetails {
+    let tokens = tokens(text);
+    let names = Names::of(context.garden);
+    let speech = Speech { text, tokens: &tokens, names: &names, context, asked: Asked::No };
+    super::trees::details(&speech, &tokens)
+}
+
+/// Lines such as "Celeste - 15 gal pot" or "Wall, Brown Turkey, in ground", each with a pot or the ground in it.
+fn plain(lines: &[&str], context: &Context) -> Option<Reading> {
+    let mut reading = Reading::default();
+    for (index, line) in lines.iter().enumerate() {
+        let bare = line.trim_start_matches(|letter: char| letter.is_ascii_digit() || matches!(letter, '-' | '*' | '.' | ')' | '•' | ' '));
+        // "my trees:" above the list.
+        if index == 0 && bare.ends_with(':') {
+            continue;
+        }
+        let end = bare.find([',', ':', '(']).or_else(|| bare.find(" - ")).or_else(|| bare.find(" in "))?;
+        let name = super::clean(bare.get(..end)?);
+        let details = described(bare.get(end..)?, context);
+        if name.is_empty() || name.split_whitespace().count() > 4 || details.potted.is_none() {
+            return None;
+        }
+        reading.requests.push(Request::Set(Setting::Tree(TreeDetails { name, ..details })));
+    }
+    (!reading.requests.is_empty()).then_some(reading)
+}
