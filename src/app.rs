@@ -4,12 +4,12 @@
 
 pub mod desk;
 pub mod garden_file;
-pub mod rehearse;
-pub mod sample;
 mod offers;
 mod outgoing;
 mod reactions;
+pub mod rehearse;
 mod routing;
+pub mod sample;
 mod sky;
 pub mod talk;
 mod zones;

@@ -97,7 +97,9 @@ pub enum Encryption {
 /// Why a configuration was refused. The message names the file, the key and what to do.
 #[derive(Debug, thiserror::Error)]
 pub enum ConfigError {
-    #[error("cannot read the configuration {path}: {source}; config-example/leafhold.toml is one to start from")]
+    #[error(
+        "cannot read the configuration {path}: {source}; config-example/leafhold.toml is one to start from"
+    )]
     Unreadable { path: String, source: std::io::Error },
     #[error("the configuration {path} is not right: {problem}\nconfig-example/leafhold.toml shows every key")]
     Wrong { path: String, problem: String },
@@ -118,7 +120,9 @@ impl Config {
         let table: toml::Table = text.parse().map_err(|error: toml::de::Error| error.to_string())?;
         for (old, new) in RENAMED {
             if table.contains_key(*old) {
-                return Err(format!("the key \"{old}\" has been renamed to \"{new}\"; rename it in the file"));
+                return Err(format!(
+                    "the key \"{old}\" has been renamed to \"{new}\"; rename it in the file"
+                ));
             }
         }
         let config: Config = toml::from_str(text).map_err(|error| error.to_string())?;
@@ -163,7 +167,9 @@ impl Config {
         }
         match listen.parse::<std::net::SocketAddr>() {
             Ok(address) if address.ip().is_loopback() => Ok(()),
-            Ok(_) => Err(format!("operation.listen: \"{listen}\" is not a loopback address; use 127.0.0.1:9764")),
+            Ok(_) => {
+                Err(format!("operation.listen: \"{listen}\" is not a loopback address; use 127.0.0.1:9764"))
+            }
             Err(_) => Err(format!("operation.listen: \"{listen}\" is not an address; use 127.0.0.1:9764")),
         }
     }

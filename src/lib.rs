@@ -6,12 +6,12 @@
 //! `transport` (ways in and out), `app` (the wiring). `DEVELOPERS.md` has the map.
 
 pub mod agronomy;
-pub mod clock;
-pub mod language;
-pub mod config;
 pub mod app;
+pub mod clock;
+pub mod config;
 pub mod forecast;
 pub mod identity;
+pub mod language;
 pub mod post;
 pub mod season;
 pub mod store;

@@ -57,7 +57,12 @@ impl Desk {
     }
 
     /// Makes a garden from settings, as its keeper would have told them.
-    pub fn make_garden(&self, id: &GardenId, settings: &[Setting], now: DateTime<Utc>) -> Result<(), DeskError> {
+    pub fn make_garden(
+        &self,
+        id: &GardenId,
+        settings: &[Setting],
+        now: DateTime<Utc>,
+    ) -> Result<(), DeskError> {
         use crate::season::journal::{Act, Entry, Timing, What};
         let act = |setting: &Setting| {
             Act::Enter(Entry {
@@ -139,8 +144,14 @@ impl Desk {
         } else if !outcome.messages.is_empty() {
             told.clear();
         }
-        let change =
-            GardenChange { id: garden.clone(), now, acts: Vec::new(), told, question: None, wake: outcome.wake };
+        let change = GardenChange {
+            id: garden.clone(),
+            now,
+            acts: Vec::new(),
+            told,
+            question: None,
+            wake: outcome.wake,
+        };
         self.store.commit(&Commit { seen: None, garden: Some(change), outbox })?;
         Ok(handled)
     }
@@ -173,7 +184,9 @@ impl Desk {
             words: name.to_owned(),
             candidates: places
                 .iter()
-                .map(|place| format!("{}, {}", place.position.latitude.value(), place.position.longitude.value()))
+                .map(|place| {
+                    format!("{}, {}", place.position.latitude.value(), place.position.longitude.value())
+                })
                 .collect(),
         };
         let question = QuestionChange::Open(OpenQuestion {
@@ -255,7 +268,8 @@ impl Work<'_> {
             Content::Said { text } | Content::File { text, .. } => self.said(text, None),
             Content::Edited { of, text } => self.said(text, Some(of)),
             Content::Located { geo, caption } => {
-                let text = caption.as_ref().map_or_else(|| geo.clone(), |caption| format!("{geo}\n{caption}"));
+                let text =
+                    caption.as_ref().map_or_else(|| geo.clone(), |caption| format!("{geo}\n{caption}"));
                 self.said(&text, None)
             }
             Content::Photo { caption, reference, .. } => self.photo(caption.clone(), reference.clone()),
@@ -269,7 +283,9 @@ impl Work<'_> {
                 let outcome = respond(&self.facts, &self.heard(""), &reading);
                 self.commit(outcome, None, None)
             }
-            Content::Moved { .. } | Content::Gone | Content::Unreadable { .. } => self.desk.set_aside(inbound),
+            Content::Moved { .. } | Content::Gone | Content::Unreadable { .. } => {
+                self.desk.set_aside(inbound)
+            }
         }
     }
 
@@ -387,8 +403,12 @@ impl Work<'_> {
         let inbound = self.inbound;
         let mut handled = Handled { reading, errand: outcome.errand.clone(), ..Handled::default() };
         let re = re.unwrap_or(&inbound.id);
-        let address =
-            Address { room: &inbound.room, re: Some(re), thread: inbound.thread.as_ref(), mentions: Vec::new() };
+        let address = Address {
+            room: &inbound.room,
+            re: Some(re),
+            thread: inbound.thread.as_ref(),
+            mentions: Vec::new(),
+        };
         let mut outbox: Vec<Draft> = Vec::new();
         for message in &outcome.messages {
             let key = format!("{}-{}", message.purpose, inbound.id);

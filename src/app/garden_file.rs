@@ -61,10 +61,11 @@ pub fn read(text: &str) -> Result<Vec<Setting>, String> {
 
 fn year_day(key: &str, text: Option<String>) -> Result<Option<YearDay>, String> {
     let Some(text) = text else { return Ok(None) };
-    let parsed = text
-        .split_once('-')
-        .and_then(|(month, day)| YearDay::new(month.parse().ok()?, day.parse().ok()?));
-    parsed.map(Some).ok_or_else(|| format!("{key}: \"{text}\" is not a day of the year; write it as \"11-15\" (month-day)"))
+    let parsed =
+        text.split_once('-').and_then(|(month, day)| YearDay::new(month.parse().ok()?, day.parse().ok()?));
+    parsed.map(Some).ok_or_else(|| {
+        format!("{key}: \"{text}\" is not a day of the year; write it as \"11-15\" (month-day)")
+    })
 }
 
 #[derive(Deserialize)]

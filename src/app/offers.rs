@@ -17,10 +17,17 @@ pub(super) struct About {
 #[derive(Clone, Debug, Deserialize, PartialEq, Serialize)]
 #[serde(tag = "offer", rename_all = "snake_case")]
 pub(super) enum Offer {
-    Spray { product: String, trees: Vec<String> },
-    Water { trees: Vec<String> },
+    Spray {
+        product: String,
+        trees: Vec<String>,
+    },
+    Water {
+        trees: Vec<String>,
+    },
     /// A look at the leaves, answered by a class from 0 to 5.
-    Scout { trees: Vec<String> },
+    Scout {
+        trees: Vec<String>,
+    },
 }
 
 impl About {
@@ -40,9 +47,9 @@ pub(super) fn offers(answers: &[Answer]) -> Vec<Offer> {
         .flat_map(|answer| match answer {
             Answer::Spray(advice) => spray(advice).into_iter().collect(),
             Answer::Brief(brief) => brief.items.iter().filter_map(of_item).collect(),
-            Answer::Water(water) => vec![Offer::Water {
-                trees: water.trees.iter().map(|tree| tree.tree.clone()).collect(),
-            }],
+            Answer::Water(water) => {
+                vec![Offer::Water { trees: water.trees.iter().map(|tree| tree.tree.clone()).collect() }]
+            }
             _ => Vec::new(),
         })
         .collect()

@@ -24,7 +24,13 @@ pub(super) fn voice(facts: &Facts) -> Voice {
     Voice { units: facts.garden.units, zone: facts.garden.zone(), now: facts.now }
 }
 
-pub(super) fn draft(message: &Message, garden: &GardenId, facts: &Facts, address: &Address, key: String) -> Draft {
+pub(super) fn draft(
+    message: &Message,
+    garden: &GardenId,
+    facts: &Facts,
+    address: &Address,
+    key: String,
+) -> Draft {
     let written = write(&message.answers, &voice(facts));
     let about = About {
         garden: Some(garden.clone()),

@@ -18,7 +18,10 @@ const DONE: [&str; 6] = ["✅", "👍", "✔", "☑", "👌", "💯"];
 const UNDO: [&str; 5] = ["❌", "↩", "👎", "🚫", "✖"];
 
 pub(super) fn thumb(key: &str, about: &About) -> Thumb {
-    let sign: String = key.chars().filter(|letter| !matches!(letter, '\u{fe0f}' | '\u{fe0e}' | '\u{1f3fb}'..='\u{1f3ff}')).collect();
+    let sign: String = key
+        .chars()
+        .filter(|letter| !matches!(letter, '\u{fe0f}' | '\u{fe0e}' | '\u{1f3fb}'..='\u{1f3ff}'))
+        .collect();
     if UNDO.contains(&sign.as_str()) {
         return Thumb::Undo;
     }
@@ -27,10 +30,9 @@ pub(super) fn thumb(key: &str, about: &About) -> Thumb {
             .offers
             .iter()
             .filter_map(|offer| match offer {
-                Offer::Scout { trees } => Some(record(
-                    trees,
-                    Report::Scouted { amount: RustAmount::Class(class), level: None },
-                )),
+                Offer::Scout { trees } => {
+                    Some(record(trees, Report::Scouted { amount: RustAmount::Class(class), level: None }))
+                }
                 Offer::Spray { .. } | Offer::Water { .. } => None,
             })
             .collect();
@@ -71,10 +73,8 @@ mod tests {
 
     #[test]
     fn signs_are_read_whatever_their_dress() {
-        let about = About {
-            offers: vec![Offer::Scout { trees: vec![String::from("Celeste")] }],
-            ..About::default()
-        };
+        let about =
+            About { offers: vec![Offer::Scout { trees: vec![String::from("Celeste")] }], ..About::default() };
         let classes = |key: &str| match thumb(key, &about) {
             Thumb::Requests(reading) => reading.requests.len(),
             _ => usize::MAX,

@@ -11,10 +11,11 @@ use serde_json::{Value, json};
 use self::line::{Line, Said};
 use super::desk::{Desk, DeskError, Handled};
 use super::outgoing::NOTED;
-use crate::identity::{EventId, PersonId, RoomId};
+use crate::identity::{EventId, GardenId, PersonId, RoomId};
 use crate::post::{Addressed, Body, Content, Inbound, Kind, Mailroom, Outbound, RoomKind};
 use crate::season::answer::{Answer, Place};
 use crate::season::facts::Errand;
+use crate::season::request::Setting;
 
 /// Looks a place up by name; a rehearsal without a feed has none.
 pub type FindPlace<'a> = &'a dyn Fn(&str) -> Result<Vec<Place>, String>;
@@ -27,6 +28,8 @@ pub struct Rehearsal<'a> {
     now: Option<DateTime<Utc>>,
     events: u64,
     answers: HashMap<String, Vec<Answer>>,
+    /// A garden to be made at the first line's time.
+    garden: Option<(GardenId, Vec<Setting>)>,
     /// Rooms in which each message of the bot's stands, to tell whether a reply is to it.
     own: HashMap<String, RoomId>,
 }
@@ -57,8 +60,14 @@ impl<'a> Rehearsal<'a> {
             now: None,
             events: 0,
             answers: HashMap::new(),
+            garden: None,
             own: HashMap::new(),
         }
+    }
+
+    /// Starts from a garden written down.
+    pub fn with_garden(&mut self, id: GardenId, settings: Vec<Setting>) {
+        self.garden = Some((id, settings));
     }
 
     /// Plays a script to its end. A line that cannot be read is answered with what is wrong with it, and the
@@ -88,6 +97,11 @@ impl<'a> Rehearsal<'a> {
             let problem = format!("time does not run backwards: it is {} already", now.to_rfc3339());
             write_line(out, &json!({ "error": { "problem": problem } }))?;
             return self.settle(out);
+        }
+        if let Some((id, settings)) = self.garden.take()
+            && self.desk.store().gardens().is_empty()
+        {
+            self.desk.make_garden(&id, &settings, line.at)?;
         }
         self.run_until(line.at, out)?;
         self.now = Some(line.at);
@@ -168,9 +182,8 @@ impl<'a> Rehearsal<'a> {
     fn is_named(&self, content: &Content) -> bool {
         let text = match content {
             Content::Said { text } | Content::Edited { text, .. } => text,
-            Content::Photo { caption: Some(caption), .. } | Content::Located { caption: Some(caption), .. } => {
-                caption
-            }
+            Content::Photo { caption: Some(caption), .. }
+            | Content::Located { caption: Some(caption), .. } => caption,
             _ => return false,
         };
         text.to_lowercase().contains(&self.name.to_lowercase())

@@ -37,4 +37,4 @@ pub fn year() -> Result<Loaded, YearError> {
 }
 
 /// Whom to credit for the bundled year.
-pub(super) const CREDIT: &str = "US National Weather Service (ASOS, Newark 2013)";
+pub const CREDIT: &str = "US National Weather Service (ASOS, Newark 2013)";

@@ -129,7 +129,8 @@ impl<'a> Talk<'a> {
         let text = text.strip_prefix("until ").or_else(|| text.strip_prefix("for ")).unwrap_or(text).trim();
         let zone = self.zone();
         let today = local_date(self.now, zone);
-        let evening = |date: NaiveDate| NaiveTime::from_hms_opt(8, 0, 0).map(|time| at_local(date, time, zone));
+        let evening =
+            |date: NaiveDate| NaiveTime::from_hms_opt(8, 0, 0).map(|time| at_local(date, time, zone));
         if text == "tomorrow" {
             return evening(today + TimeDelta::days(1));
         }
@@ -146,11 +147,12 @@ impl<'a> Talk<'a> {
             }
         }
         let with_year = format!("{text} {}", today.format("%Y"));
-        let date = ["%Y-%m-%d", "%d %B %Y", "%B %d %Y", "%d %b %Y", "%b %d %Y"].iter().find_map(|pattern| {
-            NaiveDate::parse_from_str(text, pattern)
-                .or_else(|_| NaiveDate::parse_from_str(&with_year, pattern))
-                .ok()
-        })?;
+        let date =
+            ["%Y-%m-%d", "%d %B %Y", "%B %d %Y", "%d %b %Y", "%b %d %Y"].iter().find_map(|pattern| {
+                NaiveDate::parse_from_str(text, pattern)
+                    .or_else(|_| NaiveDate::parse_from_str(&with_year, pattern))
+                    .ok()
+            })?;
         evening(date)
     }
 

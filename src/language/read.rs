@@ -70,7 +70,8 @@ fn fresh(text: &str, context: &Context) -> Reading {
         read_sentence(sentence, context, &mut reading);
     }
     if reading.requests.is_empty() && reading.doubts.is_empty() {
-        let kind = if asides::is_other_language(text) { DoubtKind::OtherLanguage } else { DoubtKind::NotUnderstood };
+        let kind =
+            if asides::is_other_language(text) { DoubtKind::OtherLanguage } else { DoubtKind::NotUnderstood };
         reading.doubts.push(doubt(kind, text.trim()));
     }
     // Talk beside something understood needs no word.

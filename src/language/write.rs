@@ -81,7 +81,9 @@ fn answer_on(page: &mut Page, answer: &Answer, voice: &Voice) {
         Answer::SeasonOver(over) => brief::season_over(page, over, voice),
         Answer::ForgetAsked => setup::forget_asked(page),
         Answer::Forgotten => page.line("Done. Your reports, settings and messages are removed from here."),
-        Answer::Missed { days } => page.line(format!("I was away for {}.", figures::count(i64::from(*days), "day"))),
+        Answer::Missed { days } => {
+            page.line(format!("I was away for {}.", figures::count(i64::from(*days), "day")))
+        }
     }
 }
 
@@ -117,4 +119,3 @@ impl Voice {
         }
     }
 }
-

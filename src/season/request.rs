@@ -2,7 +2,7 @@
 
 mod setting;
 
-pub use setting::{ProductDetails, Setting, TreeDetails};
+pub use setting::{Potted, ProductDetails, Setting, TreeDetails};
 
 use chrono::{DateTime, Utc};
 use serde::{Deserialize, Serialize};

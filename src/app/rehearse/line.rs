@@ -107,7 +107,10 @@ mod tests {
     #[test]
     fn lines_of_each_kind_are_read() {
         let rows = [
-            (r#"{"at":"2027-05-03T06:40:00-05:00","from":"ana","room":"plot","say":"rust"}"#, Said::Say("rust".into())),
+            (
+                r#"{"at":"2027-05-03T06:40:00-05:00","from":"ana","room":"plot","say":"rust"}"#,
+                Said::Say("rust".into()),
+            ),
             (
                 r#"{"at":"2027-05-03T06:40:00-05:00","from":"ana","edit":"a","say":"x"}"#,
                 Said::Edit { of: "a".into(), say: "x".into() },

@@ -13,7 +13,10 @@ pub(super) enum Amount {
     Mass(Kilograms),
     Share(Fraction),
     /// So many leaves of those looked at.
-    LeavesOf { spotted: f64, of: f64 },
+    LeavesOf {
+        spotted: f64,
+        of: f64,
+    },
     Temperature(Celsius),
     /// "30 cm", "4 ft": a length, in metres.
     Length(f64),
@@ -70,7 +73,10 @@ fn at(stretch: &[Token], index: usize, taken: &[usize], units: UnitSystem) -> Op
         value = f64::midpoint(value, high);
         count += 2;
     }
-    if after(count).is_some_and(|of| of.is("a") || of.is("of")) && value < 1.0 && after(count + 1).is_some_and(is_unit) {
+    if after(count).is_some_and(|of| of.is("a") || of.is("of"))
+        && value < 1.0
+        && after(count + 1).is_some_and(is_unit)
+    {
         count += 1;
     }
     let Some(unit) = after(count) else { return Some((Amount::Count(value), count)) };
@@ -87,7 +93,8 @@ fn at(stretch: &[Token], index: usize, taken: &[usize], units: UnitSystem) -> Op
 /// A number, also "a dozen", "half a dozen", "an inch", "a couple", "two hundred".
 fn number_at(stretch: &[Token], index: usize) -> Option<(f64, usize)> {
     let token = &stretch[index];
-    let minus = index > 0 && stretch[index - 1].is("-") && token.joined && !(index > 1 && stretch[index - 1].joined);
+    let minus =
+        index > 0 && stretch[index - 1].is("-") && token.joined && !(index > 1 && stretch[index - 1].joined);
     if let Some(value) = token.number {
         let next = stretch.get(index + 1);
         let skip = usize::from(next.is_some_and(|next| next.is("a")));
@@ -149,10 +156,29 @@ fn is_unit(token: &Token) -> bool {
 fn with_unit(value: f64, unit: &Token, next: Option<&Token>, units: UnitSystem) -> Option<(Amount, usize)> {
     let amount = match unit.text.as_str() {
         "%" | "percent" | "pct" => share(value),
-        "mm" | "millimeter" | "millimeters" | "millimetre" | "millimetres" => Amount::Depth(Millimetres::new(value)),
+        "mm" | "millimeter" | "millimeters" | "millimetre" | "millimetres" => {
+            Amount::Depth(Millimetres::new(value))
+        }
         "inch" | "inches" | "\"" => Amount::Depth(Millimetres::from_inches(value)),
         // "in" is a unit only right behind its number and not before a place.
-        "in" if next.is_none_or(|next| next.is_mark() || next.is_any(&["rain", "of", "gauge", "last", "overnight", "today", "yesterday", "since", "this", "on", "and", "water"])) => {
+        "in" if next.is_none_or(|next| {
+            next.is_mark()
+                || next.is_any(&[
+                    "rain",
+                    "of",
+                    "gauge",
+                    "last",
+                    "overnight",
+                    "today",
+                    "yesterday",
+                    "since",
+                    "this",
+                    "on",
+                    "and",
+                    "water",
+                ])
+        }) =>
+        {
             Amount::Depth(Millimetres::from_inches(value))
         }
         "cm" => Amount::Length(value / 100.0),

@@ -11,14 +11,16 @@ pub(super) fn short(speech: &Speech, reading: &mut Reading) -> bool {
         speech.tokens.iter().filter(|token| !token.is_mark()).map(|token| token.text.as_str()).collect();
     let line = words.join(" ");
     let request = match line.as_str() {
-        "yes" | "yeah" | "yep" | "yup" | "sure" | "ok" | "okay" | "right" | "correct" | "y" | "yes please" | "do it" => {
-            Request::Confirm
-        }
+        "yes" | "yeah" | "yep" | "yup" | "sure" | "ok" | "okay" | "right" | "correct" | "y"
+        | "yes please" | "do it" => Request::Confirm,
         "no" | "nope" | "nah" | "n" | "no thanks" | "cancel" => Request::Decline,
-        "hello" | "hi" | "hey" | "hi there" | "hello there" | "good morning" | "morning" | "start" | "begin" | "set up" | "setup" => {
-            Request::Greet
-        }
-        "yes forget me" | "forget me" | "delete my data" | "forget everything about me" | "delete everything about me"
+        "hello" | "hi" | "hey" | "hi there" | "hello there" | "good morning" | "morning" | "start"
+        | "begin" | "set up" | "setup" => Request::Greet,
+        "yes forget me"
+        | "forget me"
+        | "delete my data"
+        | "forget everything about me"
+        | "delete everything about me"
         | "remove my data" => Request::ForgetMe,
         _ if is_undo(&words) => Request::Undo,
         _ if is_thanks(&words) => Request::Aside(Aside::Thanks),
@@ -30,24 +32,56 @@ pub(super) fn short(speech: &Speech, reading: &mut Reading) -> bool {
 
 fn is_undo(words: &[&str]) -> bool {
     let line = words.join(" ");
-    let line = line.strip_prefix("oops ").or_else(|| line.strip_prefix("sorry ")).or_else(|| line.strip_prefix("no ")).unwrap_or(&line);
+    let line = line
+        .strip_prefix("oops ")
+        .or_else(|| line.strip_prefix("sorry "))
+        .or_else(|| line.strip_prefix("no "))
+        .unwrap_or(&line);
     let line = line.strip_suffix(" please").unwrap_or(line);
     matches!(
         line,
-        "undo" | "undo that" | "undo it" | "undo last" | "undo the last" | "undo the last one" | "undo last one"
-            | "scratch that" | "scratch it" | "scratch that last one" | "take that back" | "take it back"
-            | "forget that" | "forget that one" | "forget that last one" | "forget the last one" | "delete that"
-            | "delete the last one" | "delete last" | "remove that" | "remove the last one" | "cancel that"
-            | "ignore that" | "ignore the last one" | "disregard" | "disregard that" | "strike that" | "never mind that"
-            | "nevermind that" | "that was wrong" | "that's wrong" | "oops" | "my mistake" | "wrong one"
+        "undo"
+            | "undo that"
+            | "undo it"
+            | "undo last"
+            | "undo the last"
+            | "undo the last one"
+            | "undo last one"
+            | "scratch that"
+            | "scratch it"
+            | "scratch that last one"
+            | "take that back"
+            | "take it back"
+            | "forget that"
+            | "forget that one"
+            | "forget that last one"
+            | "forget the last one"
+            | "delete that"
+            | "delete the last one"
+            | "delete last"
+            | "remove that"
+            | "remove the last one"
+            | "cancel that"
+            | "ignore that"
+            | "ignore the last one"
+            | "disregard"
+            | "disregard that"
+            | "strike that"
+            | "never mind that"
+            | "nevermind that"
+            | "that was wrong"
+            | "that's wrong"
+            | "oops"
+            | "my mistake"
+            | "wrong one"
     )
 }
 
 fn is_thanks(words: &[&str]) -> bool {
     const THANKS: [&str; 8] = ["thanks", "thank", "thx", "ty", "cheers", "appreciated", "tysm", "thanx"];
     const AROUND: [&str; 24] = [
-        "you", "so", "much", "a", "lot", "lots", "great", "good", "ok", "okay", "cool", "perfect", "awesome", "nice",
-        "bot", "leafhold", "very", "many", "for", "that", "the", "help", "got", "it",
+        "you", "so", "much", "a", "lot", "lots", "great", "good", "ok", "okay", "cool", "perfect", "awesome",
+        "nice", "bot", "leafhold", "very", "many", "for", "that", "the", "help", "got", "it",
     ];
     words.iter().any(|word| THANKS.contains(word))
         && words.len() <= 8
@@ -86,7 +120,8 @@ pub(super) fn not_a_report(clause: &[Token], sentence: &[Token], in_question: bo
 fn is_condition(clause: &[Token], sentence: &[Token]) -> bool {
     let opens = |token: &Token| token.is_any(&["if", "unless", "whenever", "assuming", "suppose"]);
     // "not sure if" and "see if" ask, they set no condition; a wish ends in one all the same.
-    clause.iter().any(opens) || sentence.iter().take(3).any(opens)
+    clause.iter().any(opens)
+        || sentence.iter().take(3).any(opens)
         || sentence.windows(2).any(|pair| pair[0].is("in") && pair[1].is("case"))
         || sentence.windows(2).any(|pair| pair[0].is("as") && pair[1].is("soon"))
 }
@@ -97,15 +132,22 @@ fn is_elsewhere(sentence: &[Token]) -> bool {
     let pair = |first: &[&str], second: &[&str]| {
         text.windows(2).any(|words| first.contains(&words[0]) && second.contains(&words[1]))
     };
-    let other_year = pair(&["last", "previous", "prior", "past", "every"], &["year", "season", "summer", "fall", "autumn", "spring", "winter", "yr", "years", "seasons"])
-        || pair(&["year", "years", "yrs"], &["ago", "back"])
+    let other_year = pair(
+        &["last", "previous", "prior", "past", "every"],
+        &["year", "season", "summer", "fall", "autumn", "spring", "winter", "yr", "years", "seasons"],
+    ) || pair(&["year", "years", "yrs"], &["ago", "back"])
         || pair(&["when", "growing"], &["kid", "child", "up"])
         || text.contains(&"used")
-        || sentence.iter().any(|token| token.number.is_some_and(|year| (1900.0..2100.0).contains(&year) && token.text.len() == 4) && !text.contains(&"-"));
+        || sentence.iter().any(|token| {
+            token.number.is_some_and(|year| (1900.0..2100.0).contains(&year) && token.text.len() == 4)
+                && !text.contains(&"-")
+        });
     let person = sentence.iter().any(|token| token.senses.has(Sense::Other))
         && !(text.contains(&"they") && !text.iter().any(|word| word.ends_with("'s")))
         || pair(&["her", "his", "their"], &["tree", "trees", "fig", "figs", "garden", "pots"]);
-    let plant = sentence.iter().any(|token| token.senses.has(Sense::Plant) || (token.senses.has(Sense::Metal) && !token.senses.has(Sense::Pots)));
+    let plant = sentence.iter().any(|token| {
+        token.senses.has(Sense::Plant) || (token.senses.has(Sense::Metal) && !token.senses.has(Sense::Pots))
+    });
     let read_about = pair(&["read", "heard", "saw"], &["about", "that", "online", "somewhere"])
         || text.contains(&"online")
         || text.contains(&"forum");
@@ -119,14 +161,38 @@ fn is_future(clause: &[Token], sentence: &[Token]) -> bool {
             token.senses.has(Sense::Future)
                 && !(token.is("may") && tokens.get(index + 1).is_some_and(|next| next.number.is_some()))
                 && !(token.is("going") && !tokens.get(index + 1).is_some_and(|next| next.is("to")))
-                && !(token.is_any(&["need", "needs"]) && tokens.get(index + 1).is_some_and(|next| next.is("water")) && false)
-                && !(token.is("later") && tokens.get(index.wrapping_sub(1)).is_some_and(|before| before.is_any(&["hours", "days", "minutes", "hour"])))
-                && !(token.is("soon") && tokens.get(index.wrapping_sub(1)).is_some_and(|before| before.is("as")))
+                && !(token.is_any(&["need", "needs"])
+                    && tokens.get(index + 1).is_some_and(|next| next.is("water"))
+                    && false)
+                && !(token.is("later")
+                    && tokens
+                        .get(index.wrapping_sub(1))
+                        .is_some_and(|before| before.is_any(&["hours", "days", "minutes", "hour"])))
+                && !(token.is("soon")
+                    && tokens.get(index.wrapping_sub(1)).is_some_and(|before| before.is("as")))
         })
     };
-    let next = sentence.windows(2).any(|pair| pair[0].is("next") && pair[1].is_any(&["week", "month", "weekend", "time", "year", "monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"]))
-        || sentence.windows(2).any(|pair| pair[0].is("this") && pair[1].is("weekend"));
-    future(clause) || next || clause.iter().any(|token| token.is("tonight")) && clause.iter().any(|token| token.is_any(&["spray", "water", "pick"]))
+    let next = sentence.windows(2).any(|pair| {
+        pair[0].is("next")
+            && pair[1].is_any(&[
+                "week",
+                "month",
+                "weekend",
+                "time",
+                "year",
+                "monday",
+                "tuesday",
+                "wednesday",
+                "thursday",
+                "friday",
+                "saturday",
+                "sunday",
+            ])
+    }) || sentence.windows(2).any(|pair| pair[0].is("this") && pair[1].is("weekend"));
+    future(clause)
+        || next
+        || clause.iter().any(|token| token.is("tonight"))
+            && clause.iter().any(|token| token.is_any(&["spray", "water", "pick"]))
 }
 
 /// A word that mixes alphabets: "с" of another alphabet in a Latin word is a slip or a trick.
@@ -140,25 +206,101 @@ pub(super) fn mixed_letters(text: &str) -> Option<String> {
 /// Words that other languages have in nearly every sentence and this one has not.
 pub(super) fn is_other_language(text: &str) -> bool {
     const WORDS: [&str; 60] = [
-        "el", "los", "las", "hay", "que", "qué", "está", "esta", "hojas", "roya", "agua", "riego", "regué", "con", "der",
-        "die", "das", "ich", "und", "ist", "nicht", "habe", "blätter", "rost", "gegossen", "gespritzt", "le", "les", "des",
-        "est", "une", "rouille", "feuilles", "arrosé", "j'ai", "sur", "il", "gli", "ho", "ruggine", "foglie", "acqua",
-        "folhas", "ferrugem", "não", "muito", "uma", "het", "een", "niet", "ik", "jest", "nie", "liście", "var", "yok",
-        "och", "att", "som", "de",
+        "el",
+        "los",
+        "las",
+        "hay",
+        "que",
+        "qué",
+        "está",
+        "esta",
+        "hojas",
+        "roya",
+        "agua",
+        "riego",
+        "regué",
+        "con",
+        "der",
+        "die",
+        "das",
+        "ich",
+        "und",
+        "ist",
+        "nicht",
+        "habe",
+        "blätter",
+        "rost",
+        "gegossen",
+        "gespritzt",
+        "le",
+        "les",
+        "des",
+        "est",
+        "une",
+        "rouille",
+        "feuilles",
+        "arrosé",
+        "j'ai",
+        "sur",
+        "il",
+        "gli",
+        "ho",
+        "ruggine",
+        "foglie",
+        "acqua",
+        "folhas",
+        "ferrugem",
+        "não",
+        "muito",
+        "uma",
+        "het",
+        "een",
+        "niet",
+        "ik",
+        "jest",
+        "nie",
+        "liście",
+        "var",
+        "yok",
+        "och",
+        "att",
+        "som",
+        "de",
     ];
-    let words: Vec<String> = text.split(|letter: char| !letter.is_alphabetic() && letter != '\'').filter(|word| !word.is_empty()).map(str::to_lowercase).collect();
+    let words: Vec<String> = text
+        .split(|letter: char| !letter.is_alphabetic() && letter != '\'')
+        .filter(|word| !word.is_empty())
+        .map(str::to_lowercase)
+        .collect();
     let strange = words.iter().filter(|word| WORDS.contains(&word.as_str())).count();
     let own = words.iter().filter(|word| super::lexicon::is_known(&folded(word))).count();
-    let other_script = text.chars().any(|letter| letter.is_alphabetic() && !letter.is_ascii() && folded(&letter.to_string()).chars().all(|plain| !plain.is_ascii()));
+    let other_script = text.chars().any(|letter| {
+        letter.is_alphabetic()
+            && !letter.is_ascii()
+            && folded(&letter.to_string()).chars().all(|plain| !plain.is_ascii())
+    });
     (strange >= 2 && strange > own) || (other_script && own == 0)
 }
 
 /// A doubt about a whole sentence that holds no word of the garden.
 pub(super) fn not_understood(speech: &Speech, reading: &mut Reading) {
     let garden_words = speech.tokens.iter().any(|token| {
-        [Sense::Rust, Sense::SprayBase, Sense::Sprayed, Sense::Water, Sense::Watered, Sense::WaterBase, Sense::Picked, Sense::Frost, Sense::Rain, Sense::Gauge, Sense::Copper, Sense::Sulfur]
-            .into_iter()
-            .any(|sense| token.senses.has(sense))
+        [
+            Sense::Rust,
+            Sense::SprayBase,
+            Sense::Sprayed,
+            Sense::Water,
+            Sense::Watered,
+            Sense::WaterBase,
+            Sense::Picked,
+            Sense::Frost,
+            Sense::Rain,
+            Sense::Gauge,
+            Sense::Copper,
+            Sense::Sulfur,
+        ]
+        .into_iter()
+        .any(|sense| token.senses.has(sense))
     });
     if is_other_language(speech.text) {
         reading.doubts.push(doubt(DoubtKind::OtherLanguage, speech.text));

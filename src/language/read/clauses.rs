@@ -50,8 +50,11 @@ fn end_of_sentence(text: &str) -> (usize, usize) {
             _ => false,
         };
         if ends {
-            let marks: usize =
-                text[at..].chars().take_while(|mark| matches!(mark, '?' | '!' | '.' | ';' | '\n' | '\r' | '…')).map(char::len_utf8).sum();
+            let marks: usize = text[at..]
+                .chars()
+                .take_while(|mark| matches!(mark, '?' | '!' | '.' | ';' | '\n' | '\r' | '…'))
+                .map(char::len_utf8)
+                .sum();
             return (at, marks);
         }
         before = Some(letter);
@@ -65,9 +68,24 @@ fn is_abbreviation(text: &str, at: usize, before: Option<char>) -> bool {
     let word = head.rsplit(|letter: char| !letter.is_alphabetic() && letter != '.').next().unwrap_or("");
     let short = matches!(
         word.to_lowercase().as_str(),
-        "a.m" | "p.m" | "approx" | "gal" | "in" | "tbsp" | "tsp" | "oz" | "lb" | "lbs" | "vs" | "st" | "mr" | "mrs"
+        "a.m"
+            | "p.m"
+            | "approx"
+            | "gal"
+            | "in"
+            | "tbsp"
+            | "tsp"
+            | "oz"
+            | "lb"
+            | "lbs"
+            | "vs"
+            | "st"
+            | "mr"
+            | "mrs"
     );
-    short && before.is_some() && text[at + 1..].trim_start().starts_with(|next: char| next.is_ascii_digit() || next.is_lowercase())
+    short
+        && before.is_some()
+        && text[at + 1..].trim_start().starts_with(|next: char| next.is_ascii_digit() || next.is_lowercase())
 }
 
 /// Parts a sentence into clauses at commas, "and", "then", "but", "also", "+" and "&". Whether a part stands
@@ -95,14 +113,17 @@ fn parts(tokens: &[Token], index: usize) -> bool {
     if token.is_any(&[",", "+", "&", "(", ")", "…", ";", ":"]) {
         // "7:30", "celeste: rust": a colon between digits is a time, and parts nothing there.
         let digits = |at: Option<&Token>| at.is_some_and(|token| token.number.is_some());
-        let time = token.is(":") && index > 0 && digits(tokens.get(index - 1)) && digits(tokens.get(index + 1));
+        let time =
+            token.is(":") && index > 0 && digits(tokens.get(index - 1)) && digits(tokens.get(index + 1));
         return !time;
     }
     if token.is("but") {
         // "all but the pots" leaves out; a clause is not parted there.
-        return !tokens[..index].iter().rev().take(3).any(|before| {
-            before.is_any(&["all", "everything", "every", "everyone", "pots"])
-        });
+        return !tokens[..index]
+            .iter()
+            .rev()
+            .take(3)
+            .any(|before| before.is_any(&["all", "everything", "every", "everyone", "pots"]));
     }
     if token.is("and") {
         // "an inch and a quarter" is one amount.

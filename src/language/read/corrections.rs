@@ -80,11 +80,34 @@ fn after_opening(tokens: &[Token]) -> Option<&[Token]> {
     let opening = OPENINGS.iter().filter(matches).max_by_key(|opening| opening.len())?;
     let rest = &tokens[opening.len()..];
     // A bare "no," or "actually" before a whole new report opens no correction, and neither does "just" with a verb.
-    let weak = matches!(opening, &&["no", ","] | &&["actually"] | &&["actually", ","] | &&["only"] | &&["just"] | &&["it", "was"] | &&["that", "was"]);
+    let weak = matches!(
+        opening,
+        &&["no", ","]
+            | &&["actually"]
+            | &&["actually", ","]
+            | &&["only"]
+            | &&["just"]
+            | &&["it", "was"]
+            | &&["that", "was"]
+    );
     let has_verb = rest.iter().any(|token| {
-        token.senses.has(Sense::Sprayed) && !token.senses.has(Sense::Copper) && token.is_any(&["sprayed", "treated", "applied", "misted"])
+        token.senses.has(Sense::Sprayed)
+            && !token.senses.has(Sense::Copper)
+            && token.is_any(&["sprayed", "treated", "applied", "misted"])
             || token.senses.has(Sense::Watered)
-            || token.is_any(&["picked", "harvested", "gauge", "rained", "froze", "dropped", "rust", "saw", "found", "noticed", "ate"])
+            || token.is_any(&[
+                "picked",
+                "harvested",
+                "gauge",
+                "rained",
+                "froze",
+                "dropped",
+                "rust",
+                "saw",
+                "found",
+                "noticed",
+                "ate",
+            ])
     });
     (!(weak && has_verb)).then_some(rest)
 }
@@ -128,7 +151,9 @@ fn of_amount(amount: Amount, last: Option<&Report>, speech: &Speech) -> Option<C
         Amount::Volume(volume) => Correction::Volume(volume),
         Amount::Mass(mass) => Correction::Mass(mass),
         Amount::Share(share) => Correction::Severity(RustAmount::Severity(share)),
-        Amount::Class(class) if (0.0..=5.0).contains(&class) => Correction::Severity(RustAmount::Class(class as u8)),
+        Amount::Class(class) if (0.0..=5.0).contains(&class) => {
+            Correction::Severity(RustAmount::Class(class as u8))
+        }
         Amount::LeavesOf { spotted, of } if spotted <= of => {
             Correction::Severity(RustAmount::Leaves { spotted: spotted as u32, of: of as u32 })
         }

@@ -30,7 +30,12 @@ fn stands_alone(reading: &Reading) -> bool {
     reading.requests.iter().any(|request| {
         matches!(
             request,
-            Request::Record(_) | Request::Ask(_) | Request::Set(_) | Request::Undo | Request::Greet | Request::ForgetMe
+            Request::Record(_)
+                | Request::Ask(_)
+                | Request::Set(_)
+                | Request::Undo
+                | Request::Greet
+                | Request::ForgetMe
         )
     })
 }

@@ -186,7 +186,8 @@ fn day_word(stretch: &[Token], index: usize, today: NaiveDate, moment: &mut Mome
         moment.time = stretch.get(index + 1).and_then(|next| usual(&next.text)).map(Clock::About);
         return Some(2);
     }
-    if token.is("day") && next(&["before"]) && stretch.get(index + 2).is_some_and(|then| then.is("yesterday")) {
+    if token.is("day") && next(&["before"]) && stretch.get(index + 2).is_some_and(|then| then.is("yesterday"))
+    {
         moment.date = Some(today - TimeDelta::days(2));
         return Some(3);
     }
@@ -205,16 +206,21 @@ fn day_word(stretch: &[Token], index: usize, today: NaiveDate, moment: &mut Mome
 }
 
 fn calendar_date(stretch: &[Token], index: usize, today: NaiveDate, moment: &mut Moment) -> Option<usize> {
-    let (date, count) = year_day_at(stretch, index).map(|(month, day, count)| {
-        let this_year = NaiveDate::from_ymd_opt(today.year(), month, day);
-        // A date still ahead was last year's, unless it is so near that it is a slip for the future.
-        let date = this_year.map(|date| {
-            if date > today + TimeDelta::days(60) { date.with_year(today.year() - 1).unwrap_or(date) } else { date }
-        });
-        (date, count)
-    })
-    .or_else(|| iso_date(stretch, index))
-    .or_else(|| the_nth(stretch, index, today))?;
+    let (date, count) = year_day_at(stretch, index)
+        .map(|(month, day, count)| {
+            let this_year = NaiveDate::from_ymd_opt(today.year(), month, day);
+            // A date still ahead was last year's, unless it is so near that it is a slip for the future.
+            let date = this_year.map(|date| {
+                if date > today + TimeDelta::days(60) {
+                    date.with_year(today.year() - 1).unwrap_or(date)
+                } else {
+                    date
+                }
+            });
+            (date, count)
+        })
+        .or_else(|| iso_date(stretch, index))
+        .or_else(|| the_nth(stretch, index, today))?;
     match date {
         Some(date) => moment.date = Some(date),
         None => moment.impossible = true,
@@ -228,7 +234,8 @@ pub(super) fn year_day_at(stretch: &[Token], index: usize) -> Option<(u32, u32, 
     let token = &stretch[index];
     let day_at = |at: usize| {
         let day = stretch.get(at)?.number.filter(|day| day.fract() == 0.0 && (1.0..=31.0).contains(day))?;
-        let suffix = stretch.get(at + 1).is_some_and(|next| next.joined && next.is_any(&["st", "nd", "rd", "th"]));
+        let suffix =
+            stretch.get(at + 1).is_some_and(|next| next.joined && next.is_any(&["st", "nd", "rd", "th"]));
         Some((day as u32, 1 + usize::from(suffix)))
     };
     if let Some(month) = month(&token.text) {
@@ -243,7 +250,8 @@ pub(super) fn year_day_at(stretch: &[Token], index: usize) -> Option<(u32, u32, 
         return Some((month, day, count + of + 1));
     }
     let slash = stretch.get(index + 1).is_some_and(|slash| slash.is("/") && slash.joined);
-    let second = stretch.get(index + 2).and_then(|second| second.number).filter(|second| second.fract() == 0.0);
+    let second =
+        stretch.get(index + 2).and_then(|second| second.number).filter(|second| second.fract() == 0.0);
     match second {
         Some(second) if slash && (1..=12).contains(&day) && (1.0..=31.0).contains(&second) => {
             Some((day, second as u32, 3))
@@ -463,4 +471,3 @@ pub(super) fn next_day(stretch: &[Token], at: DateTime<Utc>, zone: Tz) -> Option
     }
     None
 }
-

@@ -52,7 +52,11 @@ impl Names {
             }
         }
         Self {
-            trees: garden.trees.iter().map(|tree| Name { words: words(&tree.name), name: tree.name.clone() }).collect(),
+            trees: garden
+                .trees
+                .iter()
+                .map(|tree| Name { words: words(&tree.name), name: tree.name.clone() })
+                .collect(),
             cultivars,
             groups,
             products: garden
@@ -139,9 +143,10 @@ impl Names {
             }
         }
         for (index, token) in stretch.iter().enumerate() {
-            let kind = [(Sense::Copper, Active::Copper), (Sense::Sulfur, Active::Sulfur), (Sense::Oil, Active::Oil)]
-                .into_iter()
-                .find(|(sense, _)| token.senses.has(*sense));
+            let kind =
+                [(Sense::Copper, Active::Copper), (Sense::Sulfur, Active::Sulfur), (Sense::Oil, Active::Oil)]
+                    .into_iter()
+                    .find(|(sense, _)| token.senses.has(*sense));
             let Some((_, active)) = kind else { continue };
             let of_kind: Vec<&str> = self
                 .products
@@ -152,10 +157,9 @@ impl Names {
             return match of_kind.as_slice() {
                 [one] => Product::Known { name: (*one).to_owned(), used: vec![index] },
                 [] => Product::Unknown { index },
-                several => Product::Several {
-                    index,
-                    names: several.iter().map(|name| (*name).to_owned()).collect(),
-                },
+                several => {
+                    Product::Several { index, names: several.iter().map(|name| (*name).to_owned()).collect() }
+                }
             };
         }
         Product::Unsaid
@@ -267,10 +271,18 @@ enum Match {
 #[derive(Clone, Debug, PartialEq)]
 pub(super) enum Product {
     Unsaid,
-    Known { name: String, used: Vec<usize> },
+    Known {
+        name: String,
+        used: Vec<usize>,
+    },
     /// A kind of spray the garden has none of.
-    Unknown { index: usize },
-    Several { index: usize, names: Vec<String> },
+    Unknown {
+        index: usize,
+    },
+    Several {
+        index: usize,
+        names: Vec<String>,
+    },
 }
 
 fn matches_at(stretch: &[Token], index: usize, words: &[String]) -> bool {
@@ -292,7 +304,10 @@ fn is_inflected(text: &str, word: &str) -> bool {
 
 /// "the whole leaf", "all its leaves" say how much, not which trees.
 fn is_whole_of_leaf(stretch: &[Token], index: usize) -> bool {
-    stretch[index + 1..].iter().take(3).any(|token| token.senses.has(Sense::Leaf) || token.is_any(&["over", "day"]))
+    stretch[index + 1..]
+        .iter()
+        .take(3)
+        .any(|token| token.senses.has(Sense::Leaf) || token.is_any(&["over", "day"]))
 }
 
 fn is_but(stretch: &[Token], index: usize) -> bool {
@@ -316,7 +331,9 @@ fn plain_group(stretch: &[Token], index: usize) -> Option<(usize, &'static str)>
         return Some((1, "pots"));
     }
     // "potted" is a group before a noun and something done before a name.
-    if token.is("potted") && stretch.get(index + 1).is_some_and(|next| next.is_any(&["trees", "ones", "figs"])) {
+    if token.is("potted")
+        && stretch.get(index + 1).is_some_and(|next| next.is_any(&["trees", "ones", "figs"]))
+    {
         return Some((2, "pots"));
     }
     let in_ground = token.is_any(&["inground"])
@@ -327,7 +344,10 @@ fn plain_group(stretch: &[Token], index: usize) -> Option<(usize, &'static str)>
 
 /// A word that is none of the language's own.
 pub(super) fn is_unknown(token: &Token) -> bool {
-    token.is_word() && token.text.chars().count() >= 3 && !lexicon::is_known(&token.text) && !token.text.starts_with('@')
+    token.is_word()
+        && token.text.chars().count() >= 3
+        && !lexicon::is_known(&token.text)
+        && !token.text.starts_with('@')
 }
 
 /// One slip for short words, two for long ones; the first letter is rarely the wrong one.

@@ -43,9 +43,20 @@ fn link(text: &str) -> Option<Position> {
 /// "30.69, -88.04", "30.69N 88.04W", "30°41'N 88°02'W", with little else around it.
 fn bare(text: &str) -> Option<Position> {
     let lower = text.to_lowercase();
-    let lead = ["my position is", "position", "coordinates", "coords", "location", "i'm at", "im at", "we are at", "garden is at", "at"]
-        .iter()
-        .find_map(|lead| lower.strip_prefix(lead));
+    let lead = [
+        "my position is",
+        "position",
+        "coordinates",
+        "coords",
+        "location",
+        "i'm at",
+        "im at",
+        "we are at",
+        "garden is at",
+        "at",
+    ]
+    .iter()
+    .find_map(|lead| lower.strip_prefix(lead));
     let body = lead.unwrap_or(&lower).trim_start_matches([' ', ':', '=']);
     degrees_pair(body)
 }
@@ -100,7 +111,9 @@ fn degrees(text: &str, letters: [char; 2]) -> Option<(f64, &str)> {
 fn leading_number(text: &str) -> Option<(f64, usize)> {
     let end = text
         .char_indices()
-        .find(|(at, letter)| !(letter.is_ascii_digit() || *letter == '.' || (*at == 0 && matches!(letter, '-' | '+'))))
+        .find(|(at, letter)| {
+            !(letter.is_ascii_digit() || *letter == '.' || (*at == 0 && matches!(letter, '-' | '+')))
+        })
         .map_or(text.len(), |(at, _)| at);
     text[..end].trim_end_matches('.').parse().ok().map(|value| (value, end))
 }
@@ -143,7 +156,10 @@ mod tests {
             let got = position(text).map(|place| (place.latitude.value(), place.longitude.value()));
             match (got, want) {
                 (Some(got), Some(want)) => {
-                    assert!((got.0 - want.0).abs() < 1e-6 && (got.1 - want.1).abs() < 1e-6, "{text}: {got:?}");
+                    assert!(
+                        (got.0 - want.0).abs() < 1e-6 && (got.1 - want.1).abs() < 1e-6,
+                        "{text}: {got:?}"
+                    );
                 }
                 (got, want) => assert_eq!(got, want, "{text}"),
             }

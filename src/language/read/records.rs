@@ -72,7 +72,8 @@ fn part(speech: &Speech, range: Range<usize>) -> Part {
     taken.extend(&moment.used);
     let amounts = amounts(clause, &taken, speech.context.garden.units);
     let predicate = predicate::of(clause, &trees, &product, &amounts);
-    let pronoun = clause.iter().any(|token| token.is_any(&["it", "them", "its", "it's", "they", "those", "these"]));
+    let pronoun =
+        clause.iter().any(|token| token.is_any(&["it", "them", "its", "it's", "they", "those", "these"]));
     Part { range, predicate, trees, product, moment, amounts, pronoun }
 }
 
@@ -209,7 +210,11 @@ fn without_predicate(speech: &Speech, parts: &[Part], reading: &mut Reading) {
     let words = speech.tokens.iter().filter(|token| token.is_word()).count();
     if named || unknown * 2 > words {
         reading.doubts.push(doubt(
-            if asides::is_other_language(speech.text) { DoubtKind::OtherLanguage } else { DoubtKind::NotUnderstood },
+            if asides::is_other_language(speech.text) {
+                DoubtKind::OtherLanguage
+            } else {
+                DoubtKind::NotUnderstood
+            },
             speech.text,
         ));
     } else {

@@ -20,7 +20,11 @@ pub(super) fn list(text: &str, context: &Context) -> Option<Reading> {
 }
 
 pub(super) fn add_position(position: Position, reading: &mut Reading) {
-    reading.requests.push(Request::Set(Setting::Position { position: position.rounded(), place: None, zone: None }));
+    reading.requests.push(Request::Set(Setting::Position {
+        position: position.rounded(),
+        place: None,
+        zone: None,
+    }));
 }
 
 /// Reads a sentence as a setting, if it is one.
@@ -62,7 +66,8 @@ fn any(tokens: &[Token], texts: &[&str]) -> bool {
 }
 
 fn line(tokens: &[Token]) -> String {
-    let words: Vec<&str> = tokens.iter().filter(|token| !token.is_mark()).map(|token| token.text.as_str()).collect();
+    let words: Vec<&str> =
+        tokens.iter().filter(|token| !token.is_mark()).map(|token| token.text.as_str()).collect();
     words.join(" ")
 }
 
@@ -70,14 +75,23 @@ fn line(tokens: &[Token]) -> String {
 fn frost(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     let tokens = speech.tokens;
     let frost = any(tokens, &["frost", "freeze", "frosts"]);
-    let usual = any(tokens, &["usual", "usually", "average", "normally", "typical", "typically", "date", "around", "about"]);
+    let usual = any(
+        tokens,
+        &["usual", "usually", "average", "normally", "typical", "typically", "date", "around", "about"],
+    );
     let first = any(tokens, &["first", "fall", "autumn"]);
     let last = any(tokens, &["last", "spring"]) && !any(tokens, &["night", "year", "week"]);
-    if !frost || !(first || last) || !(usual || any(tokens, &["is", "=", ":"]) || tokens.len() <= 6) || speech.asked == super::clauses::Asked::Yes {
+    if !frost
+        || !(first || last)
+        || !(usual || any(tokens, &["is", "=", ":"]) || tokens.len() <= 6)
+        || speech.asked == super::clauses::Asked::Yes
+    {
         return None;
     }
     match year_day(tokens)? {
-        Ok(date) => Some(if first { Setting::FirstFrost { date } } else { Setting::LastFrost { date } }.into()),
+        Ok(date) => {
+            Some(if first { Setting::FirstFrost { date } } else { Setting::LastFrost { date } }.into())
+        }
         Err(()) => {
             reading.doubts.push(doubt(DoubtKind::ImpossibleDate, speech.text));
             Some(Found::Doubted)
@@ -87,13 +101,17 @@ fn frost(speech: &Speech, reading: &mut Reading) -> Option<Found> {
 
 fn units(speech: &Speech) -> Option<Found> {
     let tokens = speech.tokens;
-    let wish = any(tokens, &["use", "switch", "in", "prefer", "units", "set", "want", "speak", "talk"]) || tokens.len() <= 2;
+    let wish = any(tokens, &["use", "switch", "in", "prefer", "units", "set", "want", "speak", "talk"])
+        || tokens.len() <= 2;
     if !wish || tokens.len() > 8 {
         return None;
     }
     let units = if any(tokens, &["metric", "celsius", "centigrade", "millimetres", "millimeters"]) {
         UnitSystem::Metric
-    } else if any(tokens, &["imperial", "fahrenheit"]) || any(tokens, &["us", "american"]) && any(tokens, &["units", "use"]) || any(tokens, &["inches"]) && any(tokens, &["use", "units", "prefer"]) {
+    } else if any(tokens, &["imperial", "fahrenheit"])
+        || any(tokens, &["us", "american"]) && any(tokens, &["units", "use"])
+        || any(tokens, &["inches"]) && any(tokens, &["use", "units", "prefer"])
+    {
         UnitSystem::Us
     } else {
         return None;
@@ -105,7 +123,8 @@ fn quiet(speech: &Speech) -> Option<Found> {
     let tokens = speech.tokens;
     let line = line(tokens);
     let hush = any(tokens, &["quiet", "silence", "hush", "mute", "shush"]) && !any(tokens, &["been", "was"])
-        || any(tokens, &["no", "stop", "pause", "skip", "mute"]) && any(tokens, &["briefs", "brief", "reminders", "messages", "mornings"])
+        || any(tokens, &["no", "stop", "pause", "skip", "mute"])
+            && any(tokens, &["briefs", "brief", "reminders", "messages", "mornings"])
         || line.starts_with("leave me alone");
     if hush && tokens.len() <= 12 {
         let until = any(tokens, &["until", "till", "for", "til"]);
@@ -118,7 +137,16 @@ fn quiet(speech: &Speech) -> Option<Found> {
     }
     let speak = matches!(
         line.as_str(),
-        "speak" | "speak again" | "speak up" | "start briefs" | "start briefs again" | "resume" | "resume briefs" | "unmute" | "briefs on" | "wake up"
+        "speak"
+            | "speak again"
+            | "speak up"
+            | "start briefs"
+            | "start briefs again"
+            | "resume"
+            | "resume briefs"
+            | "unmute"
+            | "briefs on"
+            | "wake up"
     );
     speak.then(|| Setting::Quiet { quiet: Quiet::Speaking }.into())
 }
@@ -128,7 +156,9 @@ fn listening(speech: &Speech) -> Option<Found> {
     if any(tokens, &["listen"]) && any(tokens, &["everything", "all", "everyone"]) {
         return Some(Setting::Listening { listening: Listening::ToEverything }.into());
     }
-    let only = any(tokens, &["only", "just"]) && any(tokens, &["listen", "answer", "reply"]) && any(tokens, &["name", "named", "mention", "mentioned", "addressed", "call", "called", "asked"]);
+    let only = any(tokens, &["only", "just"])
+        && any(tokens, &["listen", "answer", "reply"])
+        && any(tokens, &["name", "named", "mention", "mentioned", "addressed", "call", "called", "asked"]);
     only.then(|| Setting::Listening { listening: Listening::WhenAddressed }.into())
 }
 
@@ -146,8 +176,11 @@ fn morning(speech: &Speech) -> Option<Found> {
 /// "post the briefs here", "use this room".
 fn here(speech: &Speech) -> Option<Found> {
     let tokens = speech.tokens;
-    let brief = any(tokens, &["brief", "briefs", "reminders", "messages", "post", "speak", "alerts"]) && any(tokens, &["here"]);
-    let room = any(tokens, &["use", "in", "to"]) && tokens.windows(2).any(|pair| pair[0].is("this") && pair[1].is("room")) && tokens.len() <= 9;
+    let brief = any(tokens, &["brief", "briefs", "reminders", "messages", "post", "speak", "alerts"])
+        && any(tokens, &["here"]);
+    let room = any(tokens, &["use", "in", "to"])
+        && tokens.windows(2).any(|pair| pair[0].is("this") && pair[1].is("room"))
+        && tokens.len() <= 9;
     ((brief && tokens.len() <= 9) || room).then(|| Setting::Here.into())
 }
 
@@ -171,9 +204,19 @@ fn person(speech: &Speech) -> Option<Found> {
 /// "call the garden Quince Lane", "my garden is called ...".
 fn name(speech: &Speech) -> Option<Found> {
     let lower = speech.text.to_lowercase();
-    let lead = ["call the garden ", "call my garden ", "call this garden ", "my garden is called ", "the garden is called ", "garden name: ", "garden name is ", "name the garden ", "name: "]
-        .iter()
-        .find(|lead| lower.starts_with(**lead))?;
+    let lead = [
+        "call the garden ",
+        "call my garden ",
+        "call this garden ",
+        "my garden is called ",
+        "the garden is called ",
+        "garden name: ",
+        "garden name is ",
+        "name the garden ",
+        "name: ",
+    ]
+    .iter()
+    .find(|lead| lower.starts_with(**lead))?;
     let name = clean(speech.text.get(lead.len()..)?);
     (!name.is_empty()).then(|| Setting::Name { name }.into())
 }
@@ -182,16 +225,38 @@ fn name(speech: &Speech) -> Option<Found> {
 fn place(speech: &Speech) -> Option<Found> {
     let lower = speech.text.to_lowercase().replace('\u{2019}', "'");
     let lead = [
-        "i'm in ", "im in ", "i am in ", "we're in ", "we are in ", "i live in ", "we live in ", "my garden is in ", "the garden is in ",
-        "garden is in ", "garden in ", "i'm near ", "i am near ", "we are near ", "my garden is near ", "the garden is near ", "located in ",
-        "i garden in ", "place: ", "location: ", "my location is ", "i'm at ", "from ",
+        "i'm in ",
+        "im in ",
+        "i am in ",
+        "we're in ",
+        "we are in ",
+        "i live in ",
+        "we live in ",
+        "my garden is in ",
+        "the garden is in ",
+        "garden is in ",
+        "garden in ",
+        "i'm near ",
+        "i am near ",
+        "we are near ",
+        "my garden is near ",
+        "the garden is near ",
+        "located in ",
+        "i garden in ",
+        "place: ",
+        "location: ",
+        "my location is ",
+        "i'm at ",
+        "from ",
     ]
     .iter()
     .find(|lead| lower.starts_with(**lead))?;
     let name = clean(speech.text.get(lead.len()..)?);
     // "I'm in the garden", "I'm in a hurry" are no places.
     let lower = name.to_lowercase();
-    let no_place = ["the ", "a ", "my ", "an ", "no ", "love", "trouble", "doubt", "charge", "luck"].iter().any(|start| lower.starts_with(start));
+    let no_place = ["the ", "a ", "my ", "an ", "no ", "love", "trouble", "doubt", "charge", "luck"]
+        .iter()
+        .any(|start| lower.starts_with(start));
     let words = name.split_whitespace().count();
     let proper = name.starts_with(char::is_uppercase) || name.contains(',') || words <= 2;
     (!name.is_empty() && !no_place && proper && words <= 8).then(|| Setting::Place { name }.into())

@@ -176,17 +176,26 @@ fn join_numbers(tokens: &mut Vec<Token>) {
 
 fn join_at(tokens: &mut Vec<Token>, index: usize) -> bool {
     let digit = |token: Option<&Token>| {
-        token.is_some_and(|token| token.text.starts_with(|letter: char| letter.is_ascii_digit()) && token.number.is_some())
+        token.is_some_and(|token| {
+            token.text.starts_with(|letter: char| letter.is_ascii_digit()) && token.number.is_some()
+        })
     };
     let Some(token) = tokens.get(index) else { return false };
     // ".3"
-    if token.is(".") && digit(tokens.get(index + 1)) && tokens[index + 1].joined && !(token.joined && index > 0 && digit(tokens.get(index - 1))) {
+    if token.is(".")
+        && digit(tokens.get(index + 1))
+        && tokens[index + 1].joined
+        && !(token.joined && index > 0 && digit(tokens.get(index - 1)))
+    {
         let value = format!("0.{}", tokens[index + 1].text).parse().ok();
         merge(tokens, index, 2, value);
         return true;
     }
     // "1/2", but not a date such as 7/14.
-    if digit(Some(token)) && tokens.get(index + 1).is_some_and(|slash| slash.is("/")) && digit(tokens.get(index + 2)) {
+    if digit(Some(token))
+        && tokens.get(index + 1).is_some_and(|slash| slash.is("/"))
+        && digit(tokens.get(index + 2))
+    {
         let (above, below) = (token.number.unwrap_or(0.0), tokens[index + 2].number.unwrap_or(0.0));
         if matches!(below as u32, 2 | 3 | 4 | 8) && above < below {
             merge(tokens, index, 3, Some(above / below));
@@ -194,7 +203,8 @@ fn join_at(tokens: &mut Vec<Token>, index: usize) -> bool {
         }
     }
     // "1 1/2", "3½"
-    let fraction = tokens.get(index + 1).and_then(|next| next.number).filter(|number| *number > 0.0 && *number < 1.0);
+    let fraction =
+        tokens.get(index + 1).and_then(|next| next.number).filter(|number| *number > 0.0 && *number < 1.0);
     if let Some(fraction) = fraction
         && digit(Some(token))
         && token.number.is_some_and(|number| number.fract() == 0.0)

@@ -25,7 +25,10 @@ pub(super) fn lines(cautions: &[Caution]) -> Vec<String> {
     }
     let mut second: Vec<&str> = Vec::new();
     for (caution, words) in [
-        (Caution::SulfurAndOil, "Never sulfur and oil within two weeks of each other, either way round: leaves burn."),
+        (
+            Caution::SulfurAndOil,
+            "Never sulfur and oil within two weeks of each other, either way round: leaves burn.",
+        ),
         (Caution::SulfurHeat, "No sulfur in heat: it burns leaves."),
         (Caution::CopperBuildsUp, "Copper stays in the soil: no more than needed."),
         (Caution::CopperWater, "Copper harms water life: no run-off, rinse on the treated ground only."),

@@ -17,7 +17,9 @@ pub(super) fn doubt(page: &mut Page, doubt: &Doubt) {
         }
         DoubtKind::UnknownTree => {
             if doubt.candidates.is_empty() {
-                page.line(format!("I know no tree called {words}. Add it: \"add tree Celeste, 15 gallon pot\"."));
+                page.line(format!(
+                    "I know no tree called {words}. Add it: \"add tree Celeste, 15 gallon pot\"."
+                ));
             } else {
                 page.line(format!("Not noted yet: I know no tree called {words}. Which one? ({candidates})"));
             }
@@ -38,15 +40,21 @@ pub(super) fn doubt(page: &mut Page, doubt: &Doubt) {
             }
         }
         DoubtKind::HowMuch => page.line(format!("Not noted yet: how much? ({words})")),
-        DoubtKind::ImpossibleAmount => page.line(format!("Not noted: that amount cannot be right ({words}). Say it again?")),
-        DoubtKind::ImpossibleDate => page.line(format!("Not noted: there is no such day ({words}). Say it again?")),
+        DoubtKind::ImpossibleAmount => {
+            page.line(format!("Not noted: that amount cannot be right ({words}). Say it again?"))
+        }
+        DoubtKind::ImpossibleDate => {
+            page.line(format!("Not noted: there is no such day ({words}). Say it again?"))
+        }
         DoubtKind::StillToCome => page.line("Not noted: that is still to come. Tell me when it is done."),
         DoubtKind::LookAlikeLetters => {
             page.line(format!("Not noted: {words} mixes letters of two alphabets. Type it again, please."));
         }
         DoubtKind::OtherLanguage => page.line("Sorry, I only read English. Say \"help\" for what I know."),
         DoubtKind::NothingThere => page.line("There is nothing of yours to change."),
-        DoubtKind::UnknownPlace => page.line(format!("I could not find {words}. Share your location, or send coordinates such as 30.69, -88.04.")),
+        DoubtKind::UnknownPlace => page.line(format!(
+            "I could not find {words}. Share your location, or send coordinates such as 30.69, -88.04."
+        )),
         DoubtKind::UnknownSetting => page.line(format!("I do not know the setting {words}.")),
     }
 }
@@ -55,17 +63,27 @@ pub(super) fn aside(page: &mut Page, aside: Aside) {
     match aside {
         Aside::Plan => page.line("Not noted: that is still to come. Tell me when it is done."),
         Aside::Condition => page.line("Not noted: that depends. Tell me when it has happened."),
-        Aside::Elsewhere => page.line("Not noted: I took that as another garden, another plant or another year."),
+        Aside::Elsewhere => {
+            page.line("Not noted: I took that as another garden, another plant or another year.")
+        }
         Aside::Thanks | Aside::Talk => {}
     }
 }
 
 pub(super) fn refused(page: &mut Page, refusal: &Refusal, voice: &Voice) {
     page.line(match refusal {
-        Refusal::NotKeeper => String::from("Only the garden's keeper can change settings. Your reports and questions are welcome."),
-        Refusal::Stranger => String::from("I do not know you in this garden. Its keeper can add you: \"@you:server may report\"."),
-        Refusal::TooLongAgo { date } => format!("Not noted: {} is too long ago for this season's journal.", voice.date(*date)),
-        Refusal::NotYours => String::from("Someone else reported that; only they or the keeper can take it back."),
+        Refusal::NotKeeper => String::from(
+            "Only the garden's keeper can change settings. Your reports and questions are welcome.",
+        ),
+        Refusal::Stranger => String::from(
+            "I do not know you in this garden. Its keeper can add you: \"@you:server may report\".",
+        ),
+        Refusal::TooLongAgo { date } => {
+            format!("Not noted: {} is too long ago for this season's journal.", voice.date(*date))
+        }
+        Refusal::NotYours => {
+            String::from("Someone else reported that; only they or the keeper can take it back.")
+        }
     });
 }
 

@@ -5,9 +5,7 @@ use chrono::{DateTime, Datelike, NaiveDate, NaiveTime, TimeDelta, Timelike, Utc}
 use super::Voice;
 use crate::season::answer::Window;
 use crate::season::garden::{Rate, UnitSystem};
-use crate::units::{
-    Celsius, Days, Fraction, Hours, Kilograms, Litres, Metres, MetresPerSecond, Millimetres,
-};
+use crate::units::{Celsius, Days, Fraction, Hours, Kilograms, Litres, Metres, MetresPerSecond, Millimetres};
 
 impl Voice {
     fn is_us(&self) -> bool {
@@ -75,8 +73,12 @@ impl Voice {
 
     pub(super) fn rate(&self, rate: Rate) -> String {
         let (number, unit) = match rate {
-            Rate::GramsPerLitre(grams) if self.is_us() => (grams * 3.785_411_784 / 28.349_523, "oz per gallon"),
-            Rate::MillilitresPerLitre(millilitres) if self.is_us() => (millilitres * 3.785_411_784 / 29.573_53, "fl oz per gallon"),
+            Rate::GramsPerLitre(grams) if self.is_us() => {
+                (grams * 3.785_411_784 / 28.349_523, "oz per gallon")
+            }
+            Rate::MillilitresPerLitre(millilitres) if self.is_us() => {
+                (millilitres * 3.785_411_784 / 29.573_53, "fl oz per gallon")
+            }
             Rate::GramsPerLitre(grams) => (grams, "g per litre"),
             Rate::MillilitresPerLitre(millilitres) => (millilitres, "mL per litre"),
         };
@@ -109,7 +111,11 @@ impl Voice {
         }
         let (afternoon, hour) = time.hour12();
         let half = if afternoon { "pm" } else { "am" };
-        if time.minute() == 0 { format!("{hour} {half}") } else { format!("{hour}:{:02} {half}", time.minute()) }
+        if time.minute() == 0 {
+            format!("{hour} {half}")
+        } else {
+            format!("{hour}:{:02} {half}", time.minute())
+        }
     }
 
     /// "4 Nov" or "Nov 4", with the year only when it is another.

@@ -29,7 +29,11 @@ pub(super) fn night_line(night: &FrostNight, voice: &Voice) -> String {
         FrostRisk::Frost => "Frost",
         FrostRisk::Possible | FrostRisk::None => "Ground frost possible",
     };
-    format!("{what} {when}: down to {}, about {}.", voice.temperature(night.minimum), voice.clock(night.at.with_timezone(&voice.zone).time()))
+    format!(
+        "{what} {when}: down to {}, about {}.",
+        voice.temperature(night.minimum),
+        voice.clock(night.at.with_timezone(&voice.zone).time())
+    )
 }
 
 pub(super) fn to_do(page: &mut Page, advice: &FrostAdvice) {
@@ -61,7 +65,16 @@ fn usual(advice: &FrostAdvice, voice: &Voice) -> Option<String> {
         _ => "your usual first frost",
     };
     Some(match days {
-        days if days < 0 => format!("{} was {}, {} ago.", figures::capitalised(whose), voice.date(date), figures::count(-days, "day")),
-        days => format!("{} to {whose} ({}).", figures::capitalised(&figures::count(days, "day")), voice.date(date)),
+        days if days < 0 => format!(
+            "{} was {}, {} ago.",
+            figures::capitalised(whose),
+            voice.date(date),
+            figures::count(-days, "day")
+        ),
+        days => format!(
+            "{} to {whose} ({}).",
+            figures::capitalised(&figures::count(days, "day")),
+            voice.date(date)
+        ),
     })
 }

@@ -22,15 +22,19 @@ pub(super) fn noted(page: &mut Page, noted: &Noted, voice: &Voice) {
 
 pub(super) fn taken_back(page: &mut Page, taken: &TakenBack, voice: &Voice) {
     let what: Vec<String> = taken.items.iter().map(|one| item(one, voice)).collect();
-    let what = if what.is_empty() { figures::count(taken.settings as i64, "setting") } else { what.join("; ") };
+    let what =
+        if what.is_empty() { figures::count(taken.settings as i64, "setting") } else { what.join("; ") };
     page.line(match taken.because {
-        TakenBackBecause::Undone | TakenBackBecause::Edited | TakenBackBecause::Deleted => format!("Taken back: {what}."),
+        TakenBackBecause::Undone | TakenBackBecause::Edited | TakenBackBecause::Deleted => {
+            format!("Taken back: {what}.")
+        }
         TakenBackBecause::Corrected => format!("Corrected: {what}."),
     });
 }
 
 pub(super) fn done(page: &mut Page, view: &DoneView, voice: &Voice) {
-    let of = if view.trees.is_empty() { String::new() } else { format!(" on {}", figures::names(&view.trees)) };
+    let of =
+        if view.trees.is_empty() { String::new() } else { format!(" on {}", figures::names(&view.trees)) };
     if view.items.is_empty() {
         page.lead(format!("Nothing noted{of} yet."));
         return;
@@ -40,22 +44,25 @@ pub(super) fn done(page: &mut Page, view: &DoneView, voice: &Voice) {
         page.item(item(one, voice));
     }
     if view.earlier > 0 {
-        page.line(format!("And {} earlier.", figures::count(view.earlier as i64, "entry").replace("entrys", "entries")));
+        page.line(format!(
+            "And {} earlier.",
+            figures::count(view.earlier as i64, "entry").replace("entrys", "entries")
+        ));
     }
 }
 
 /// "sprayed copper on Celeste, Tue 7 am".
 pub(super) fn item(item: &NotedItem, voice: &Voice) -> String {
-    let trees = if item.whole_garden {
-        String::from("all trees")
-    } else {
-        figures::names(&item.trees)
-    };
+    let trees = if item.whole_garden { String::from("all trees") } else { figures::names(&item.trees) };
     let on = |verb: &str| if trees.is_empty() { verb.to_owned() } else { format!("{verb} on {trees}") };
     let what = match &item.report {
         Report::Scouted { amount: RustAmount::None, .. } => on("no rust"),
-        Report::Scouted { amount, level } => on(&format!("rust{}{}", amount_words(*amount), level_words(*level))),
-        Report::LeafDrop { share: Some(share) } => format!("{trees} lost {} of the leaves", figures::percent(*share)),
+        Report::Scouted { amount, level } => {
+            on(&format!("rust{}{}", amount_words(*amount), level_words(*level)))
+        }
+        Report::LeafDrop { share: Some(share) } => {
+            format!("{trees} lost {} of the leaves", figures::percent(*share))
+        }
         Report::LeafDrop { share: None } => format!("{trees} dropping leaves"),
         Report::Sprayed { product, volume } => {
             let volume = volume.map_or_else(String::new, |volume| format!(", {}", voice.volume(volume)));
@@ -70,7 +77,9 @@ pub(super) fn item(item: &NotedItem, voice: &Voice) -> String {
             format!("watered {trees}{amount}")
         }
         Report::Moisture { state } => format!("{trees} {}", moisture_words(*state)),
-        Report::Weighed { mass, state } => format!("{trees} weighs {} {}", voice.mass(*mass), moisture_words(*state)),
+        Report::Weighed { mass, state } => {
+            format!("{trees} weighs {} {}", voice.mass(*mass), moisture_words(*state))
+        }
         Report::Rained { depth } => format!("{} of rain in the gauge", voice.depth(*depth)),
         Report::Stage { stage } => format!("{trees} {}", stage_words(*stage)),
         Report::Picked { count, mass } => {
@@ -139,15 +148,26 @@ pub(super) fn stage_words(stage: Stage) -> &'static str {
 
 fn assumed(assumption: &Assumption, voice: &Voice) -> String {
     match assumption {
-        Assumption::AllTrees => String::from("I took it as all trees; to correct, for example \"only the pots\"."),
-        Assumption::Time { at } => format!("I took it as {}; to correct, say \"it was at 7\".", voice.moment(*at)),
+        Assumption::AllTrees => {
+            String::from("I took it as all trees; to correct, for example \"only the pots\".")
+        }
+        Assumption::Time { at } => {
+            format!("I took it as {}; to correct, say \"it was at 7\".", voice.moment(*at))
+        }
         Assumption::AfterRain { at } => {
-            format!("By the weather record that was about {}; to correct, say \"it was at 7\".", voice.moment(*at))
+            format!(
+                "By the weather record that was about {}; to correct, say \"it was at 7\".",
+                voice.moment(*at)
+            )
         }
-        Assumption::NoRainKnown => {
-            String::from("I have no rain on record before it, so I took it as now; to correct, say \"it was at 7\".")
+        Assumption::NoRainKnown => String::from(
+            "I have no rain on record before it, so I took it as now; to correct, say \"it was at 7\".",
+        ),
+        Assumption::Product { name } => {
+            format!("I took the product as {name}; to correct, say \"I meant ...\".")
         }
-        Assumption::Product { name } => format!("I took the product as {name}; to correct, say \"I meant ...\"."),
-        Assumption::Spelling { typed, read } => format!("I read \"{typed}\" as {read}; to correct, say \"undo\"."),
+        Assumption::Spelling { typed, read } => {
+            format!("I read \"{typed}\" as {read}; to correct, say \"undo\".")
+        }
     }
 }

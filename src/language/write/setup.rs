@@ -3,9 +3,7 @@
 use super::page::Page;
 use super::{Voice, figures};
 use crate::season::answer::{FrostBasis, GardenView, Missing, Place};
-use crate::season::garden::{
-    Listening, Product, Quiet, Role, Stand, Tree, UnitSystem, YearDay,
-};
+use crate::season::garden::{Listening, Product, Quiet, Role, Stand, Tree, UnitSystem, YearDay};
 use crate::season::request::Setting;
 
 pub(super) fn help(page: &mut Page) {
@@ -57,8 +55,12 @@ fn step(missing: &Missing) -> String {
         Missing::Label { product } => format!(
             "The label of {product} is not complete yet: rate, days between sprays and days before harvest. Read them out to me."
         ),
-        Missing::FrostDate => String::from("When is your usual first frost? Say \"first frost is usually Nov 5\"."),
-        Missing::PotSize { tree } => format!("How big is the pot of {tree}? Say \"{tree} is a 15 gallon pot\"."),
+        Missing::FrostDate => {
+            String::from("When is your usual first frost? Say \"first frost is usually Nov 5\".")
+        }
+        Missing::PotSize { tree } => {
+            format!("How big is the pot of {tree}? Say \"{tree} is a 15 gallon pot\".")
+        }
     }
 }
 
@@ -71,7 +73,11 @@ pub(super) fn settled(page: &mut Page, settings: &[Setting], missing: &[Missing]
         })
         .collect();
     if trees.len() > 2 {
-        page.line(format!("Noted {}: {}.", figures::count(trees.len() as i64, "tree"), figures::names(&trees)));
+        page.line(format!(
+            "Noted {}: {}.",
+            figures::count(trees.len() as i64, "tree"),
+            figures::names(&trees)
+        ));
     }
     for setting in settings {
         match setting {
@@ -105,8 +111,12 @@ fn words(setting: &Setting, voice: &Voice) -> String {
         Setting::Quiet { quiet: Quiet::UntilTold } => {
             String::from("Quiet until you say \"speak again\"; frost warnings still come.")
         }
-        Setting::Listening { listening: Listening::ToEverything } => String::from("I listen to all that is said in the garden's room."),
-        Setting::Listening { listening: Listening::WhenAddressed } => String::from("I answer only when named, mentioned or replied to."),
+        Setting::Listening { listening: Listening::ToEverything } => {
+            String::from("I listen to all that is said in the garden's room.")
+        }
+        Setting::Listening { listening: Listening::WhenAddressed } => {
+            String::from("I answer only when named, mentioned or replied to.")
+        }
         Setting::Tree(details) => {
             let known = Tree {
                 cultivar: details.cultivar.clone(),
@@ -121,8 +131,11 @@ fn words(setting: &Setting, voice: &Voice) -> String {
             parts.extend(details.rate.map(|rate| voice.rate(rate)));
             parts.extend(details.interval.map(|days| format!("every {}", figures::days(days))));
             parts.extend(details.most_applications.map(|most| format!("at most {most} a season")));
-            parts.extend(details.before_harvest.map(|days| format!("{} before harvest", figures::days(days))));
-            parts.extend(details.before_reentry.map(|hours| format!("re-entry after {}", figures::span(hours))));
+            parts
+                .extend(details.before_harvest.map(|days| format!("{} before harvest", figures::days(days))));
+            parts.extend(
+                details.before_reentry.map(|hours| format!("re-entry after {}", figures::span(hours))),
+            );
             parts.extend(details.hottest.map(|hottest| format!("not above {}", voice.temperature(hottest))));
             if parts.is_empty() {
                 format!("Product noted: {}.", details.name)

@@ -8,7 +8,7 @@ use crate::season::answer::{
     BrokenRule, MixAnswer, MixMissing, Reason, SprayAdvice, TreeVerdict, Verdict, Worth,
 };
 
-pub(super) use reasons::{grade, reason};
+pub(super) use reasons::grade;
 
 /// As many reasons as fit under the first line on a phone.
 const REASONS: usize = 3;
@@ -41,12 +41,7 @@ fn lead(advice: &SprayAdvice, voice: &Voice) -> String {
     let product = advice.product.as_deref().unwrap_or("");
     match advice.verdict {
         Verdict::Spray => match &advice.window {
-            Some(window) => format!(
-                "Spray {}{}: {}.",
-                product,
-                on_trees(advice),
-                voice.window(window)
-            ),
+            Some(window) => format!("Spray {}{}: {}.", product, on_trees(advice), voice.window(window)),
             None => format!("Spray {product}."),
         },
         Verdict::Hold => String::from("No spray needed now."),
@@ -64,12 +59,8 @@ fn lead(advice: &SprayAdvice, voice: &Voice) -> String {
 
 /// Which trees, when it is not all of them.
 fn on_trees(advice: &SprayAdvice) -> String {
-    let wanted: Vec<String> = advice
-        .trees
-        .iter()
-        .filter(|tree| tree.worth != Worth::Leave)
-        .map(|tree| tree.tree.clone())
-        .collect();
+    let wanted: Vec<String> =
+        advice.trees.iter().filter(|tree| tree.worth != Worth::Leave).map(|tree| tree.tree.clone()).collect();
     if wanted.len() == advice.trees.len() || wanted.is_empty() {
         String::new()
     } else {
@@ -145,7 +136,10 @@ pub(super) fn mix(page: &mut Page, mix: &MixAnswer, voice: &Voice) {
             page.line(format!("Read it out to me, for example: {product}: 2 tbsp per gallon."));
         }
         (Some(rate), _, _) => {
-            page.lead(format!("{} for {product}, by the label rate you gave.", figures::capitalised(&voice.rate(rate))));
+            page.lead(format!(
+                "{} for {product}, by the label rate you gave.",
+                figures::capitalised(&voice.rate(rate))
+            ));
             page.line("For how much water?");
         }
         _ => page.lead("For how much water?"),

@@ -3,7 +3,8 @@
 use super::page::Page;
 use super::{Voice, figures, records, spray, water};
 use crate::season::answer::{
-    AheadView, CompareTest, CompareView, GroupFigures, Harvest, RipeningOutlook, SeasonView, TreeState, TreeView,
+    AheadView, CompareTest, CompareView, GroupFigures, Harvest, RipeningOutlook, SeasonView, TreeState,
+    TreeView,
 };
 use crate::season::journal::RustAmount;
 
@@ -137,12 +138,13 @@ pub(super) fn ahead(page: &mut Page, view: &AheadView, voice: &Voice) {
 
 pub(super) fn season(page: &mut Page, view: &SeasonView, voice: &Voice) {
     page.lead(format!("Season {} so far:", view.season));
-    let sprays: Vec<String> = view
-        .sprays
-        .iter()
-        .map(|(product, count)| format!("{product} {}", times(*count)))
-        .collect();
-    page.item(if sprays.is_empty() { String::from("no sprays noted") } else { format!("sprays: {}", sprays.join(", ")) });
+    let sprays: Vec<String> =
+        view.sprays.iter().map(|(product, count)| format!("{product} {}", times(*count))).collect();
+    page.item(if sprays.is_empty() {
+        String::from("no sprays noted")
+    } else {
+        format!("sprays: {}", sprays.join(", "))
+    });
     page.item(match &view.first_rust {
         Some((date, trees)) => format!("first rust {} on {}", voice.date(*date), figures::names(trees)),
         None => format!("no rust seen in {}", figures::count(i64::from(view.scoutings), "look")),
@@ -176,12 +178,18 @@ fn times(count: u32) -> String {
 
 pub(super) fn compare(page: &mut Page, view: &CompareView) {
     page.lead(match view.test {
-        CompareTest::NotTestable { .. } => String::from("Pots against ground: too few trees looked at to tell."),
+        CompareTest::NotTestable { .. } => {
+            String::from("Pots against ground: too few trees looked at to tell.")
+        }
         CompareTest::Tested { p, .. } if p < 0.05 => match (view.pots.disease, view.ground.disease) {
-            (Some(pots), Some(ground)) if pots > ground => String::from("Pots had more rust than the ground, beyond what chance makes."),
+            (Some(pots), Some(ground)) if pots > ground => {
+                String::from("Pots had more rust than the ground, beyond what chance makes.")
+            }
             _ => String::from("The ground had more rust than the pots, beyond what chance makes."),
         },
-        CompareTest::Tested { .. } => String::from("No difference in rust between pots and ground that chance could not make."),
+        CompareTest::Tested { .. } => {
+            String::from("No difference in rust between pots and ground that chance could not make.")
+        }
     });
     page.item(group("Pots", &view.pots));
     page.item(group("Ground", &view.ground));
@@ -199,7 +207,9 @@ pub(super) fn compare(page: &mut Page, view: &CompareView) {
 fn group(name: &str, figures_of: &GroupFigures) -> String {
     let mut parts = vec![figures::count(i64::from(figures_of.trees), "tree")];
     parts.push(format!("{} looked at often enough", figures_of.scouted));
-    parts.extend(figures_of.disease.map(|share| format!("rust {} of the worst possible", figures::percent(share))));
+    parts.extend(
+        figures_of.disease.map(|share| format!("rust {} of the worst possible", figures::percent(share))),
+    );
     parts.extend(figures_of.swing.map(|swing| format!("water swing {}", figures::percent(swing))));
     if figures_of.harvest.count > 0 {
         parts.push(format!("{} picked", figures::count(i64::from(figures_of.harvest.count), "fig")));

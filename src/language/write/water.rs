@@ -86,6 +86,9 @@ fn assumed(trees: &[TreeWater]) -> Option<String> {
         parts.push(String::from("sunshine estimated from temperature"));
     }
     (!parts.is_empty()).then(|| {
-        format!("{}. Tell me \"pots bone dry\" or \"soggy\" and I learn.", figures::capitalised(&parts.join("; ")))
+        format!(
+            "{}. Tell me \"pots bone dry\" or \"soggy\" and I learn.",
+            figures::capitalised(&parts.join("; "))
+        )
     })
 }

@@ -107,7 +107,9 @@ fn trees(
     }
     // What was done to the garden at large may be taken for all of it, and that is said; what was seen, or
     // picked, was seen somewhere.
-    if matches!(predicate, Predicate::Sprayed | Predicate::Watered | Predicate::Stage(_)) || garden.trees.is_empty() {
+    if matches!(predicate, Predicate::Sprayed | Predicate::Watered | Predicate::Stage(_))
+        || garden.trees.is_empty()
+    {
         return Some(Selection::Unsaid);
     }
     let candidates = garden.trees.iter().map(|tree| tree.name.clone()).collect();
@@ -133,11 +135,9 @@ fn stranger(speech: &Speech, part: &Part) -> Option<String> {
 /// After "on", "off", "the" ..., at the head of a clause, or with a capital.
 fn stands_for_tree(speech: &Speech, clause: &[Token], index: usize) -> bool {
     let led = index > 0
-        && clause[..index]
-            .iter()
-            .rev()
-            .take(2)
-            .any(|before| before.is_any(&["on", "off", "from", "of", "to", "for", "the", "my", "in", "at", "with"]));
+        && clause[..index].iter().rev().take(2).any(|before| {
+            before.is_any(&["on", "off", "from", "of", "to", "for", "the", "my", "in", "at", "with"])
+        });
     let capital = speech
         .text
         .get(clause[index].span.clone())
@@ -149,7 +149,9 @@ fn product(speech: &Speech, part: &Part, reading: &mut Reading) -> Option<String
     let clause = part.clause(speech.tokens);
     let (kind, words, candidates) = match &part.product {
         Product::Known { name, used } => {
-            let typed = used.first().map(|index| speech.typed(part.range.start + index, part.range.start + index + 1));
+            let typed = used
+                .first()
+                .map(|index| speech.typed(part.range.start + index, part.range.start + index + 1));
             if let Some(typed) = typed.filter(|typed| !is_word_of(typed, name) && used.len() == 1)
                 && clause.get(used[0]).is_some_and(is_unknown)
             {
@@ -227,7 +229,10 @@ fn rust_amount(part: &Part, clause: &[Token]) -> Result<RustAmount, DoubtKind> {
 
 fn level(clause: &[Token]) -> Option<LeafLevel> {
     let near_leaf = |index: usize| {
-        clause[index + 1..].iter().take(3).any(|token| token.senses.has(Sense::Leaf) || token.is_any(&["branches", "half", "part"]))
+        clause[index + 1..]
+            .iter()
+            .take(3)
+            .any(|token| token.senses.has(Sense::Leaf) || token.is_any(&["branches", "half", "part"]))
             || clause.len() <= 4
             || index + 1 == clause.len()
             || clause[index].is_any(&["lower", "upper", "lowest", "topmost", "bottom", "top"])
@@ -262,14 +267,18 @@ fn leaf_share(part: &Part, clause: &[Token]) -> Result<Option<Fraction>, DoubtKi
     }
     let any = |texts: &[&str]| clause.iter().any(|token| token.is_any(texts));
     // "Nearly bare" is most of the leaves; "bare" is all of them.
-    Ok(if any(&["bare", "naked", "defoliated", "leafless"]) || (any(&["all", "every"]) && any(&["leaves", "leaf"])) {
-        let nearly = any(&["almost", "nearly", "mostly", "half"]);
-        Some(Fraction::saturating(if nearly { 0.8 } else { 1.0 }))
-    } else if any(&["most", "mostly"]) {
-        Some(Fraction::saturating(0.7))
-    } else {
-        None
-    })
+    Ok(
+        if any(&["bare", "naked", "defoliated", "leafless"])
+            || (any(&["all", "every"]) && any(&["leaves", "leaf"]))
+        {
+            let nearly = any(&["almost", "nearly", "mostly", "half"]);
+            Some(Fraction::saturating(if nearly { 0.8 } else { 1.0 }))
+        } else if any(&["most", "mostly"]) {
+            Some(Fraction::saturating(0.7))
+        } else {
+            None
+        },
+    )
 }
 
 fn volume(part: &Part) -> Result<Option<Litres>, DoubtKind> {
@@ -333,7 +342,9 @@ fn count(part: &Part) -> Result<Option<u32>, DoubtKind> {
         _ => None,
     });
     match count {
-        Some(count) if count > MOST_FIGS || count < 0.0 || count.fract() != 0.0 => Err(DoubtKind::ImpossibleAmount),
+        Some(count) if count > MOST_FIGS || count < 0.0 || count.fract() != 0.0 => {
+            Err(DoubtKind::ImpossibleAmount)
+        }
         count => Ok(count.map(|count| count as u32)),
     }
 }

@@ -31,7 +31,11 @@ impl Predicate {
     pub(super) fn repeats(&self) -> bool {
         matches!(
             self,
-            Predicate::Picked | Predicate::Scouted | Predicate::LeafDrop | Predicate::Watered | Predicate::Weighed
+            Predicate::Picked
+                | Predicate::Scouted
+                | Predicate::LeafDrop
+                | Predicate::Watered
+                | Predicate::Weighed
         )
     }
 
@@ -51,16 +55,24 @@ impl Predicate {
     pub(super) fn is_denied(&self, clause: &[Token]) -> bool {
         match self {
             Predicate::Scouted | Predicate::Clean | Predicate::Rained | Predicate::Note => false,
-            Predicate::LeafDrop | Predicate::Frost => clause.iter().any(|token| token.senses.has(Sense::Negation)),
+            Predicate::LeafDrop | Predicate::Frost => {
+                clause.iter().any(|token| token.senses.has(Sense::Negation))
+            }
             Predicate::Moisture(_) => clause.iter().any(|token| token.senses.has(Sense::Negation)),
             _ => clause.iter().any(|token| {
-                token.senses.has(Sense::Negation) && !token.is("zero") || token.is_any(&["forgot", "almost", "nearly", "tried", "skipped"])
+                token.senses.has(Sense::Negation) && !token.is("zero")
+                    || token.is_any(&["forgot", "almost", "nearly", "tried", "skipped"])
             }),
         }
     }
 }
 
-pub(super) fn of(clause: &[Token], trees: &Found, product: &Product, amounts: &[Measured]) -> Option<Predicate> {
+pub(super) fn of(
+    clause: &[Token],
+    trees: &Found,
+    product: &Product,
+    amounts: &[Measured],
+) -> Option<Predicate> {
     let words = Words { clause, trees, product, amounts };
     words
         .note()
@@ -97,7 +109,11 @@ impl Words<'_> {
 
     /// Tokens that are not part of a tree's name: a tree called "Rusty" has no rust.
     fn free(&self) -> impl Iterator<Item = &Token> {
-        self.clause.iter().enumerate().filter(|(index, _)| !self.trees.used.contains(index)).map(|(_, token)| token)
+        self.clause
+            .iter()
+            .enumerate()
+            .filter(|(index, _)| !self.trees.used.contains(index))
+            .map(|(_, token)| token)
     }
 
     fn pair(&self, first: &[&str], second: &[&str]) -> bool {
@@ -114,37 +130,77 @@ impl Words<'_> {
 
     fn note(&self) -> Option<Predicate> {
         let first = self.clause.first()?;
-        (first.is("note") || first.is("remember") && self.clause.get(1).is_some_and(|next| next.is_any(&["that", ":"])))
-            .then_some(Predicate::Note)
+        (first.is("note")
+            || first.is("remember") && self.clause.get(1).is_some_and(|next| next.is_any(&["that", ":"])))
+        .then_some(Predicate::Note)
     }
 
     fn stage(&self) -> Option<Predicate> {
         let leaf = self.has(Sense::Leaf);
-        let fig = self.any(&["fig", "figs", "fruit", "fruits", "crop", "breba", "brebas", "ones", "figlets", "fruitlets"]);
-        let stage = if self.any(&["leafed", "leafing", "budding", "budded", "budbreak", "leafout", "sprouting", "sprouted"])
-            || self.pair(&["bud", "buds"], &["break", "broke", "breaking", "opening", "swelling"])
-            || (leaf && self.any(&["out", "emerging", "unfolding", "opening", "unfurling", "coming"]) && !self.has(Sense::Drop) && !self.has(Sense::Rust))
+        let fig = self.any(&[
+            "fig",
+            "figs",
+            "fruit",
+            "fruits",
+            "crop",
+            "breba",
+            "brebas",
+            "ones",
+            "figlets",
+            "fruitlets",
+        ]);
+        let stage = if self.any(&[
+            "leafed",
+            "leafing",
+            "budding",
+            "budded",
+            "budbreak",
+            "leafout",
+            "sprouting",
+            "sprouted",
+        ]) || self
+            .pair(&["bud", "buds"], &["break", "broke", "breaking", "opening", "swelling"])
+            || (leaf
+                && self.any(&["out", "emerging", "unfolding", "opening", "unfurling", "coming"])
+                && !self.has(Sense::Drop)
+                && !self.has(Sense::Rust))
         {
             Stage::LeafOut
-        } else if self.pair(&["picked", "all", "completely", "totally"], &["out", "clean", "done", "finished"])
+        } else if self
+            .pair(&["picked", "all", "completely", "totally"], &["out", "clean", "done", "finished"])
             || self.pair(&["last"], &["fig", "figs", "fruit", "ones"]) && !self.has(Sense::Rain)
-            || (self.any(&["finished", "done"]) && (fig || self.any(&["season", "year", "bearing", "fruiting"])) && !self.has_product())
+            || (self.any(&["finished", "done"])
+                && (fig || self.any(&["season", "year", "bearing", "fruiting"]))
+                && !self.has_product())
             || self.pair(&["no", "any"], &["more"]) && fig
         {
             Stage::PickedOut
         } else if self.any(&["figlets", "figlet", "fruitlets", "fruitlet", "pea", "peas"])
-            || (fig && self.any(&["set", "setting", "forming", "formed", "tiny", "marble", "marbles", "baby"]))
+            || (fig
+                && self.any(&["set", "setting", "forming", "formed", "tiny", "marble", "marbles", "baby"]))
         {
             Stage::Fruitlets
         } else if self.any(&["swelling", "swelled", "swell", "swollen", "plumping", "sizing", "enlarging"]) {
             Stage::Swelling
-        } else if self.any(&["ripening", "ripen", "ripened", "coloring", "colouring", "softening", "soft", "sagging", "nodding"])
-            || (self.any(&["ripe"]) && !self.has(Sense::Picked) && !self.amount(|amount| matches!(amount, Amount::Count(_))))
+        } else if self.any(&[
+            "ripening",
+            "ripen",
+            "ripened",
+            "coloring",
+            "colouring",
+            "softening",
+            "soft",
+            "sagging",
+            "nodding",
+        ]) || (self.any(&["ripe"])
+            && !self.has(Sense::Picked)
+            && !self.amount(|amount| matches!(amount, Amount::Count(_))))
         {
             Stage::Ripening
         } else if self.any(&["dormant", "asleep", "dormancy"]) {
             Stage::Dormant
-        } else if self.pair(&["leaf", "leaves"], &["fall"]) && !self.any(&["before", "after"]) || self.any(&["leaffall"])
+        } else if self.pair(&["leaf", "leaves"], &["fall"]) && !self.any(&["before", "after"])
+            || self.any(&["leaffall"])
             || (leaf && self.any(&["yellowing", "yellow"]) && self.any(&["falling", "dropping"]))
         {
             Stage::LeafFall
@@ -157,9 +213,35 @@ impl Words<'_> {
     fn sprayed(&self) -> Option<Predicate> {
         let plain = self.any(&["sprayed", "spraid", "sprayd", "resprayed", "respray"]);
         let with_product = self.has_product()
-            && (self.any(&["sprayed", "dosed", "treated", "misted", "applied", "dusted", "coated", "drenched", "hit", "gave", "put", "did", "used", "got", "done", "went", "spray", "spraying", "on", "application", "round", "reapplied", "finished", "doused"]));
+            && (self.any(&[
+                "sprayed",
+                "dosed",
+                "treated",
+                "misted",
+                "applied",
+                "dusted",
+                "coated",
+                "drenched",
+                "hit",
+                "gave",
+                "put",
+                "did",
+                "used",
+                "got",
+                "done",
+                "went",
+                "spray",
+                "spraying",
+                "on",
+                "application",
+                "round",
+                "reapplied",
+                "finished",
+                "doused",
+            ]));
         let dosing = self.any(&["treated", "dosed", "misted"]) && !self.has(Sense::Water);
-        (plain || (with_product && !self.has(Sense::Rust)) || (with_product && plain) || dosing).then_some(Predicate::Sprayed)
+        (plain || (with_product && !self.has(Sense::Rust)) || (with_product && plain) || dosing)
+            .then_some(Predicate::Sprayed)
     }
 
     /// "copper pots 7am": a product and nothing else that would be a verb.
@@ -171,7 +253,8 @@ impl Words<'_> {
 
     fn weighed(&self) -> Option<Predicate> {
         let mass = self.amount(|amount| matches!(amount, Amount::Mass(_)));
-        (self.has(Sense::Weighed) && mass && !self.has(Sense::Picked) && !self.any(&["figs", "fig"])).then_some(Predicate::Weighed)
+        (self.has(Sense::Weighed) && mass && !self.has(Sense::Picked) && !self.any(&["figs", "fig"]))
+            .then_some(Predicate::Weighed)
     }
 
     fn rained(&self) -> Option<Predicate> {
@@ -182,13 +265,33 @@ impl Words<'_> {
         let empty_gauge = gauge && self.any(&["empty", "dry", "nothing", "zero"]);
         // Mulch and compost are measured like rain.
         let other = self.has(Sense::Watered) || self.any(&["mulch", "compost", "bark"]);
-        ((gauge && (measured || counted)) || (rain && measured) || empty_gauge
-            || (measured && self.trees.selection.is_none() && !other && self.any(&["got", "had", "overnight", "fell", "collected"])))
-            .then_some(Predicate::Rained)
+        ((gauge && (measured || counted))
+            || (rain && measured)
+            || empty_gauge
+            || (measured
+                && self.trees.selection.is_none()
+                && !other
+                && self.any(&["got", "had", "overnight", "fell", "collected"])))
+        .then_some(Predicate::Rained)
     }
 
     fn picked(&self) -> Option<Predicate> {
-        let verb = self.any(&["picked", "harvested", "gathered", "pulled", "plucked", "pickd", "picd", "harvest", "picking", "harvesting", "pick", "ate", "grabbed", "collected"]);
+        let verb = self.any(&[
+            "picked",
+            "harvested",
+            "gathered",
+            "pulled",
+            "plucked",
+            "pickd",
+            "picd",
+            "harvest",
+            "picking",
+            "harvesting",
+            "pick",
+            "ate",
+            "grabbed",
+            "collected",
+        ]);
         let fig = self.any(&["fig", "figs", "fruit", "ripe"]);
         let counted = self.amount(|amount| matches!(amount, Amount::Count(_) | Amount::Mass(_)));
         let off = self.any(&["off", "from"]);
@@ -209,7 +312,8 @@ impl Words<'_> {
 
     fn rust(&self) -> Option<Predicate> {
         let class = self.amount(|amount| matches!(amount, Amount::Class(_)));
-        let leaves_of = self.amount(|amount| matches!(amount, Amount::LeavesOf { .. })) && self.has(Sense::Leaf);
+        let leaves_of =
+            self.amount(|amount| matches!(amount, Amount::LeavesOf { .. })) && self.has(Sense::Leaf);
         (self.has(Sense::Rust) || class || leaves_of).then_some(Predicate::Scouted)
     }
 
@@ -225,12 +329,27 @@ impl Words<'_> {
 
     fn frost(&self) -> Option<Predicate> {
         let cold = self.amount(|amount| matches!(amount, Amount::Temperature(_)))
-            && self.any(&["low", "down", "hit", "dropped", "night", "froze", "got", "minimum", "min", "was", "overnight"]);
-        (self.has(Sense::Frost) && !self.any(&["before", "until", "till", "cloth", "cloths", "blanket"]) || cold).then_some(Predicate::Frost)
+            && self.any(&[
+                "low",
+                "down",
+                "hit",
+                "dropped",
+                "night",
+                "froze",
+                "got",
+                "minimum",
+                "min",
+                "was",
+                "overnight",
+            ]);
+        (self.has(Sense::Frost) && !self.any(&["before", "until", "till", "cloth", "cloths", "blanket"])
+            || cold)
+            .then_some(Predicate::Frost)
     }
 
     fn moisture(&self) -> Option<Predicate> {
-        let about_soil = self.trees.selection.is_some() || self.any(&["soil", "dirt", "mix", "pot", "rootball"]);
+        let about_soil =
+            self.trees.selection.is_some() || self.any(&["soil", "dirt", "mix", "pot", "rootball"]);
         let leaf = self.has(Sense::Leaf);
         let state = if self.has(Sense::Wet) {
             MoistureState::Wet
@@ -255,7 +374,10 @@ impl Words<'_> {
 
     fn clean(&self) -> Option<Predicate> {
         let about = self.trees.selection.is_some() || self.has(Sense::Leaf);
-        let clean = self.has(Sense::Clean) || (self.any(&["looks", "look", "looking", "looked"]) && self.any(&["good", "great", "perfect"]) && self.has(Sense::Leaf));
+        let clean = self.has(Sense::Clean)
+            || (self.any(&["looks", "look", "looking", "looked"])
+                && self.any(&["good", "great", "perfect"])
+                && self.has(Sense::Leaf));
         (clean && about && !self.any(&["up", "cleaned"])).then_some(Predicate::Clean)
     }
 }

@@ -41,7 +41,10 @@ pub(super) fn read(speech: &Speech) -> Option<Found> {
             Active::Other
         });
     }
-    if any(tokens, &["oil-based", "oily", "emulsified"]) || tokens.windows(2).any(|pair| pair[0].is("oil") && pair[1].is("based")) || has(Sense::Oil) {
+    if any(tokens, &["oil-based", "oily", "emulsified"])
+        || tokens.windows(2).any(|pair| pair[0].is("oil") && pair[1].is("based"))
+        || has(Sense::Oil)
+    {
         details.carrier = Some(Carrier::Oil);
     }
     Some(Setting::Product(details).into())
@@ -49,8 +52,13 @@ pub(super) fn read(speech: &Speech) -> Option<Found> {
 
 /// Whether the words are of a label: a report of a spray has a moment or a tree, a label has limits.
 fn is_label_talk(tokens: &[Token]) -> bool {
-    any(tokens, &["label", "rate", "per", "phi", "rei", "max", "maximum", "every", "interval", "above", "over", "lists", "/"])
-        && !any(tokens, &["sprayed", "did", "yesterday", "today"])
+    any(
+        tokens,
+        &[
+            "label", "rate", "per", "phi", "rei", "max", "maximum", "every", "interval", "above", "over",
+            "lists", "/",
+        ],
+    ) && !any(tokens, &["sprayed", "did", "yesterday", "today"])
 }
 
 fn product_named(speech: &Speech) -> Option<String> {
@@ -64,11 +72,16 @@ fn product_named(speech: &Speech) -> Option<String> {
 fn new_name(speech: &Speech, colon: Option<usize>) -> Option<String> {
     let tokens = speech.tokens;
     let start = tokens.iter().position(|token| {
-        !token.is_any(&["add", "new", "my", "a", "an", "the", "product", "spray", "called", "is", ":", "i", "have", "use"])
+        !token.is_any(&[
+            "add", "new", "my", "a", "an", "the", "product", "spray", "called", "is", ":", "i", "have", "use",
+        ])
     })?;
     let end = colon.filter(|colon| *colon > start).unwrap_or_else(|| {
         (start..tokens.len())
-            .find(|index| tokens[*index].number.is_some() || tokens[*index].is_any(&[",", "(", "is", "label", "rate", "-"]))
+            .find(|index| {
+                tokens[*index].number.is_some()
+                    || tokens[*index].is_any(&[",", "(", "is", "label", "rate", "-"])
+            })
             .unwrap_or(tokens.len())
     });
     let name = clean(speech.typed(start, end));
@@ -103,22 +116,34 @@ fn facts(tokens: &[Token]) -> LabelFacts {
         } else if reentry {
             let hours = if days { number * 24.0 } else { number };
             details.before_reentry = Some(Hours::new(hours));
-        } else if before(&["max", "maximum", "most", "limit"]) && !next(&["f", "c", "°", "degrees"]) || next(&["times", "applications", "sprays"]) {
+        } else if before(&["max", "maximum", "most", "limit"]) && !next(&["f", "c", "°", "degrees"])
+            || next(&["times", "applications", "sprays"])
+        {
             details.most_applications = (number >= 1.0 && number < 100.0).then_some(number as u32);
-        } else if before(&["every", "interval", "repeat", "again"]) && (days || next(&["week", "weeks", "-", "to"])) {
+        } else if before(&["every", "interval", "repeat", "again"])
+            && (days || next(&["week", "weeks", "-", "to"]))
+        {
             let unit = if after(&["week", "weeks"]) && !days { 7.0 } else { 1.0 };
             // "every 7 to 10 days": the shorter is the least the label allows.
             details.interval = Some(Days::new(number * unit));
-        } else if before(&["above", "over", "exceeds", "hotter"]) || before(&["max"]) && next(&["f", "c", "°", "degrees"]) {
+        } else if before(&["above", "over", "exceeds", "hotter"])
+            || before(&["max"]) && next(&["f", "c", "°", "degrees"])
+        {
             let fahrenheit = next(&["f"]) || after(&["f", "fahrenheit"]) || (number > 45.0);
-            details.hottest = Some(if fahrenheit { Celsius::from_fahrenheit(number) } else { Celsius::new(number) });
-        } else if next(&["%", "percent"]) && tokens.iter().any(|token| token.senses.has(Sense::Copper)) && (before(&["copper", "metallic", "cu"]) || after(&["copper", "metallic", "cu"])) {
+            details.hottest =
+                Some(if fahrenheit { Celsius::from_fahrenheit(number) } else { Celsius::new(number) });
+        } else if next(&["%", "percent"])
+            && tokens.iter().any(|token| token.senses.has(Sense::Copper))
+            && (before(&["copper", "metallic", "cu"]) || after(&["copper", "metallic", "cu"]))
+        {
             details.copper_content = Fraction::from_percent(number);
         }
     }
-    let lists = any(tokens, &["figs", "fig"]) && any(tokens, &["lists", "listed", "labelled", "labeled", "lists", "for", "names"]);
+    let lists = any(tokens, &["figs", "fig"])
+        && any(tokens, &["lists", "listed", "labelled", "labeled", "lists", "for", "names"]);
     if lists {
-        let negated = any(tokens, &["not", "no", "isn't", "doesn't", "isnt", "doesnt"]) && !any(tokens, &["above"]);
+        let negated =
+            any(tokens, &["not", "no", "isn't", "doesn't", "isnt", "doesnt"]) && !any(tokens, &["above"]);
         details.lists_figs = Some(if negated { LabelListing::NotListed } else { LabelListing::Listed });
     }
     LabelFacts { details }
@@ -130,9 +155,15 @@ fn rate(tokens: &[Token]) -> Option<Rate> {
         let number = token.number.filter(|number| *number > 0.0)?;
         let unit = tokens.get(index + 1)?;
         let (mut at, fluid) = (index + 2, unit.is_any(&["fl", "fluid"]));
-        let unit = if fluid { at += 1; tokens.get(index + 2)? } else { unit };
+        let unit = if fluid {
+            at += 1;
+            tokens.get(index + 2)?
+        } else {
+            unit
+        };
         let per = tokens.get(at).is_some_and(|token| token.is_any(&["per", "/", "a", "to", "in"]));
-        let skip = usize::from(tokens.get(at + 1).is_some_and(|token| token.is_any(&["a", "the", "each", "one"])));
+        let skip =
+            usize::from(tokens.get(at + 1).is_some_and(|token| token.is_any(&["a", "the", "each", "one"])));
         let base = tokens.get(at + 1 + skip)?;
         let (count, base) = match base.number {
             Some(count) => (count, tokens.get(at + 2 + skip)?),
@@ -150,10 +181,14 @@ fn rate(tokens: &[Token]) -> Option<Rate> {
         }
         match unit.text.as_str() {
             // US measures by definition: 1 tbsp is 14.78676 mL, 1 tsp a third of it, 1 fl oz two.
-            "tbsp" | "tablespoon" | "tablespoons" => Some(Rate::MillilitresPerLitre(number * 14.786_76 / litres)),
+            "tbsp" | "tablespoon" | "tablespoons" => {
+                Some(Rate::MillilitresPerLitre(number * 14.786_76 / litres))
+            }
             "tsp" | "teaspoon" | "teaspoons" => Some(Rate::MillilitresPerLitre(number * 4.928_92 / litres)),
             "ml" => Some(Rate::MillilitresPerLitre(number / litres)),
-            "oz" | "ounce" | "ounces" if fluid => Some(Rate::MillilitresPerLitre(number * 29.573_53 / litres)),
+            "oz" | "ounce" | "ounces" if fluid => {
+                Some(Rate::MillilitresPerLitre(number * 29.573_53 / litres))
+            }
             "oz" | "ounce" | "ounces" => Some(Rate::GramsPerLitre(number * 28.349_523 / litres)),
             "g" | "gram" | "grams" => Some(Rate::GramsPerLitre(number / litres)),
             "lb" | "lbs" | "pound" | "pounds" => Some(Rate::GramsPerLitre(number * 453.592_37 / litres)),

@@ -18,12 +18,15 @@ pub(super) fn read(text: &str, context: &Context) -> Option<Reading> {
 /// A comma-, semicolon- or tab-separated table whose first line names its columns.
 fn with_header(lines: &[&str], context: &Context) -> Option<Reading> {
     let separator = [',', '\t', ';'].into_iter().find(|separator| lines[0].contains(*separator))?;
-    let columns: Vec<String> = lines[0].split(separator).map(|column| folded(column.trim()).replace([' ', '-'], "_")).collect();
-    let name_at = columns.iter().position(|column| matches!(column.as_str(), "name" | "tree" | "nickname"))?;
+    let columns: Vec<String> =
+        lines[0].split(separator).map(|column| folded(column.trim()).replace([' ', '-'], "_")).collect();
+    let name_at =
+        columns.iter().position(|column| matches!(column.as_str(), "name" | "tree" | "nickname"))?;
     let mut reading = Reading::default();
     for line in &lines[1..] {
         let cells: Vec<&str> = line.split(separator).map(str::trim).collect();
-        let Some(name) = cells.get(name_at).map(|name| super::clean(name)).filter(|name| !name.is_empty()) else {
+        let Some(name) = cells.get(name_at).map(|name| super::clean(name)).filter(|name| !name.is_empty())
+        else {
             reading.doubts.push(doubt(DoubtKind::NotUnderstood, *line));
             continue;
         };
@@ -37,7 +40,8 @@ fn with_header(lines: &[&str], context: &Context) -> Option<Reading> {
 }
 
 fn put(details: &mut TreeDetails, column: &str, cell: &str, context: &Context) {
-    let number = cell.replace(',', ".").parse::<f64>().ok().filter(|number| number.is_finite() && *number > 0.0);
+    let number =
+        cell.replace(',', ".").parse::<f64>().ok().filter(|number| number.is_finite() && *number > 0.0);
     let yes = matches!(folded(cell).as_str(), "yes" | "y" | "true" | "1" | "x");
     match column {
         "cultivar" | "variety" => details.cultivar = Some(super::clean(cell)),
@@ -80,7 +84,9 @@ fn described(text: &str, context: &Context) -> TreeDetails {
 fn plain(lines: &[&str], context: &Context) -> Option<Reading> {
     let mut reading = Reading::default();
     for (index, line) in lines.iter().enumerate() {
-        let bare = line.trim_start_matches(|letter: char| letter.is_ascii_digit() || matches!(letter, '-' | '*' | '.' | ')' | '•' | ' '));
+        let bare = line.trim_start_matches(|letter: char| {
+            letter.is_ascii_digit() || matches!(letter, '-' | '*' | '.' | ')' | '•' | ' ')
+        });
         // "my trees:" above the list.
         if index == 0 && bare.ends_with(':') {
             continue;

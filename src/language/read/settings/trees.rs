@@ -40,12 +40,16 @@ fn added<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
         return None;
     }
     let mut start = 1;
-    while tokens.get(start).is_some_and(|token| token.is_any(&["a", "an", "new", "another", "fig", "tree", "the", "my", ":", "called", "named"])) {
+    while tokens.get(start).is_some_and(|token| {
+        token.is_any(&["a", "an", "new", "another", "fig", "tree", "the", "my", ":", "called", "named"])
+    }) {
         start += 1;
     }
     // "add product", "add @bo" are other settings.
     let first = tokens.get(start)?;
-    if first.is_any(&["product", "spray", "person", "helper", "keeper", "note"]) || first.text.starts_with('@') {
+    if first.is_any(&["product", "spray", "person", "helper", "keeper", "note"])
+        || first.text.starts_with('@')
+    {
         return None;
     }
     let said_tree = tokens[..start].iter().any(|token| token.is_any(&["tree", "fig"]));
@@ -63,17 +67,37 @@ fn described<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
         return None;
     }
     let rest = &tokens[is + 1..];
-    let stand = any(rest, &["pot", "container", "planter", "tub", "ground", "inground", "gallon", "gal", "litre", "liter"])
-        && (any(rest, &["in", "a", "an", "its"]));
-    let trait_said = any(rest, &["wide", "young", "bearing", "sheltered", "eave", "roof", "paving", "mulched", "susceptible", "tolerant", "resistant", "loam", "sand", "clay"])
-        && rest.len() <= 12;
+    let stand = any(
+        rest,
+        &["pot", "container", "planter", "tub", "ground", "inground", "gallon", "gal", "litre", "liter"],
+    ) && (any(rest, &["in", "a", "an", "its"]));
+    let trait_said = any(
+        rest,
+        &[
+            "wide",
+            "young",
+            "bearing",
+            "sheltered",
+            "eave",
+            "roof",
+            "paving",
+            "mulched",
+            "susceptible",
+            "tolerant",
+            "resistant",
+            "loam",
+            "sand",
+            "clay",
+        ],
+    ) && rest.len() <= 12;
     if !(stand || trait_said) || any(rest, &["dry", "wet", "soggy", "rust", "rusty", "moist"]) {
         return None;
     }
     let name = clean(speech.typed(0, is));
     let name = strip_article(&name);
     let known = speech.context.garden.tree(name).map(|tree| tree.name.clone());
-    let subject_is_pronoun = tokens[0].is_any(&["it", "this", "that", "he", "she", "there", "what", "where", "soil", "which"]);
+    let subject_is_pronoun =
+        tokens[0].is_any(&["it", "this", "that", "he", "she", "there", "what", "where", "soil", "which"]);
     if subject_is_pronoun || name.is_empty() {
         return None;
     }
@@ -92,25 +116,35 @@ fn end_of_name(tokens: &[Token], start: usize) -> usize {
     (start..tokens.len())
         .find(|index| {
             let token = &tokens[*index];
-            token.is_any(&[",", ":", ";", "-", "(", "is", "in", "a", "an", "with", "at", "on", "under", "by"]) || (*index > start && is_description(token))
+            token.is_any(&[",", ":", ";", "-", "(", "is", "in", "a", "an", "with", "at", "on", "under", "by"])
+                || (*index > start && is_description(token))
         })
         .unwrap_or(tokens.len())
 }
 
 fn is_description(token: &Token) -> bool {
     token.number.is_some()
-        || token.is_any(&["pot", "potted", "container", "ground", "inground", "gallon", "gal", "litre", "liter", "young", "wide"])
+        || token.is_any(&[
+            "pot",
+            "potted",
+            "container",
+            "ground",
+            "inground",
+            "gallon",
+            "gal",
+            "litre",
+            "liter",
+            "young",
+            "wide",
+        ])
 }
 
 /// Everything a stretch of words says of a tree.
 pub(super) fn details(speech: &Speech, rest: &[Token]) -> TreeDetails {
     let mut details = TreeDetails::default();
     for measured in amounts(rest, &[], speech.context.garden.units) {
-        let nearby: Vec<&Token> = measured
-            .used
-            .last()
-            .map(|last| rest.iter().skip(last + 1).take(3).collect())
-            .unwrap_or_default();
+        let nearby: Vec<&Token> =
+            measured.used.last().map(|last| rest.iter().skip(last + 1).take(3).collect()).unwrap_or_default();
         let of = |texts: &[&str]| nearby.iter().any(|token| token.is_any(texts));
         match measured.amount {
             Amount::Volume(volume) => details.volume = Some(volume),
@@ -134,7 +168,9 @@ pub(super) fn details(speech: &Speech, rest: &[Token]) -> TreeDetails {
     } else if details.volume.is_some() {
         details.potted = Some(Potted::InPot);
     }
-    details.bearing = any(rest, &["young", "whip", "cutting", "sapling"]).then_some(Bearing::Young).or_else(|| any(rest, &["bearing", "mature"]).then_some(Bearing::Bearing));
+    details.bearing = any(rest, &["young", "whip", "cutting", "sapling"])
+        .then_some(Bearing::Young)
+        .or_else(|| any(rest, &["bearing", "mature"]).then_some(Bearing::Bearing));
     details.crop = [("early", CropTime::Early), ("middle", CropTime::Middle), ("late", CropTime::Late)]
         .into_iter()
         .find(|(word, _)| any(rest, &[word]))
@@ -147,12 +183,16 @@ pub(super) fn details(speech: &Speech, rest: &[Token]) -> TreeDetails {
     .into_iter()
     .find(|(word, _)| any(rest, &[word]))
     .map(|(_, susceptibility)| susceptibility);
-    details.shelter = if any(rest, &["eave", "eaves", "roof", "sheltered", "awning", "overhang", "porch", "undercover", "greenhouse"]) {
+    details.shelter = if any(
+        rest,
+        &["eave", "eaves", "roof", "sheltered", "awning", "overhang", "porch", "undercover", "greenhouse"],
+    ) {
         Some(Shelter::FromRain)
     } else {
         None
     };
-    details.footing = any(rest, &["paving", "concrete", "asphalt", "driveway", "pavers", "patio"]).then_some(Footing::HotPaving);
+    details.footing = any(rest, &["paving", "concrete", "asphalt", "driveway", "pavers", "patio"])
+        .then_some(Footing::HotPaving);
     details.soil = soil(rest);
     details.mix = if any(rest, &["bark"]) && details.mulch.is_none() {
         Some(Mix::CoarseBark)
@@ -185,9 +225,36 @@ fn cultivar(speech: &Speech, rest: &[Token]) -> Option<String> {
             && !part.iter().any(|token| {
                 is_description(token)
                     || token.is_any(&[
-                        "in", "on", "under", "the", "by", "with", "eave", "roof", "sheltered", "loam", "sand", "clay", "sandy", "mulch",
-                        "early", "late", "middle", "bearing", "mature", "susceptible", "tolerant", "resistant", "is", "a", "an", "paving",
-                        "concrete", "patio", "peat", "bark",
+                        "in",
+                        "on",
+                        "under",
+                        "the",
+                        "by",
+                        "with",
+                        "eave",
+                        "roof",
+                        "sheltered",
+                        "loam",
+                        "sand",
+                        "clay",
+                        "sandy",
+                        "mulch",
+                        "early",
+                        "late",
+                        "middle",
+                        "bearing",
+                        "mature",
+                        "susceptible",
+                        "tolerant",
+                        "resistant",
+                        "is",
+                        "a",
+                        "an",
+                        "paving",
+                        "concrete",
+                        "patio",
+                        "peat",
+                        "bark",
                     ])
             });
         let (first, last) = (part.first()?, part.last()?);

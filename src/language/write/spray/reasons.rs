@@ -30,8 +30,12 @@ pub(in crate::language::write) fn reason(reason: &Reason, voice: &Voice) -> Opti
             figures::days(*days),
             voice.depth(*rain)
         ),
-        Reason::WashedOff { rain } => format!("{} of rain since the last spray: it counts as washed off.", voice.depth(*rain)),
-        Reason::NewLeavesBare { leaves } => format!("About {leaves:.0} new leaves a shoot have opened since, with nothing on them."),
+        Reason::WashedOff { rain } => {
+            format!("{} of rain since the last spray: it counts as washed off.", voice.depth(*rain))
+        }
+        Reason::NewLeavesBare { leaves } => {
+            format!("About {leaves:.0} new leaves a shoot have opened since, with nothing on them.")
+        }
         Reason::IntervalOver { days, interval } => format!(
             "The last spray is {} old; in rust weather it is renewed after {}.",
             figures::days(*days),
@@ -46,15 +50,25 @@ pub(in crate::language::write) fn reason(reason: &Reason, voice: &Voice) -> Opti
             voice.day(*first_signs)
         ),
         Reason::RustSeen { tree, severity, on } => {
-            format!("Rust on {tree}: {} of the leaf area, seen {}.", figures::percent(*severity), voice.day(*on))
+            format!(
+                "Rust on {tree}: {} of the leaf area, seen {}.",
+                figures::percent(*severity),
+                voice.day(*on)
+            )
         }
         Reason::CleanLeaves => String::from("The leaves are still clean: the time when a spray does most."),
         Reason::DaysToFrost { days, date, basis } => frost(*days, *date, *basis, voice),
-        Reason::Shortening { minutes_per_day } => format!("Days are shortening by {} a day.", minutes(*minutes_per_day)),
+        Reason::Shortening { minutes_per_day } => {
+            format!("Days are shortening by {} a day.", minutes(*minutes_per_day))
+        }
         Reason::Cooling { .. } => String::from("Nights are cooling."),
-        Reason::PickedOut { since } => format!("Picked out since {}: no crop left to save.", voice.date(*since)),
+        Reason::PickedOut { since } => {
+            format!("Picked out since {}: no crop left to save.", voice.date(*since))
+        }
         Reason::TooYoung => String::from("Too young to bear: no crop to save this year."),
-        Reason::LeavesGone { share } => format!("{} of the leaves are gone: past saving this year.", figures::percent(*share)),
+        Reason::LeavesGone { share } => {
+            format!("{} of the leaves are gone: past saving this year.", figures::percent(*share))
+        }
         Reason::Dormant => String::from("No leaves to protect now."),
         Reason::CropBy { date } => format!("The crop should be in by {}.", voice.date(*date)),
         Reason::TooLateToCost { latent, horizon_days } => format!(
@@ -70,10 +84,18 @@ pub(in crate::language::write) fn reason(reason: &Reason, voice: &Voice) -> Opti
         ),
         Reason::NoWindow { obstacle: named } => format!("Mostly in the way: {}.", obstacle(*named)),
         Reason::Rule { rule } => return broken(rule, voice).into_iter().next(),
-        Reason::NoProduct => String::from("Tell me what you have, with its label: \"copper: 2 tbsp per gallon, every 10 days, lists figs\"."),
-        Reason::LabelUnknown { missing } => format!("I do not know {} yet; check it on the label.", label_item(*missing)),
-        Reason::WeatherUnknown => String::from("I have no forecast for your garden right now, so this rests on little."),
-        Reason::FrostUnknown => String::from("I do not know your usual first frost; tell me: \"first frost is usually Nov 5\"."),
+        Reason::NoProduct => String::from(
+            "Tell me what you have, with its label: \"copper: 2 tbsp per gallon, every 10 days, lists figs\".",
+        ),
+        Reason::LabelUnknown { missing } => {
+            format!("I do not know {} yet; check it on the label.", label_item(*missing))
+        }
+        Reason::WeatherUnknown => {
+            String::from("I have no forecast for your garden right now, so this rests on little.")
+        }
+        Reason::FrostUnknown => {
+            String::from("I do not know your usual first frost; tell me: \"first frost is usually Nov 5\".")
+        }
     })
 }
 
@@ -111,9 +133,17 @@ fn frost(days: i64, date: chrono::NaiveDate, basis: FrostBasis, voice: &Voice) -
     match basis {
         _ if days < 0 => format!("Frost ended the season on {}.", voice.date(date)),
         FrostBasis::Forecast => format!("Frost is forecast for {}.", voice.day(date)),
-        FrostBasis::Own => format!("{} to your usual first frost ({}).", figures::capitalised(&figures::count(days, "day")), voice.date(date)),
+        FrostBasis::Own => format!(
+            "{} to your usual first frost ({}).",
+            figures::capitalised(&figures::count(days, "day")),
+            voice.date(date)
+        ),
         FrostBasis::Normals => {
-            format!("{} to the usual first frost here ({}, by past years).", figures::count(days, "day"), voice.date(date))
+            format!(
+                "{} to the usual first frost here ({}, by past years).",
+                figures::count(days, "day"),
+                voice.date(date)
+            )
         }
     }
 }
@@ -162,22 +192,24 @@ fn label_item(item: LabelItem) -> &'static str {
 /// What is broken, then what to do now.
 pub(in crate::language::write) fn broken(rule: &BrokenRule, voice: &Voice) -> Vec<String> {
     match rule {
-        BrokenRule::SulfurAndOil { trees, first, first_on, second, second_on, apart, needed, clear_from } => vec![
-            format!(
-                "{} and {} are too close on {}: {} apart ({} and {}), and sulfur with oil burns leaves.",
-                figures::capitalised(first),
-                second,
-                figures::names(trees),
-                figures::days(*apart),
-                voice.date(*first_on),
-                voice.date(*second_on)
-            ),
-            format!(
-                "Keep them {} apart, either way round: clear from {}. If both are on already, look for scorched edges, keep the tree shaded and watered in the heat, and put nothing else on.",
-                figures::days(*needed),
-                voice.date(*clear_from)
-            ),
-        ],
+        BrokenRule::SulfurAndOil { trees, first, first_on, second, second_on, apart, needed, clear_from } => {
+            vec![
+                format!(
+                    "{} and {} are too close on {}: {} apart ({} and {}), and sulfur with oil burns leaves.",
+                    figures::capitalised(first),
+                    second,
+                    figures::names(trees),
+                    figures::days(*apart),
+                    voice.date(*first_on),
+                    voice.date(*second_on)
+                ),
+                format!(
+                    "Keep them {} apart, either way round: clear from {}. If both are on already, look for scorched edges, keep the tree shaded and watered in the heat, and put nothing else on.",
+                    figures::days(*needed),
+                    voice.date(*clear_from)
+                ),
+            ]
+        }
         BrokenRule::SulfurHeat { product, hottest, limit, on } => vec![
             format!(
                 "Too hot for {product}: {} on {}, and the limit is {}.",
@@ -185,7 +217,9 @@ pub(in crate::language::write) fn broken(rule: &BrokenRule, voice: &Voice) -> Ve
                 voice.day(*on),
                 voice.temperature(*limit)
             ),
-            String::from("If it is on already, watch for scorched leaves; water the roots early. Wait for cooler days before the next."),
+            String::from(
+                "If it is on already, watch for scorched leaves; water the roots early. Wait for cooler days before the next.",
+            ),
         ],
         BrokenRule::TooSoon { product, last_on, interval, clear_from } => vec![
             format!(
@@ -205,7 +239,10 @@ pub(in crate::language::write) fn broken(rule: &BrokenRule, voice: &Voice) -> Ve
                 tree.as_deref().unwrap_or("Fruit"),
                 figures::days(*wait)
             ),
-            format!("Pick what is ripe first; picking may go on from {}. Wash the fruit.", voice.moment(*picking_from)),
+            format!(
+                "Pick what is ripe first; picking may go on from {}. Wash the fruit.",
+                voice.moment(*picking_from)
+            ),
         ],
         BrokenRule::PickedTooSoon { tree, product, sprayed_on, wait, clear_from } => vec![
             format!(
@@ -213,7 +250,10 @@ pub(in crate::language::write) fn broken(rule: &BrokenRule, voice: &Voice) -> Ve
                 voice.date(*sprayed_on),
                 figures::days(*wait)
             ),
-            format!("Do not eat what was picked before {} without asking the label or a licensed adviser.", voice.date(*clear_from)),
+            format!(
+                "Do not eat what was picked before {} without asking the label or a licensed adviser.",
+                voice.date(*clear_from)
+            ),
         ],
         BrokenRule::ReEntry { product, until } => {
             vec![format!("Keep out of the sprayed leaves until {} ({product}).", voice.moment(*until))]
@@ -224,7 +264,9 @@ pub(in crate::language::write) fn broken(rule: &BrokenRule, voice: &Voice) -> Ve
                 with_this.value(),
                 yearly.value()
             ),
-            String::from("It stays in the soil. Prefer another protectant or fewer sprays from here on; local limits may be lower."),
+            String::from(
+                "It stays in the soil. Prefer another protectant or fewer sprays from here on; local limits may be lower.",
+            ),
         ],
         BrokenRule::NotForFigs { product } => vec![
             format!("The label of {product} does not list edible figs, as you told me."),
