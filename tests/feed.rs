@@ -16,7 +16,11 @@ use std::time::Duration;
 
 use chrono::{DateTime, TimeDelta, Utc};
 use leafhold::forecast::fetch::Route;
-use leafhold::forecast::{ApiKey, Cell, Decoded, Fetcher, ForecastError, OpenMeteo, Policy, Problem};
+use leafhold::forecast::met_norway::MetNorway;
+use leafhold::forecast::nws::Nws;
+use leafhold::forecast::{
+    ApiKey, Budget, Cell, Decoded, Feed, Fetcher, ForecastError, OpenMeteo, Policy, Problem, Source, StandIn,
+};
 use leafhold::units::{Fraction, Millimetres, Position};
 use leafhold::weather::Origin;
 use serde_json::{Value, json as value};
@@ -28,6 +32,10 @@ const TORONTO: &[u8] = include_bytes!("data/weather/openmeteo-forecast-toronto-1
 const PLACES: &[u8] = include_bytes!("data/weather/openmeteo-geocoding-recorded.json");
 const ERRORS: &[u8] = include_bytes!("data/weather/openmeteo-errors.json");
 const SPACES: &[u8] = include_bytes!("data/weather/twenty-megabytes-of-spaces.gz");
+
+const NORWAY: &[u8] = include_bytes!("data/weather/metno-complete-norway-2022-05.json");
+const ALBANY_POINT: &[u8] = include_bytes!("data/weather/nws-points-albany.json");
+const ALBANY: &[u8] = include_bytes!("data/weather/nws-gridpoint-albany-2026-07.json");
 
 const NOW: &str = "2025-05-09T06:20:00Z";
 
@@ -392,4 +400,126 @@ async fn manners() {
     assert!(request.contains("user-agent: leafhold/0.1.0 (grower@example.org)"), "{request}");
     assert!(request.contains("accept-encoding: gzip"), "{request}");
     assert!(request.contains("latitude=-37.75&longitude=144.88&"), "{request}");
+}
+
+/// 12 again, where it matters: not asked before the answer expires, and then only for what changed.
+#[tokio::test]
+async fn met_norway_is_asked_as_it_wants() {
+    let date = "Wed, 18 May 2022 20:36:05 GMT";
+    let expires = "Wed, 18 May 2022 21:40:00 GMT";
+    let full = reply(200, &[("last-modified", date), ("expires", expires)], NORWAY);
+    let later = reply(304, &[("last-modified", date), ("expires", "Wed, 18 May 2022 22:20:00 GMT")], b"");
+    let server = Server::playing(vec![full, later]).await;
+    let service = MetNorway::new(&server.address).unwrap();
+    let cell = Cell::of(Position::new(59.0, 10.0).unwrap());
+
+    let nameless = Fetcher::new(policy(), None).unwrap();
+    let error =
+        service.forecast(&nameless, cell, at("2022-05-18T21:10:00Z"), Fraction::NONE).await.unwrap_err();
+    assert!(error.to_string().contains("set `contact` in the configuration"), "{error}");
+
+    let fetcher = Fetcher::new(policy(), Some("grower@example.org")).unwrap();
+    let mut hours = Vec::new();
+    for now in
+        ["2022-05-18T21:10:00Z", "2022-05-18T21:39:00Z", "2022-05-18T21:45:00Z", "2022-05-18T22:19:00Z"]
+    {
+        let decoded = service.forecast(&fetcher, cell, at(now), Fraction::NONE).await.unwrap();
+        hours.push(decoded.series.hours().len());
+    }
+    assert_eq!(hours, [213; 4]);
+    assert_eq!(server.requests().len(), 2);
+    assert!(
+        server.requests()[0]
+            .starts_with("get /weatherapi/locationforecast/2.0/complete?lat=59.00&lon=10.00 ")
+    );
+    assert!(server.requests()[1].contains(&format!("if-modified-since: {}", date.to_lowercase())));
+}
+
+#[tokio::test]
+async fn a_grid_that_moved_is_looked_up_again() {
+    let gone = reply(
+        404,
+        &[("content-type", "application/problem+json")],
+        br#"{"title":"Not Found","detail":"Marine Forecast Not Supported"}"#,
+    );
+    let server = Server::playing(vec![
+        json(ALBANY_POINT),
+        json(ALBANY),
+        json(ALBANY),
+        gone.clone(),
+        json(ALBANY_POINT),
+        json(ALBANY),
+        gone,
+    ])
+    .await;
+    let service = Nws::new(&server.address).unwrap();
+    let fetcher = Fetcher::new(policy(), Some("grower@example.org")).unwrap();
+    let cell = Cell::of(Position::new(42.745, -73.752).unwrap());
+    let now = at("2026-07-15T20:08:47Z");
+    for requests in [2, 3, 6] {
+        let decoded = service.forecast(&fetcher, cell, now, Fraction::NONE).await.unwrap();
+        assert_eq!(decoded.source, Source::NationalWeatherService);
+        assert_eq!(server.requests().len(), requests);
+    }
+    assert!(server.requests()[1].starts_with("get /gridpoints/aly/71,67 "));
+    assert!(server.requests()[1].contains("accept: application/geo+json"));
+    let error = service.forecast(&fetcher, cell, now, Fraction::NONE).await.unwrap_err();
+    assert!(error.to_string().contains("Marine Forecast Not Supported"), "{error}");
+}
+
+fn feed(first: &Server, stand_in: Option<&Server>, daily: f64) -> Feed {
+    let fetcher = Fetcher::new(policy(), Some("grower@example.org")).unwrap();
+    let stand_ins = stand_in.map(|server| StandIn::MetNorway(MetNorway::new(&server.address).unwrap()));
+    let now = at("2022-05-18T21:10:00Z");
+    let mut feed =
+        Feed::new(fetcher, service(first), stand_ins.into_iter().collect(), Budget::new(daily, now)).unwrap();
+    feed.schedule.keep([(melbourne(), None)], now);
+    feed
+}
+
+#[tokio::test]
+async fn another_service_stands_in_for_one_that_is_down() {
+    let first = Server::playing(vec![reply(503, &[], b"")]).await;
+    let other = Server::playing(vec![json(NORWAY)]).await;
+    let now = at("2022-05-18T21:10:00Z");
+    let mut feed = feed(&first, Some(&other), 100.0);
+    let mut sources = Vec::new();
+    for _ in 0..4 {
+        sources.push(feed.cycle(melbourne(), 3, now).await.map(|decoded| decoded.source).ok());
+    }
+    assert_eq!(sources, [None, None, Some(Source::MetNorway), Some(Source::MetNorway)]);
+    assert_eq!(first.requests().len(), 12, "it is asked again in each cycle");
+    assert_eq!(feed.budget.left(now), 100.0 - 12.0);
+    assert!(feed.schedule.next().is_some_and(|next| next >= now + TimeDelta::minutes(90)));
+}
+
+#[tokio::test]
+async fn a_service_that_wants_rest_gets_it() {
+    let now = at("2022-05-18T21:10:00Z");
+    let first = Server::playing(vec![reply(429, &[], &recorded_error(3))]).await;
+    let mut alone = feed(&first, None, 100.0);
+    alone.cycle(melbourne(), 3, now).await.unwrap_err();
+    let error = alone.cycle(melbourne(), 3, now).await.unwrap_err();
+    assert!(error.to_string().contains("left alone until 2022-05-19 00:00 UTC"), "{error}");
+    assert_eq!(first.requests().len(), 1);
+    assert_eq!(alone.schedule.next(), Some(at("2022-05-19T00:00:00Z")));
+    assert_eq!(alone.budget.left(now), 0.0);
+
+    let other = Server::playing(vec![json(NORWAY)]).await;
+    let mut helped = feed(&first, Some(&other), 100.0);
+    assert_eq!(helped.cycle(melbourne(), 3, now).await.unwrap().source, Source::MetNorway);
+}
+
+#[tokio::test]
+async fn a_spent_allowance_asks_nobody() {
+    let now = at("2025-05-09T06:20:00Z");
+    let first = Server::playing(vec![json(WEEK)]).await;
+    let mut feed = feed(&first, None, 1.5);
+    feed.cycle(melbourne(), 3, now).await.unwrap();
+    let error = feed.cycle(melbourne(), 3, now).await.unwrap_err();
+    assert!(
+        error.to_string().contains("allowance of requests is spent; the next one begins 2025-05-10 00:00"),
+        "{error}"
+    );
+    assert_eq!(first.requests().len(), 1);
 }

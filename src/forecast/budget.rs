@@ -40,6 +40,12 @@ impl Budget {
         Spending::Allowed
     }
 
+    /// Counts calls already made, even beyond the day's allowance.
+    pub(super) fn charge(&mut self, now: DateTime<Utc>, weight: f64) {
+        self.turn(now);
+        self.spent += weight;
+    }
+
     /// The service says that the day's allowance is gone, whatever we counted.
     pub fn exhausted(&mut self, now: DateTime<Utc>) {
         self.turn(now);

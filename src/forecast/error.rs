@@ -19,6 +19,14 @@ pub enum Problem {
     #[error("the configured address `{address}` cannot be used: {reason}; correct it in the configuration")]
     Address { address: String, reason: String },
     #[error(
+        "this service answers only programs that say whom to write to; set `contact` in the configuration"
+    )]
+    NoContact,
+    #[error("the day's allowance of requests is spent; the next one begins {}", .until.format("%Y-%m-%d %H:%M UTC"))]
+    Spent { until: DateTime<Utc> },
+    #[error("the service asked to be left alone until {}", .until.format("%Y-%m-%d %H:%M UTC"))]
+    Resting { until: DateTime<Utc> },
+    #[error(
         "no connection could be made ({0}); check the network, the name and any proxy, it is tried again by itself"
     )]
     Connect(String),
@@ -91,6 +99,9 @@ impl ForecastError {
             Problem::Limited { limit, .. } => !matches!(limit, Limit::Hour | Limit::Day),
             Problem::Status { code, .. } => *code >= 500,
             Problem::Address { .. }
+            | Problem::NoContact
+            | Problem::Spent { .. }
+            | Problem::Resting { .. }
             | Problem::TooLarge { .. }
             | Problem::Redirected(_)
             | Problem::Refused { .. }
@@ -109,6 +120,7 @@ impl ForecastError {
             .map(|wait| now + wait);
         let renewed = match &self.problem {
             Problem::Limited { limit, .. } => limit.renewed_at(now),
+            Problem::Spent { until } | Problem::Resting { until } => Some(*until),
             _ => None,
         };
         asked.max(renewed)

@@ -19,6 +19,7 @@ use super::error::{ForecastError, Problem};
 use crate::units::Fraction;
 pub use answer::Answer;
 use answer::{Refusal, body_of, header};
+pub(super) use request::address;
 pub use request::{ApiKey, Request};
 
 /// How long to wait for what, and how often to try.
@@ -71,6 +72,7 @@ pub struct Fetcher {
     client: Client,
     policy: Policy,
     hosts: Mutex<HashMap<String, Turn>>,
+    named: bool,
 }
 
 /// Held by whoever is talking to a host.
@@ -94,11 +96,16 @@ impl Fetcher {
             Route::Direct => builder.no_proxy(),
         };
         let client = builder.build().map_err(|error| Problem::Connect(cause(&error)))?;
-        Ok(Self { client, policy, hosts: Mutex::default() })
+        Ok(Self { client, policy, hosts: Mutex::default(), named: contact.is_some() })
     }
 
     pub fn policy(&self) -> &Policy {
         &self.policy
+    }
+
+    /// For services that answer only who names a contact.
+    pub(super) fn require_contact(&self) -> Result<(), ForecastError> {
+        if self.named { Ok(()) } else { Err(Problem::NoContact.into()) }
     }
 
     /// Fetches and decodes, trying again as the policy says. `spread` moves the waits between three
@@ -109,9 +116,19 @@ impl Fetcher {
         spread: Fraction,
         decode: impl Fn(&[u8]) -> Result<Decoded, ForecastError>,
     ) -> Result<Decoded, ForecastError> {
+        self.fetch_answer(request, spread, |answer| decode(&answer.body)).await
+    }
+
+    /// The same for who needs more of the answer than its body.
+    pub async fn fetch_answer<Decoded>(
+        &self,
+        request: &Request,
+        spread: Fraction,
+        decode: impl Fn(Answer) -> Result<Decoded, ForecastError>,
+    ) -> Result<Decoded, ForecastError> {
         let mut waits = self.policy.waits.iter();
         loop {
-            let error = match self.once(request).await.and_then(|answer| decode(&answer.body)) {
+            let error = match self.once(request).await.and_then(&decode) {
                 Ok(decoded) => return Ok(decoded),
                 Err(error) => error.at(&request.address()),
             };

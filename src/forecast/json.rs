@@ -1,6 +1,9 @@
 //! JSON as weather services write it.
 
-use serde::de::DeserializeOwned;
+use std::fmt;
+
+use serde::Deserialize;
+use serde::de::{DeserializeOwned, Deserializer, IgnoredAny, MapAccess, SeqAccess, Visitor};
 use serde_json::error::Category;
 
 use super::error::{ForecastError, Problem, excerpt};
@@ -54,6 +57,74 @@ fn without_bare_words(bytes: &[u8]) -> Option<Vec<u8>> {
 
 fn after_bare_word(text: &[u8]) -> Option<&[u8]> {
     [b"NaN".as_slice(), b"-Infinity", b"Infinity"].into_iter().find_map(|word| text.strip_prefix(word))
+}
+
+/// One JSON value of whatever kind, as far as it can be a number or a text.
+pub(super) enum Scalar {
+    Number(f64),
+    Text(String),
+    Other,
+}
+
+impl Scalar {
+    /// Services have sent numbers as text.
+    pub(super) fn number(&self) -> Option<f64> {
+        match self {
+            Scalar::Number(number) => Some(*number),
+            Scalar::Text(text) => text.trim().parse().ok(),
+            Scalar::Other => None,
+        }
+    }
+}
+
+impl<'de> Deserialize<'de> for Scalar {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        struct AnyScalar;
+
+        impl<'de> Visitor<'de> for AnyScalar {
+            type Value = Scalar;
+
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str("a value")
+            }
+
+            fn visit_f64<E>(self, value: f64) -> Result<Scalar, E> {
+                Ok(Scalar::Number(value))
+            }
+
+            fn visit_i64<E>(self, value: i64) -> Result<Scalar, E> {
+                Ok(Scalar::Number(value as f64))
+            }
+
+            fn visit_u64<E>(self, value: u64) -> Result<Scalar, E> {
+                Ok(Scalar::Number(value as f64))
+            }
+
+            fn visit_str<E>(self, value: &str) -> Result<Scalar, E> {
+                Ok(Scalar::Text(value.to_owned()))
+            }
+
+            fn visit_bool<E>(self, _: bool) -> Result<Scalar, E> {
+                Ok(Scalar::Other)
+            }
+
+            fn visit_unit<E>(self) -> Result<Scalar, E> {
+                Ok(Scalar::Other)
+            }
+
+            fn visit_seq<A: SeqAccess<'de>>(self, mut seq: A) -> Result<Scalar, A::Error> {
+                while seq.next_element::<IgnoredAny>()?.is_some() {}
+                Ok(Scalar::Other)
+            }
+
+            fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Scalar, A::Error> {
+                while map.next_entry::<IgnoredAny, IgnoredAny>()?.is_some() {}
+                Ok(Scalar::Other)
+            }
+        }
+
+        deserializer.deserialize_any(AnyScalar)
+    }
 }
 
 #[cfg(test)]

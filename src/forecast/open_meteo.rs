@@ -19,8 +19,8 @@ mod wire;
 use chrono::{DateTime, NaiveDate, Utc};
 use reqwest::Url;
 
-use super::fetch::{ApiKey, Fetcher, Request};
-use super::{Cell, Decoded, ForecastError, Problem, budget, horizon};
+use super::fetch::{ApiKey, Fetcher, Request, address};
+use super::{Cell, Decoded, ForecastError, budget, horizon};
 use crate::units::{Celsius, Fraction};
 
 pub use hours::{decode, decode_all};
@@ -143,25 +143,6 @@ impl OpenMeteo {
     fn request(&self, url: Url) -> Request {
         Request::new(url, self.key.clone())
     }
-}
-
-/// Accepts a server's address with or without the service's path, on a path of its own or not.
-fn address(configured: &str, path: &str) -> Result<Url, ForecastError> {
-    let refused = |reason: &str| {
-        ForecastError::from(Problem::Address { address: configured.to_owned(), reason: reason.to_owned() })
-    };
-    let mut url = Url::parse(configured.trim()).map_err(|error| refused(&error.to_string()))?;
-    if !matches!(url.scheme(), "http" | "https") {
-        return Err(refused("it must begin with https:// or http://"));
-    }
-    if url.query().is_some() || url.fragment().is_some() {
-        return Err(refused("it must end before any ? or #"));
-    }
-    let own = url.path().trim_end_matches('/').to_owned();
-    if !own.ends_with(path) {
-        url.set_path(&format!("{own}/{path}"));
-    }
-    Ok(url)
 }
 
 #[cfg(test)]

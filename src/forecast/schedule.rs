@@ -10,7 +10,6 @@ use crate::units::Fraction;
 #[derive(Clone, Debug, Default)]
 pub struct Schedule {
     cells: BTreeMap<Cell, Progress>,
-    /// The service asked to be left alone until then.
     held_until: Option<DateTime<Utc>>,
 }
 
@@ -70,6 +69,13 @@ impl Schedule {
         self.set(cell, Progress { due: now + interval(cell, now), failures: 0 });
     }
 
+    /// Another service stood in. The first one is asked again in the next cycle, and counts as down
+    /// until it answers.
+    pub fn stood_in_for(&mut self, cell: Cell, now: DateTime<Utc>) {
+        let failures = self.failures(cell);
+        self.set(cell, Progress { due: now + interval(cell, now), failures });
+    }
+
     /// A cycle (with its own retries) came to nothing.
     pub fn failed(&mut self, cell: Cell, now: DateTime<Utc>) {
         let failures = self.failures(cell).saturating_add(1);
@@ -79,7 +85,7 @@ impl Schedule {
         self.set(cell, Progress { due, failures });
     }
 
-    /// The service wants no request from anyone before a moment.
+    /// No cell is to be fetched before a moment.
     pub fn hold(&mut self, until: DateTime<Utc>) {
         self.held_until = self.held_until.max(Some(until));
     }

@@ -16,6 +16,12 @@ pub struct Answer {
     pub expires: Option<String>,
 }
 
+impl Answer {
+    pub fn expires_at(&self) -> Option<DateTime<Utc>> {
+        http_date(self.expires.as_deref()?)
+    }
+}
+
 pub(super) fn header(response: &Response, name: &str) -> Option<String> {
     response.headers().get(name)?.to_str().ok().map(str::to_owned)
 }

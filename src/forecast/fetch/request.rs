@@ -2,6 +2,8 @@ use std::fmt;
 
 use reqwest::{Client, RequestBuilder, Url};
 
+use crate::forecast::{ForecastError, Problem};
+
 /// The key of a paying user. It goes out with a request and into nothing else.
 #[derive(Clone, PartialEq, Eq)]
 pub struct ApiKey(String);
@@ -70,4 +72,23 @@ impl Request {
         }
         builder
     }
+}
+
+/// Accepts a server's address with or without the service's path, on a path of its own or not.
+pub(in crate::forecast) fn address(configured: &str, path: &str) -> Result<Url, ForecastError> {
+    let refused = |reason: &str| {
+        ForecastError::from(Problem::Address { address: configured.to_owned(), reason: reason.to_owned() })
+    };
+    let mut url = Url::parse(configured.trim()).map_err(|error| refused(&error.to_string()))?;
+    if !matches!(url.scheme(), "http" | "https") {
+        return Err(refused("it must begin with https:// or http://"));
+    }
+    if url.query().is_some() || url.fragment().is_some() {
+        return Err(refused("it must end before any ? or #"));
+    }
+    let own = url.path().trim_end_matches('/').to_owned();
+    if !own.ends_with(path) {
+        url.set_path(&format!("{own}/{path}"));
+    }
+    Ok(url)
 }

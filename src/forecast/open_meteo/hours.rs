@@ -5,7 +5,7 @@ use chrono::{DateTime, TimeDelta, Utc};
 use super::wire::{Body, Column, Table, bodies};
 use crate::forecast::quantity::Quantity;
 use crate::forecast::{Decoded, ForecastError, Problem, Source, horizon, interpolation};
-use crate::weather::{Hour, Series};
+use crate::weather::Hour;
 
 /// What every forecast is asked for: exactly what an [`Hour`] can hold, and few enough to count as
 /// one call.
@@ -45,11 +45,12 @@ fn decode_place(body: &Body, now: DateTime<Utc>) -> Result<Decoded, ForecastErro
     let mut remarks = Vec::new();
     let columns = read_columns(body, table, &mut remarks)?;
     let labels = read_labels(body, table, &columns, now, &mut remarks)?;
-    let hours: Vec<Hour> = labels.values().filter_map(|label| hour_before(label, &labels, now)).collect();
-    if hours.is_empty() {
+    let hours = labels.values().map(|label| hour_before(label, &labels, now));
+    let decoded = Decoded::of(Source::OpenMeteo, hours, remarks);
+    if decoded.series.is_empty() {
         return Err(Problem::Nothing("every value is missing".to_owned()).into());
     }
-    Ok(Decoded { source: Source::OpenMeteo, series: Series::from_hours(hours), remarks })
+    Ok(decoded)
 }
 
 struct ReadColumn<'body> {
@@ -121,18 +122,17 @@ fn read_labels(
 }
 
 /// The hour that ends at a label: its sums stand there, its instants are the mean of those at both
-/// ends, or the one there is. `None` if nothing is known of it.
-fn hour_before(end: &Hour, labels: &BTreeMap<DateTime<Utc>, Hour>, now: DateTime<Utc>) -> Option<Hour> {
+/// ends, or the one there is.
+fn hour_before(end: &Hour, labels: &BTreeMap<DateTime<Utc>, Hour>, now: DateTime<Utc>) -> Hour {
     let start = end.start - TimeDelta::hours(1);
     let begin = labels.get(&start).copied().unwrap_or(Hour::unknown(start));
-    let hour = Hour {
+    Hour {
         rain: end.rain,
         rain_probability: end.rain_probability,
         gust: end.gust,
         radiation: end.radiation,
         evaporation: end.evaporation,
+        origin: horizon::origin(start, now, 1),
         ..interpolation::instants(&begin, end, 0.5)
-    };
-    let known = hour != Hour::unknown(start);
-    known.then_some(Hour { origin: horizon::origin(start, now, 1), ..hour })
+    }
 }

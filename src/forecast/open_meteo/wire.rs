@@ -2,14 +2,14 @@
 //! that is no number is unknown, a column that is no list is absent.
 
 use std::collections::HashMap;
-use std::fmt;
 
 use chrono::{DateTime, NaiveDate, NaiveDateTime, NaiveTime, TimeDelta, Utc};
 use serde::Deserialize;
-use serde::de::{Deserializer, IgnoredAny, MapAccess, SeqAccess, Visitor};
+use serde::de::{Deserializer, IgnoredAny};
 
 use crate::forecast::error::excerpt;
-use crate::forecast::{ForecastError, Problem, json};
+use crate::forecast::json::{self, Scalar};
+use crate::forecast::{ForecastError, Problem};
 
 #[derive(Deserialize)]
 pub(super) struct Body {
@@ -109,13 +109,6 @@ impl Stamp {
     }
 }
 
-/// One JSON value of whatever kind, as far as it can be a number or a text.
-enum Scalar {
-    Number(f64),
-    Text(String),
-    Other,
-}
-
 impl<'de> Deserialize<'de> for Stamp {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
         Ok(match Scalar::deserialize(deserializer)? {
@@ -124,56 +117,6 @@ impl<'de> Deserialize<'de> for Stamp {
             Scalar::Text(text) => Stamp::from_text(text.trim()),
             Scalar::Number(_) | Scalar::Other => Stamp::Unreadable,
         })
-    }
-}
-
-impl<'de> Deserialize<'de> for Scalar {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        struct AnyScalar;
-
-        impl<'de> Visitor<'de> for AnyScalar {
-            type Value = Scalar;
-
-            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-                f.write_str("a value")
-            }
-
-            fn visit_f64<E>(self, value: f64) -> Result<Scalar, E> {
-                Ok(Scalar::Number(value))
-            }
-
-            fn visit_i64<E>(self, value: i64) -> Result<Scalar, E> {
-                Ok(Scalar::Number(value as f64))
-            }
-
-            fn visit_u64<E>(self, value: u64) -> Result<Scalar, E> {
-                Ok(Scalar::Number(value as f64))
-            }
-
-            fn visit_str<E>(self, value: &str) -> Result<Scalar, E> {
-                Ok(Scalar::Text(value.to_owned()))
-            }
-
-            fn visit_bool<E>(self, _: bool) -> Result<Scalar, E> {
-                Ok(Scalar::Other)
-            }
-
-            fn visit_unit<E>(self) -> Result<Scalar, E> {
-                Ok(Scalar::Other)
-            }
-
-            fn visit_seq<A: SeqAccess<'de>>(self, mut seq: A) -> Result<Scalar, A::Error> {
-                while seq.next_element::<IgnoredAny>()?.is_some() {}
-                Ok(Scalar::Other)
-            }
-
-            fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Scalar, A::Error> {
-                while map.next_entry::<IgnoredAny, IgnoredAny>()?.is_some() {}
-                Ok(Scalar::Other)
-            }
-        }
-
-        deserializer.deserialize_any(AnyScalar)
     }
 }
 
@@ -188,18 +131,8 @@ impl<'de> Deserialize<'de> for Column {
         }
 
         Ok(match ListOrNot::deserialize(deserializer)? {
-            ListOrNot::List(values) => Column::Values(values.into_iter().map(Scalar::number).collect()),
+            ListOrNot::List(values) => Column::Values(values.iter().map(Scalar::number).collect()),
             ListOrNot::Not(_) => Column::Absent,
         })
-    }
-}
-
-impl Scalar {
-    fn number(self) -> Option<f64> {
-        match self {
-            Scalar::Number(number) => Some(number),
-            Scalar::Text(text) => text.trim().parse().ok(),
-            Scalar::Other => None,
-        }
     }
 }
