@@ -9,9 +9,9 @@ pub(super) const DAYS_AHEAD: i64 = 10;
 /// the tenth day, but after the fifth they are interpolated and rain is spread evenly over them.
 ///
 /// # Source
-/// Open-Meteo's documentation lists hourly steps to about five days for the regional blends and
-/// 3- to 6-hourly steps of the global models after (open-meteo issue 168 on wet hours overcounted).
-/// Where exactly it changes at a place is not published; five days is taken as the honest limit.
+/// Open-Meteo's documentation: far hours are interpolated from the 3- and 6-hourly steps of the global
+/// models (its issue 168 reports the wet hours this overcounts). Where that begins at a place is
+/// not published; five days is the outer end of what users report, and taken here.
 pub fn native_step(ahead: TimeDelta) -> u8 {
     match ahead.num_hours() {
         ..120 => 1,

@@ -311,6 +311,26 @@ fn the_sun_shines_in_the_hours_it_is_up() {
     }
 }
 
+/// Of two nearly clear days the middle of the light falls on solar noon, halfway between sunrise and
+/// sunset. Clouds move it by less than half an hour; labels read an hour early or late by a whole one.
+#[test]
+fn the_light_of_a_clear_day_lies_about_noon() {
+    let decoded = decode(BAVARIA, at("2026-03-02T00:00:00Z")).expect("a recorded body");
+    for date in ["2026-03-02", "2026-03-03"] {
+        let place = sunrise::Coordinates::new(50.0, 10.0).expect("a place");
+        let day = sunrise::SolarDay::new(place, date.parse().expect("a date"));
+        let rise = day.event_time(sunrise::SolarEvent::Sunrise).expect("a sunrise");
+        let set = day.event_time(sunrise::SolarEvent::Sunset).expect("a sunset");
+        let noon = rise + (set - rise) / 2;
+        let hours = decoded.series.between(noon - TimeDelta::hours(9), noon + TimeDelta::hours(9));
+        let light = |hour: &Hour| hour.radiation.expect("radiation").value();
+        let minutes = |hour: &Hour| (hour.start + TimeDelta::minutes(30) - noon).num_minutes() as f64;
+        let middle = hours.iter().map(|hour| light(hour) * minutes(hour)).sum::<f64>()
+            / hours.iter().map(light).sum::<f64>();
+        assert!(middle.abs() < 30.0, "{date}: the middle of the light is {middle:.0} min from noon");
+    }
+}
+
 /// The body holds a local hour that did not exist and one offset for all its rows; read by that offset, time
 /// runs on evenly.
 #[test]
