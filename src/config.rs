@@ -145,7 +145,7 @@ impl Config {
         if !(0.5..=24.0).contains(&self.weather.fetch_every_hours) {
             return Err(String::from("weather.fetch_every_hours goes from 0.5 to 24"));
         }
-        if !(self.weather.daily_budget >= 1.0) {
+        if self.weather.daily_budget.is_nan() || self.weather.daily_budget < 1.0 {
             return Err(String::from("weather.daily_budget is at least 1"));
         }
         if let Some(matrix) = &self.matrix

@@ -28,7 +28,10 @@ impl Default for WetnessRule {
 }
 
 impl WetnessRule {
-    /// The sensitive pass: the low end of the thresholds found for single sites ([SEN08]).
+    /// The sensitive pass: the low end of the thresholds found for single sites.
+    ///
+    /// # Source
+    /// [SEN08].
     pub fn sensitive() -> Self {
         WetnessRule::Humidity { from: RelativeHumidity::saturating(0.87) }
     }

@@ -80,7 +80,7 @@ impl Recorded {
 }
 
 /// The grid cell of a garden, shared by all gardens in it.
-pub fn cell_of(position: Position) -> String {
+pub(super) fn cell_of(position: Position) -> String {
     let position = position.rounded();
     format!("{:.2},{:.2}", position.latitude.value(), position.longitude.value())
 }

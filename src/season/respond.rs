@@ -221,7 +221,8 @@ impl<'a> Conversation<'a> {
     fn changed_advice(&self, before: &Facts) -> Option<Answer> {
         let was = Outlook::of(before).spray_advice();
         let is = Outlook::of(&self.facts).spray_advice();
-        (was.verdict != is.verdict).then(|| Answer::Spray(Box::new(is)))
+        let first_rust = !has_rust(before) && has_rust(&self.facts);
+        (was.verdict != is.verdict || first_rust).then(|| Answer::Spray(Box::new(is)))
     }
 
     fn tell_of_settings(&mut self) {
@@ -275,6 +276,11 @@ impl<'a> Conversation<'a> {
 /// The last thing a person reported that still stands.
 pub fn last_entry<'a>(journal: &'a Journal, heard: &Heard) -> Option<&'a Entry> {
     journal.standing().filter(|(_, entry)| entry.who == heard.from).last().map(|(_, entry)| entry)
+}
+
+/// Whether rust is on record this season.
+fn has_rust(facts: &Facts) -> bool {
+    Outlook::of(facts).trees().iter().any(|tree| tree.scouted.is_some_and(|look| look.severity.value() > 0.0))
 }
 
 fn nothing_there(heard: &Heard) -> Answer {

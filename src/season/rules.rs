@@ -172,7 +172,7 @@ impl Case<'_> {
             _ => label?,
         };
         let reach =
-            if self.spray.active == Active::Sulfur { TimeDelta::days(3) } else { TimeDelta::hours(12) };
+            if self.spray.active == Active::Sulfur { TimeDelta::days(3) } else { TimeDelta::hours(2) };
         let hours = self.facts.weather.between(self.spray.at - TimeDelta::hours(1), self.spray.at + reach);
         let (hottest, at) = hours
             .iter()
@@ -330,7 +330,7 @@ fn apart(facts: &Facts, first: DateTime<Utc>, second: DateTime<Utc>) -> Days {
 
 fn picked_too_soon(facts: &Facts, tree: &TreeHistory, picked: DateTime<Utc>) -> Option<BrokenRule> {
     let zone = facts.garden.zone();
-    tree.sprays.iter().rev().filter(|spray| spray.at <= picked).find_map(|spray| {
+    tree.sprays.iter().rev().filter(|spray| spray.at < picked).find_map(|spray| {
         let wait = facts.garden.product(&spray.product)?.label.before_harvest?;
         let clear = spray.at + wait.as_hours().to_duration();
         (picked < clear).then(|| BrokenRule::PickedTooSoon {

@@ -143,6 +143,9 @@ impl FreezeDates {
     }
 
     /// From days since 1 January directly, with the number of seasons they come from.
+    ///
+    /// # Source
+    /// The caller's.
     pub fn from_days(mut days: Vec<f64>, seasons: u32) -> Self {
         days.sort_by(f64::total_cmp);
         Self { days, seasons }
@@ -184,6 +187,9 @@ impl FreezeDates {
     }
 
     /// Mean and standard deviation (of a sample) of the seasons that had a freeze.
+    ///
+    /// # Source
+    /// [THOM58].
     pub fn moments(&self) -> (f64, f64) {
         let count = self.days.len() as f64;
         let mean = self.days.iter().sum::<f64>() / count;
@@ -208,6 +214,7 @@ fn day_of(date: NaiveDate, year: i32) -> f64 {
 
 /// Acklam's rational approximation, refined once; relative error under 1e-9. from memory, not re-read, and
 /// checked against scipy in the tests.
+#[expect(clippy::excessive_precision, reason = "coefficients as published")]
 fn normal_quantile(p: f64) -> f64 {
     const A: [f64; 6] = [
         -3.969683028665376e1,

@@ -73,7 +73,16 @@ fn at(stretch: &[Token], index: usize, taken: &[usize], units: UnitSystem) -> Op
         value = f64::midpoint(value, high);
         count += 2;
     }
-    if after(count).is_some_and(|of| of.is("a") || of.is("of"))
+    if let Some(part) = after(count).and_then(|part| match part.text.as_str() {
+        "quarters" => Some(0.25),
+        "thirds" => Some(1.0 / 3.0),
+        _ => None,
+    }) {
+        value *= part;
+        count += 1;
+        count += usize::from(after(count).is_some_and(|of| of.is("of")));
+    }
+    if after(count).is_some_and(|of| of.is_any(&["a", "an", "of"]))
         && value < 1.0
         && after(count + 1).is_some_and(is_unit)
     {

@@ -142,13 +142,18 @@ fn is_elsewhere(sentence: &[Token]) -> bool {
             token.number.is_some_and(|year| (1900.0..2100.0).contains(&year) && token.text.len() == 4)
                 && !text.contains(&"-")
         });
-    let person = sentence.iter().any(|token| token.senses.has(Sense::Other))
-        && !(text.contains(&"they") && !text.iter().any(|word| word.ends_with("'s")))
+    // "They" alone are as often the trees as the neighbours.
+    let person = sentence
+        .iter()
+        .any(|token| token.senses.has(Sense::Other) && !token.is_any(&["they", "their", "it"]))
         || pair(&["her", "his", "their"], &["tree", "trees", "fig", "figs", "garden", "pots"]);
     let plant = sentence.iter().any(|token| {
         token.senses.has(Sense::Plant) || (token.senses.has(Sense::Metal) && !token.senses.has(Sense::Pots))
     });
-    let read_about = pair(&["read", "heard", "saw"], &["about", "that", "online", "somewhere"])
+    let hearsay =
+        pair(&["they", "people", "everyone", "forecast", "news"], &["say", "says", "said", "saying"]);
+    let read_about = hearsay
+        || pair(&["read", "heard", "saw"], &["about", "that", "online", "somewhere"])
         || text.contains(&"online")
         || text.contains(&"forum");
     other_year || person || plant || read_about
@@ -160,10 +165,7 @@ fn is_future(clause: &[Token], sentence: &[Token]) -> bool {
         tokens.iter().enumerate().any(|(index, token)| {
             token.senses.has(Sense::Future)
                 && !(token.is("may") && tokens.get(index + 1).is_some_and(|next| next.number.is_some()))
-                && !(token.is("going") && !tokens.get(index + 1).is_some_and(|next| next.is("to")))
-                && !(token.is_any(&["need", "needs"])
-                    && tokens.get(index + 1).is_some_and(|next| next.is("water"))
-                    && false)
+                && (!token.is("going") || tokens.get(index + 1).is_some_and(|next| next.is("to")))
                 && !(token.is("later")
                     && tokens
                         .get(index.wrapping_sub(1))
@@ -172,6 +174,10 @@ fn is_future(clause: &[Token], sentence: &[Token]) -> bool {
                     && tokens.get(index.wrapping_sub(1)).is_some_and(|before| before.is("as")))
         })
     };
+    let about_to = sentence.windows(2).any(|pair| pair[0].is("about") && pair[1].is("to"));
+    let coming =
+        sentence.iter().any(|token| token.is_any(&["coming", "forecasted", "expected", "predicted"]))
+            && sentence.iter().any(|token| token.senses.has(Sense::Frost) || token.senses.has(Sense::Rain));
     let next = sentence.windows(2).any(|pair| {
         pair[0].is("next")
             && pair[1].is_any(&[
@@ -190,6 +196,8 @@ fn is_future(clause: &[Token], sentence: &[Token]) -> bool {
             ])
     }) || sentence.windows(2).any(|pair| pair[0].is("this") && pair[1].is("weekend"));
     future(clause)
+        || about_to
+        || coming
         || next
         || clause.iter().any(|token| token.is("tonight"))
             && clause.iter().any(|token| token.is_any(&["spray", "water", "pick"]))
@@ -294,7 +302,6 @@ pub(super) fn not_understood(speech: &Speech, reading: &mut Reading) {
             Sense::WaterBase,
             Sense::Picked,
             Sense::Frost,
-            Sense::Rain,
             Sense::Gauge,
             Sense::Copper,
             Sense::Sulfur,

@@ -27,11 +27,27 @@ fn is_question(speech: &Speech) -> bool {
             "should", "shall", "do", "does", "did", "can", "could", "is", "are", "am", "when", "what",
             "whats", "what's", "how", "hows", "how's", "why", "which", "who", "will", "would", "any", "was",
             "were", "where", "worth", "need", "ok", "okay", "safe", "tell", "show", "give", "compare",
-            "list", "wats", "shud", "shld", "wot", "whens", "when's",
+            "list", "mix", "explain", "wats", "shud", "shld", "wot", "whens", "when's",
         ])
     };
+    // "Did copper on everything" reports, "did I spray" asks: the next word tells.
+    let ambiguous = first.is_any(&[
+        "will", "should", "did", "do", "does", "is", "are", "was", "were", "need", "ok", "okay", "give",
+        "am", "any",
+    ]);
+    let asks = words.get(1).is_some_and(|next| {
+        next.is_any(&[
+            "i", "we", "you", "it", "they", "the", "my", "there", "this", "that", "a", "rust", "frost",
+            "spraying", "watering", "rain", "anything", "me", "any", "chance", "spray", "water",
+        ]) || next.text.starts_with('@')
+    });
+    // "When it cools down I'll spray" sets a condition.
+    let condition = first.is("when")
+        && !words.get(1).is_some_and(|next| {
+            next.is_any(&["is", "will", "did", "do", "should", "can", "was", "are", "would", "does"])
+        });
     speech.asked == Asked::Yes
-        || opens(first)
+        || (opens(first) && !condition && (!ambiguous || asks))
         || is_bare(&words)
         || words
             .first()
@@ -111,12 +127,16 @@ fn question(speech: &Speech) -> Option<Question> {
         "spay",
         "sray",
     ]);
+    if any(&["know"]) && any(&["garden"]) {
+        return Some(Question::Garden);
+    }
     if any(&["help", "commands"]) && tokens.len() <= 5
         || any(&["what"]) && any(&["can", "do"]) && any(&["you"]) && !spraying
     {
         return Some(Question::Help);
     }
-    if any(&["why", "how come"]) || any(&["reason", "reasons", "explain"]) {
+    let how_come = tokens.windows(2).any(|pair| pair[0].is("how") && pair[1].is("come"));
+    if how_come || any(&["why"]) || any(&["reason", "reasons", "explain"]) {
         return Some(Question::Why);
     }
     let against = any(&[
@@ -212,7 +232,7 @@ fn is_mix(speech: &Speech, spraying: bool) -> bool {
         "ounces",
         "grams",
     ]);
-    (mixing && !any(&["soil", "potting"]) && (how_much || any(&["what", "mix"])))
+    (mixing && !any(&["soil", "potting"]) && (how_much || any(&["what", "what's", "whats", "mix"])))
         || (how_much && product && !spraying)
         || (how_much
             && product
@@ -228,7 +248,15 @@ fn is_about_done(tokens: &[Token]) -> bool {
             "sprayed", "spray", "watered", "picked", "pick", "water", "entries", "notes", "reports",
             "spraying",
         ]);
-    let log = any(&["log", "journal", "history", "entries", "records"]);
+    let log = any(&["log", "journal", "history", "entries", "records"])
+        || tokens.windows(3).any(|three| {
+            three[0].is("what")
+                && three[1].is_any(&["was", "is", "has", "did", "have"])
+                && three[2].is_any(&["done", "been", "noted", "recorded"])
+        })
+        || tokens
+            .windows(3)
+            .any(|three| three[0].is("what") && three[1].is("did") && three[2].is_any(&["i", "we"]));
     log || last && any(&["when", "what", "which", "was", "show", "did"])
         || past
             && any(&["i", "we", "you", "been"])

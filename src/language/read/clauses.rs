@@ -45,14 +45,14 @@ fn end_of_sentence(text: &str) -> (usize, usize) {
     while let Some((at, letter)) = letters.next() {
         let next = letters.peek().map(|(_, next)| *next);
         let ends = match letter {
-            '?' | '!' | ';' | '\n' | '\r' | '…' => true,
+            '?' | '!' | '\n' | '\r' | '…' => true,
             '.' => next.is_none_or(char::is_whitespace) && !is_abbreviation(text, at, before),
             _ => false,
         };
         if ends {
             let marks: usize = text[at..]
                 .chars()
-                .take_while(|mark| matches!(mark, '?' | '!' | '.' | ';' | '\n' | '\r' | '…'))
+                .take_while(|mark| matches!(mark, '?' | '!' | '.' | '\n' | '\r' | '…'))
                 .map(char::len_utf8)
                 .sum();
             return (at, marks);
@@ -115,7 +115,8 @@ fn parts(tokens: &[Token], index: usize) -> bool {
         let digits = |at: Option<&Token>| at.is_some_and(|token| token.number.is_some());
         let time =
             token.is(":") && index > 0 && digits(tokens.get(index - 1)) && digits(tokens.get(index + 1));
-        return !time;
+        let gauge = token.is(":") && index > 0 && tokens[index - 1].senses.has(super::lexicon::Sense::Gauge);
+        return !time && !gauge;
     }
     if token.is("but") {
         // "all but the pots" leaves out; a clause is not parted there.

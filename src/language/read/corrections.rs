@@ -95,6 +95,8 @@ fn after_opening(tokens: &[Token]) -> Option<&[Token]> {
             && !token.senses.has(Sense::Copper)
             && token.is_any(&["sprayed", "treated", "applied", "misted"])
             || token.senses.has(Sense::Watered)
+            || token.senses.has(Sense::SprayBase)
+            || token.is_any(&["finished", "done"])
             || token.is_any(&[
                 "picked",
                 "harvested",

@@ -11,10 +11,6 @@ impl Senses {
     pub(super) fn has(self, sense: Sense) -> bool {
         self.0 & (1 << sense as u32) != 0
     }
-
-    pub(super) fn any(self) -> bool {
-        self.0 != 0
-    }
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -46,7 +42,6 @@ pub(super) enum Sense {
     Lower,
     Middle,
     Upper,
-    Whole,
     Negation,
     Future,
     Condition,
@@ -163,7 +158,7 @@ const WORDS: &[(Sense, &str)] = &[
     ),
     (
         Sense::Metal,
-        "pruners pruner secateurs gate fence nail nails truck car bolt bolts tool tools shovel spade barrel drum pipe pipes hinge hinges trellis shears loppers saw wheelbarrow bumper chain roof mailbox knife grill bucket",
+        "pruners pruner secateurs gate fence nail nails truck car bolt bolts tool tools shovel spade barrel drum pipe pipes hinge hinges trellis shears loppers wheelbarrow bumper chain roof mailbox knife grill bucket",
     ),
 ];
 

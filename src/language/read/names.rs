@@ -336,9 +336,9 @@ fn plain_group(stretch: &[Token], index: usize) -> Option<(usize, &'static str)>
     {
         return Some((2, "pots"));
     }
-    let in_ground = token.is_any(&["inground"])
-        || (token.senses.has(Sense::Ground)
-            && stretch[..index].iter().rev().take(2).any(|before| before.is_any(&["in", "the"])));
+    let named_so = stretch[..index].iter().rev().take(2).any(|before| before.is_any(&["in", "the"]))
+        || stretch.get(index + 1).is_some_and(|next| next.is_any(&["trees", "ones", "figs", "tree"]));
+    let in_ground = token.is("inground") || (token.senses.has(Sense::Ground) && named_so);
     in_ground.then_some((1, "ground"))
 }
 

@@ -9,11 +9,12 @@ use self::predicate::Predicate;
 use super::amounts::{Amount, Measured, amounts};
 use super::asides;
 use super::clauses::{Asked, clauses};
+use super::lexicon::Sense;
 use super::moments::{Moment, moment};
 use super::names::{Found, Product, is_unknown};
 use super::tokens::Token;
 use super::{Speech, doubt};
-use crate::season::request::{DoubtKind, Reading, Request, Selection, When};
+use crate::season::request::{Aside, DoubtKind, Reading, Request, Selection, When};
 
 /// A clause taken apart.
 #[derive(Clone, Debug)]
@@ -31,6 +32,10 @@ struct Part {
 pub(super) fn read(speech: &Speech, reading: &mut Reading) {
     let mut parts: Vec<Part> = clauses(speech.tokens).into_iter().map(|range| part(speech, range)).collect();
     if parts.iter().all(|part| part.predicate.is_none()) {
+        if let Some(aside) = plan_without_report(speech) {
+            reading.requests.push(Request::Aside(aside));
+            return;
+        }
         return without_predicate(speech, &parts, reading);
     }
     let mut aside = None;
@@ -52,7 +57,7 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) {
         }
     }
     if reading.requests.len() + reading.doubts.len() == before {
-        reading.requests.push(Request::Aside(aside.unwrap_or(crate::season::request::Aside::Talk)));
+        reading.requests.push(Request::Aside(aside.unwrap_or(Aside::Talk)));
     }
 }
 
@@ -103,6 +108,13 @@ fn join(speech: &Speech, parts: &mut Vec<Part>) {
             }
             continue;
         };
+        let clause = &speech.tokens[part.range.clone()];
+        let none_there = clause.iter().any(|token| token.is_any(&["none", "nothing", "clean"]));
+        if part.trees.selection.is_some() && none_there && matches!(last.predicate, Some(Predicate::Scouted))
+        {
+            joined.push(Part { predicate: Some(Predicate::Clean), ..part });
+            continue;
+        }
         let countable = part.amounts.iter().any(|measured| !matches!(measured.amount, Amount::Length(_)));
         let names = part.trees.selection.is_some();
         match (names, countable) {
@@ -125,7 +137,6 @@ fn join(speech: &Speech, parts: &mut Vec<Part>) {
             }
             _ => adopt_rest(last, part.product, part.moment),
         }
-        let _ = speech;
     }
     *parts = joined;
 }
@@ -180,10 +191,12 @@ fn share_moments(parts: &mut Vec<Part>) {
         let index = said.iter().position(|said| *said).unwrap_or_default();
         let moment = parts[index].moment.clone();
         let at_end = index + 1 == parts.len();
+        // A time that stood before the first verb is the time of everything after it.
+        let stood_alone = parts[index].predicate.is_none();
         let day_only = Moment { time: None, exact: None, used: Vec::new(), ..moment.clone() };
         for (at, part) in parts.iter_mut().enumerate() {
             if at > index {
-                part.moment = if parts_before_verb(index) { moment.clone() } else { day_only.clone() };
+                part.moment = if stood_alone { moment.clone() } else { day_only.clone() };
             } else if at < index && at_end {
                 part.moment = moment.clone();
             }
@@ -192,14 +205,38 @@ fn share_moments(parts: &mut Vec<Part>) {
     parts.retain(|part| part.predicate.is_some());
 }
 
-/// A time that stood alone before the first verb is the time of everything after it.
-fn parts_before_verb(index: usize) -> bool {
-    index == 0
+/// "I'll spray tomorrow", "if it rains I'll skip watering": work of the garden, but not done.
+fn plan_without_report(speech: &Speech) -> Option<Aside> {
+    let work = speech.tokens.iter().any(|token| {
+        token.senses.has(Sense::SprayBase)
+            || token.senses.has(Sense::WaterBase)
+            || token.senses.has(Sense::Water)
+            || token.senses.has(Sense::Picked)
+            || token.is_any(&["plant", "prune", "repot", "feed", "scout", "check"])
+    });
+    let stock = speech.tokens.iter().any(|token| {
+        token.senses.has(Sense::Copper) || token.senses.has(Sense::Sulfur) || token.senses.has(Sense::Oil)
+    }) && speech
+        .tokens
+        .iter()
+        .any(|token| token.is_any(&["bought", "buy", "ordered", "order", "out", "need", "low", "more"]));
+    let denied = work
+        && speech
+            .tokens
+            .iter()
+            .any(|token| token.senses.has(Sense::Negation) || token.is_any(&["forgot", "skipped"]));
+    if stock || denied {
+        return Some(Aside::Talk);
+    }
+    let about = work
+        || speech.tokens.iter().any(|token| token.senses.has(Sense::Copper) || token.senses.has(Sense::Rust));
+    let why = asides::not_a_report(speech.tokens, speech.tokens, speech.asked == Asked::Yes)?;
+    about.then_some(why)
 }
 
 /// Nothing in the sentence says what was done: perhaps a bare share on a tree, else talk or a doubt.
 fn without_predicate(speech: &Speech, parts: &[Part], reading: &mut Reading) {
-    if speech.asked == Asked::No && parts.iter().any(|part| is_bare_severity(part)) {
+    if speech.asked == Asked::No && parts.iter().any(is_bare_severity) {
         for part in parts.iter().filter(|part| is_bare_severity(part)) {
             build::record(speech, part, &Predicate::Scouted, reading);
         }

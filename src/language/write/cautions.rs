@@ -8,33 +8,30 @@ pub(super) fn lines(cautions: &[Caution]) -> Vec<String> {
     let mut lines = Vec::new();
     let mut first: Vec<&str> = Vec::new();
     if has(Caution::LabelFirst) {
-        first.push("The label comes first: crop, rate, waits.");
+        first.push("Label first: crop, rate, waits.");
     }
     if has(Caution::GlovesAndEyes) {
         first.push(if has(Caution::DustMask) {
-            "Gloves, eye protection, long sleeves, dust mask."
+            "Gloves, goggles, sleeves, dust mask."
         } else {
-            "Gloves, eye protection, long sleeves."
+            "Gloves, goggles, sleeves."
         });
     }
     if has(Caution::PeopleBeesWater) {
-        first.push("Keep off people, pets, open flowers and water.");
+        first.push("Away from people, pets, bees and water.");
     }
     if !first.is_empty() {
         lines.push(first.join(" "));
     }
     let mut second: Vec<&str> = Vec::new();
     for (caution, words) in [
-        (
-            Caution::SulfurAndOil,
-            "Never sulfur and oil within two weeks of each other, either way round: leaves burn.",
-        ),
+        (Caution::SulfurAndOil, "Never sulfur within two weeks of oil, either way round."),
         (Caution::SulfurHeat, "No sulfur in heat: it burns leaves."),
-        (Caution::CopperBuildsUp, "Copper stays in the soil: no more than needed."),
+        (Caution::CopperBuildsUp, "Copper stays in the soil."),
         (Caution::CopperWater, "Copper harms water life: no run-off, rinse on the treated ground only."),
-        (Caution::ReEntryAndHarvest, "Mind the re-entry time and the days before harvest; wash fruit."),
+        (Caution::ReEntryAndHarvest, "Mind re-entry and harvest waits; wash fruit."),
         (Caution::Sap, "Fig sap burns skin in sunlight: sleeves and gloves, wash at once."),
-        (Caution::LocalRules, "Local rules and licensed advice stand above this."),
+        (Caution::LocalRules, "Local rules and licensed advice stand above me."),
         (Caution::Uncertainty, "This rests on forecasts and estimated wetness; it can be wrong."),
         (Caution::Hygiene, "Picking up fallen leaves and an open crown do the most."),
         (Caution::Emergency, "Swallowed or in the eye: follow the label, call the poison centre."),

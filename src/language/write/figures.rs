@@ -5,7 +5,7 @@ use chrono::{DateTime, Datelike, NaiveDate, NaiveTime, TimeDelta, Timelike, Utc}
 use super::Voice;
 use crate::season::answer::Window;
 use crate::season::garden::{Rate, UnitSystem};
-use crate::units::{Celsius, Days, Fraction, Hours, Kilograms, Litres, Metres, MetresPerSecond, Millimetres};
+use crate::units::{Celsius, Days, Fraction, Hours, Kilograms, Litres, Metres, Millimetres};
 
 impl Voice {
     fn is_us(&self) -> bool {
@@ -65,10 +65,6 @@ impl Voice {
         } else {
             format!("{} m", trimmed((length.value() * 10.0).round() / 10.0))
         }
-    }
-
-    pub(super) fn wind(&self, wind: MetresPerSecond) -> String {
-        if self.is_us() { format!("{:.0} mph", wind.as_mph()) } else { format!("{:.0} km/h", wind.as_kmh()) }
     }
 
     pub(super) fn rate(&self, rate: Rate) -> String {

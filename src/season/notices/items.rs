@@ -14,6 +14,9 @@ use crate::season::outlook::{Outlook, told};
 use crate::season::request::Selection;
 use crate::units::{Celsius, Hours, Millimetres};
 
+/// A spray left undone is brought up again after so long. common practice has no figure; three mornings.
+const REMIND_AGAIN: TimeDelta = TimeDelta::hours(71);
+
 /// Something to say, and what is thereby told.
 pub(super) struct Found {
     pub(super) item: BriefItem,
@@ -60,7 +63,11 @@ fn spray(outlook: &Outlook, facts: &Facts, advice: &SprayAdvice, date: NaiveDate
     let matter = match advice.verdict {
         Verdict::Spray => {
             let window = advice.window?;
-            (local_date(window.from, outlook.zone) == date).then_some(Matter::SprayWindow { date })?
+            // Said on the morning it opens, and not again the next mornings: once is a reminder, daily is noise.
+            let again =
+                told_within(facts, REMIND_AGAIN, |matter| matches!(matter, Matter::SprayWindow { .. }));
+            (local_date(window.from, outlook.zone) == date && !again)
+                .then_some(Matter::SprayWindow { date })?
         }
         Verdict::Blocked | Verdict::NoWindow => {
             let again =

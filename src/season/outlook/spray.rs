@@ -98,28 +98,26 @@ impl Outlook<'_> {
     /// The first event ahead that this tree's cover will not hold against.
     fn need(&self, tree: &TreeOutlook) -> Need<'_> {
         let pressed = |event: &InfectionEvent| match tree.worth {
+            // With spores known to be about, a light infection counts too.
             Worth::Protect => event.grade >= Grade::Moderate || self.rust_about(tree),
             Worth::OnlyIfPressed => event.grade >= Grade::Moderate,
             Worth::Leave => false,
         };
-        self.events_ahead()
+        self.events_to_meet()
             .find(|event| pressed(event) && !self.holds(tree, event.from))
             .map_or(Need::None, Need::Event)
     }
 
-    /// Whether rust is known to be in the garden, so that even a light infection finds spores.
-    fn rust_about(&self, tree: &TreeOutlook) -> bool {
-        tree.scouted.is_some_and(|look| look.severity.value() > 0.0)
-            || self.trees().len() > 1 && self.history_has_rust()
+    /// Events a spray can still be on and dry before.
+    fn events_to_meet(&self) -> impl Iterator<Item = &InfectionEvent> {
+        let soonest = self.now + SprayLimits::default().drying_least.to_duration();
+        self.events.iter().filter(move |event| event.from > soonest)
     }
 
-    fn history_has_rust(&self) -> bool {
-        let start = self.season_start();
-        self.facts.garden.trees.iter().filter_map(|tree| self.history.tree(&tree.name)).any(|tree| {
-            tree.scouted.iter().any(|look| {
-                look.at >= start && crate::season::questions::severity_of(look.amount).value() > 0.0
-            })
-        })
+    /// Whether this tree is known to have more than a trace of rust, so that a light infection finds spores
+    /// in plenty.
+    fn rust_about(&self, tree: &TreeOutlook) -> bool {
+        tree.scouted.is_some_and(|look| look.severity >= self.thresholds().rust_light)
     }
 
     /// Whether the cover will still do at a moment, rain until then included.
@@ -146,7 +144,7 @@ impl Outlook<'_> {
         let thinnest = worth.iter().min_by(|one, other| {
             one.covered().partial_cmp(&other.covered()).unwrap_or(std::cmp::Ordering::Equal)
         });
-        let event = self.events_ahead().next();
+        let event = self.events_to_meet().next();
         match event {
             None => advice.reasons.push(Reason::NoInfectionAhead { days: self.days_known_ahead() }),
             Some(event) => advice.reasons.push(Reason::InfectionAhead { infection: told(event) }),

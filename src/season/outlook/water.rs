@@ -262,7 +262,7 @@ impl Outlook<'_> {
             );
             if end > start {
                 let share = self.daylight_share(day.date, start, end);
-                left = left - pot_water::use_a_day(pot, day.evaporation) * share;
+                left -= pot_water::use_a_day(pot, day.evaporation) * share;
             }
         }
         (left + caught).max(Litres::ZERO).min(capacity)

@@ -5,7 +5,8 @@ use chrono::{NaiveDate, TimeDelta};
 use super::{Outlook, TreeOutlook, leaves::Leaves};
 use crate::agronomy::{infection, sun};
 use crate::season::answer::{Reason, Worth};
-use crate::season::calendar::local_date;
+use crate::season::calendar::{local_date, season_of};
+use crate::season::facts::Matter;
 use crate::season::garden::{Bearing, CropTime};
 use crate::season::journal::Stage;
 use crate::units::{Celsius, Hemisphere, Hours};
@@ -65,7 +66,12 @@ fn by_trade(outlook: &Outlook, tree: &TreeOutlook, reasons: &mut Vec<Reason>) ->
     let shortening = outlook.shortening();
     let cooling = outlook.cooling();
     let light = tree.scouted.is_none_or(|look| look.severity < limits.rust_light);
-    let turning = shortening.is_some() && cooling.is_some();
+    // Once the garden was told that the season is over, one warm spell does not open it again.
+    let was_over = outlook.facts.told.iter().any(|told| {
+        told.matter
+            == Matter::SeasonOver { season: season_of(outlook.today, outlook.facts.garden.hemisphere()) }
+    });
+    let turning = shortening.is_some() && (cooling.is_some() || was_over);
     let leave = days <= limits.frost_close.value()
         || (days <= limits.frost_near.value() && turning)
         || (days <= limits.frost_in_sight.value() && turning && light);
@@ -114,7 +120,7 @@ fn last_picking(crop: CropTime, outlook: &Outlook) -> Option<NaiveDate> {
         CropTime::Late => (10, 20),
     };
     let garden = &outlook.facts.garden;
-    let season = crate::season::calendar::season_of(outlook.today, garden.hemisphere());
+    let season = season_of(outlook.today, garden.hemisphere());
     let date = NaiveDate::from_ymd_opt(season, month, day)?;
     Some(match garden.hemisphere() {
         Hemisphere::North => date,
@@ -138,11 +144,12 @@ impl Outlook<'_> {
         (trend < Hours::ZERO).then_some(-trend)
     }
 
-    /// By how many kelvins the last ten days were cooler than the ten before, if they were.
+    /// By how many kelvins the last ten days were cooler than the month before them, if they were. A month,
+    /// so that one warm week in fall does not bring summer back.
     pub fn cooling(&self) -> Option<f64> {
         let span = TimeDelta::days(10);
         let recent = self.mean_temperature(self.now - span, self.now)?;
-        let before = self.mean_temperature(self.now - span * 2, self.now - span)?;
+        let before = self.mean_temperature(self.now - span * 4, self.now - span)?;
         let cooler = before - recent;
         (cooler >= self.thresholds().cooling).then_some(cooler.value())
     }

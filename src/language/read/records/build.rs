@@ -8,7 +8,7 @@ use crate::language::read::lexicon::Sense;
 use crate::language::read::names::{Product, is_unknown};
 use crate::language::read::tokens::Token;
 use crate::season::journal::{LeafLevel, MoistureState, Report, RustAmount, RustWords};
-use crate::season::request::{Doubt, DoubtKind, Reading, Record, Request, Selection};
+use crate::season::request::{Doubt, DoubtKind, Reading, Record, Request, Selection, When};
 use crate::units::{Celsius, Fraction, Kilograms, Litres, Millimetres};
 
 /// More than these nobody sees in one report: a slip of the thumb.
@@ -34,8 +34,12 @@ pub(super) fn record(speech: &Speech, part: &Part, predicate: &Predicate, readin
         }
     };
     let Some(trees) = trees(speech, part, predicate, &report, reading) else { return };
+    // "2 inches since Sunday" is read off the gauge now.
+    let since = part.clause(speech.tokens).iter().any(|token| token.is("since"));
+    let when =
+        if since && matches!(report, Report::Rained { .. }) { When::Unsaid } else { part.when(speech) };
     reading.spellings.extend(part.trees.spellings.iter().cloned());
-    reading.requests.push(Request::Record(Record { trees, when: part.when(speech), report }));
+    reading.requests.push(Request::Record(Record { trees, when, report }));
 }
 
 fn report(
@@ -342,7 +346,7 @@ fn count(part: &Part) -> Result<Option<u32>, DoubtKind> {
         _ => None,
     });
     match count {
-        Some(count) if count > MOST_FIGS || count < 0.0 || count.fract() != 0.0 => {
+        Some(count) if !(0.0..=MOST_FIGS).contains(&count) || count.fract() != 0.0 => {
             Err(DoubtKind::ImpossibleAmount)
         }
         count => Ok(count.map(|count| count as u32)),

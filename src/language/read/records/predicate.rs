@@ -58,6 +58,11 @@ impl Predicate {
             Predicate::LeafDrop | Predicate::Frost => {
                 clause.iter().any(|token| token.senses.has(Sense::Negation))
             }
+            Predicate::Stage(_) => clause.iter().any(|token| {
+                token.is_any(&[
+                    "not", "isn't", "isnt", "aren't", "arent", "never", "don't", "won't", "haven't", "hasn't",
+                ])
+            }),
             Predicate::Moisture(_) => clause.iter().any(|token| token.senses.has(Sense::Negation)),
             _ => clause.iter().any(|token| {
                 token.senses.has(Sense::Negation) && !token.is("zero")
@@ -247,27 +252,33 @@ impl Words<'_> {
     /// "copper pots 7am": a product and nothing else that would be a verb.
     fn sprayed_by_product(&self) -> Option<Predicate> {
         let placed = self.trees.selection.is_some() || self.clause.len() <= 3;
-        (self.has_product() && placed && !self.any(&["label", "out", "need", "buy", "bought", "mix", "rate"]))
-            .then_some(Predicate::Sprayed)
+        (self.has_product()
+            && placed
+            && !self.any(&[
+                "label", "out", "need", "buy", "buying", "bought", "order", "ordered", "ordering", "mix",
+                "rate", "more", "works", "online", "low",
+            ]))
+        .then_some(Predicate::Sprayed)
     }
 
     fn weighed(&self) -> Option<Predicate> {
         let mass = self.amount(|amount| matches!(amount, Amount::Mass(_)));
-        (self.has(Sense::Weighed) && mass && !self.has(Sense::Picked) && !self.any(&["figs", "fig"]))
-            .then_some(Predicate::Weighed)
+        let on_scale = self.any(&["weighed", "weighs"]) && self.trees.selection.is_some();
+        ((mass || on_scale)
+            && self.has(Sense::Weighed)
+            && !self.has(Sense::Picked)
+            && !self.any(&["figs", "fig"]))
+        .then_some(Predicate::Weighed)
     }
 
     fn rained(&self) -> Option<Predicate> {
         let measured = self.amount(|amount| matches!(amount, Amount::Depth(_) | Amount::Length(_)));
-        let counted = self.amount(|amount| matches!(amount, Amount::Count(_)));
         let gauge = self.has(Sense::Gauge);
         let rain = self.has(Sense::Rain);
-        let empty_gauge = gauge && self.any(&["empty", "dry", "nothing", "zero"]);
         // Mulch and compost are measured like rain.
         let other = self.has(Sense::Watered) || self.any(&["mulch", "compost", "bark"]);
-        ((gauge && (measured || counted))
+        (gauge
             || (rain && measured)
-            || empty_gauge
             || (measured
                 && self.trees.selection.is_none()
                 && !other
@@ -328,20 +339,24 @@ impl Words<'_> {
     }
 
     fn frost(&self) -> Option<Predicate> {
-        let cold = self.amount(|amount| matches!(amount, Amount::Temperature(_)))
-            && self.any(&[
-                "low",
-                "down",
-                "hit",
-                "dropped",
-                "night",
-                "froze",
-                "got",
-                "minimum",
-                "min",
-                "was",
-                "overnight",
-            ]);
+        let low = self.any(&["low", "hit", "down"])
+            && self.amount(|amount| matches!(amount, Amount::Count(_)))
+            && self.any(&["night", "overnight", "morning"]);
+        let cold = low
+            || self.amount(|amount| matches!(amount, Amount::Temperature(_)))
+                && self.any(&[
+                    "low",
+                    "down",
+                    "hit",
+                    "dropped",
+                    "night",
+                    "froze",
+                    "got",
+                    "minimum",
+                    "min",
+                    "was",
+                    "overnight",
+                ]);
         (self.has(Sense::Frost) && !self.any(&["before", "until", "till", "cloth", "cloths", "blanket"])
             || cold)
             .then_some(Predicate::Frost)
@@ -373,7 +388,9 @@ impl Words<'_> {
     }
 
     fn clean(&self) -> Option<Predicate> {
-        let about = self.trees.selection.is_some() || self.has(Sense::Leaf);
+        // "..., clean" behind the names it is said of.
+        let alone = self.clause.len() <= 2;
+        let about = self.trees.selection.is_some() || self.has(Sense::Leaf) || alone;
         let clean = self.has(Sense::Clean)
             || (self.any(&["looks", "look", "looking", "looked"])
                 && self.any(&["good", "great", "perfect"])

@@ -27,11 +27,17 @@ pub(super) fn read(speech: &Speech) -> Option<Found> {
     if !(adds || known.is_some() || (named.is_some() && label.says_something() && is_label_talk(tokens))) {
         return None;
     }
-    let name = known.or(named).or_else(|| new_name(speech, colon))?;
+    // "Add product lime sulfur" is a new one, whatever known name stands in its own.
+    let fresh = if adds { new_name(speech, colon) } else { None };
+    let name = fresh.or(known).or(named).or_else(|| new_name(speech, colon))?;
     let mut details = ProductDetails { name, ..label.details };
     let has = |sense| tokens.iter().any(|token| token.senses.has(sense));
     if speech.context.garden.product(&details.name).is_none() {
-        details.active = Some(if has(Sense::Copper) {
+        // Lime sulfur is corrosive and another thing than sulfur.
+        let lime = any(tokens, &["lime"]);
+        details.active = Some(if lime {
+            Active::Other
+        } else if has(Sense::Copper) {
             Active::Copper
         } else if has(Sense::Sulfur) {
             Active::Sulfur
@@ -100,8 +106,7 @@ impl LabelFacts {
 }
 
 fn facts(tokens: &[Token]) -> LabelFacts {
-    let mut details = ProductDetails::default();
-    details.rate = rate(tokens);
+    let mut details = ProductDetails { rate: rate(tokens), ..ProductDetails::default() };
     for (index, token) in tokens.iter().enumerate() {
         let Some(number) = token.number else { continue };
         let before = |texts: &[&str]| tokens[..index].iter().rev().take(3).any(|token| token.is_any(texts));
@@ -119,7 +124,7 @@ fn facts(tokens: &[Token]) -> LabelFacts {
         } else if before(&["max", "maximum", "most", "limit"]) && !next(&["f", "c", "°", "degrees"])
             || next(&["times", "applications", "sprays"])
         {
-            details.most_applications = (number >= 1.0 && number < 100.0).then_some(number as u32);
+            details.most_applications = (1.0..100.0).contains(&number).then_some(number as u32);
         } else if before(&["every", "interval", "repeat", "again"])
             && (days || next(&["week", "weeks", "-", "to"]))
         {

@@ -55,7 +55,7 @@ fn added<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
     let said_tree = tokens[..start].iter().any(|token| token.is_any(&["tree", "fig"]));
     let end = end_of_name(tokens, start);
     let name = clean(speech.typed(start, end));
-    let describes = tokens[end..].iter().any(|token| is_description(token));
+    let describes = tokens[end..].iter().any(is_description);
     (!name.is_empty() && (said_tree || describes)).then(|| (name, &tokens[end..]))
 }
 

@@ -1,0 +1,333 @@
+//! Utterances and what they are read as, in plain files under `tests/talk/`.
+//!
+//! A line is `what was said => reading`. The reading is written short: `scouted Celeste 10% lower`, `sprayed
+//! copper pots`, `ask spray`, `aside plan`, `doubt unknown_tree`, several joined by ` + `. Lines that begin with
+//! `#` are remarks. The garden is `config-example/garden.toml`; the moment is Wednesday 10 July 2013, 18:00 in
+//! New York.
+
+use std::fmt::Write as _;
+use std::path::Path;
+
+use chrono::{DateTime, TimeZone, Utc};
+use leafhold::app::garden_file;
+use leafhold::identity::{EventId, PersonId};
+use leafhold::language::read::{Context, read};
+use leafhold::season::garden::Garden;
+use leafhold::season::journal::{Entry, Report, RustAmount, Timing, What};
+use leafhold::season::request::{Correction, Question, Reading, Request, Selection, Setting, When};
+use proptest::prelude::*;
+
+fn garden() -> Garden {
+    let settings = garden_file::read(include_str!("../config-example/garden.toml")).expect("the garden");
+    let mut garden = Garden::new("");
+    settings.iter().for_each(|setting| setting.apply(&mut garden));
+    garden
+}
+
+fn moment() -> DateTime<Utc> {
+    Utc.with_ymd_and_hms(2013, 7, 10, 22, 0, 0).single().expect("a time")
+}
+
+fn last() -> Entry {
+    Entry {
+        who: PersonId::new("ana"),
+        event: EventId::new("e"),
+        said: moment(),
+        happened: moment(),
+        timing: Timing::Assumed,
+        what: What::Report {
+            trees: vec![String::from("Celeste")],
+            report: Report::Picked { count: Some(9), mass: None },
+        },
+    }
+}
+
+fn read_as(text: &str, garden: &Garden) -> Reading {
+    let last = last();
+    let context = Context {
+        garden,
+        at: moment(),
+        zone: garden.zone(),
+        open_question: None,
+        last: Some(&last),
+        bot_name: "leafhold",
+    };
+    read(text, &context)
+}
+
+fn short(reading: &Reading) -> String {
+    let mut parts: Vec<String> = reading.requests.iter().map(request).collect();
+    parts.extend(reading.doubts.iter().map(|doubt| format!("doubt {}", snake(&doubt.kind))));
+    if parts.is_empty() { String::from("nothing") } else { parts.join(" + ") }
+}
+
+fn snake(value: &impl serde::Serialize) -> String {
+    serde_json::to_value(value).ok().and_then(|value| value.as_str().map(str::to_owned)).unwrap_or_default()
+}
+
+fn request(request: &Request) -> String {
+    match request {
+        Request::Record(record) => {
+            let mut text = report(&record.report);
+            let trees = trees(&record.trees);
+            if !trees.is_empty() {
+                let _ = write!(text, " [{trees}]");
+            }
+            text + &when(record.when)
+        }
+        Request::Ask(question) => format!("ask {}", ask(question)),
+        Request::Set(setting) => format!("set {}", set(setting)),
+        Request::Undo => String::from("undo"),
+        Request::Correct(correction) => format!("correct {}", correct(correction)),
+        Request::Confirm => String::from("confirm"),
+        Request::Decline => String::from("decline"),
+        Request::Greet => String::from("greet"),
+        Request::ForgetMe => String::from("forget me"),
+        Request::Aside(aside) => format!("aside {}", snake(aside)),
+    }
+}
+
+fn trees(selection: &Selection) -> String {
+    match selection {
+        Selection::Unsaid => String::new(),
+        Selection::All => String::from("all"),
+        Selection::Named(names) => names.join(", "),
+        Selection::Group(group) => group.clone(),
+        Selection::AllBut(names) => format!("all but {}", names.join(", ")),
+    }
+}
+
+fn when(when: When) -> String {
+    let local = |moment: DateTime<Utc>| moment.with_timezone(&chrono_tz::America::New_York);
+    match when {
+        When::Unsaid => String::new(),
+        When::At(at) => format!(" @{}", local(at).format("%m-%d %H:%M")),
+        When::OnDay(at) => format!(" @{}", local(at).format("%m-%d")),
+        When::AfterRain => String::from(" @after rain"),
+        When::BeforeRain => String::from(" @before rain"),
+    }
+}
+
+fn amount(amount: RustAmount) -> String {
+    match amount {
+        RustAmount::None => String::from("none"),
+        RustAmount::Severity(share) => format!("{:.0}%", share.as_percent()),
+        RustAmount::Class(class) => format!("class {class}"),
+        RustAmount::Leaves { spotted, of } => format!("{spotted}/{of}"),
+        RustAmount::Words(words) => snake(&words),
+    }
+}
+
+fn report(report: &Report) -> String {
+    match report {
+        Report::Scouted { amount: seen, level } => {
+            let level = level.map_or_else(String::new, |level| format!(" {}", snake(&level)));
+            format!("scouted {}{level}", amount(*seen))
+        }
+        Report::LeafDrop { share } => {
+            format!(
+                "leaf_drop{}",
+                share.map_or_else(String::new, |share| format!(" {:.0}%", share.as_percent()))
+            )
+        }
+        Report::Sprayed { product, volume } => {
+            format!(
+                "sprayed {product}{}",
+                volume.map_or_else(String::new, |volume| format!(" {:.1}L", volume.value()))
+            )
+        }
+        Report::Watered { volume, depth } => {
+            let volume = volume.map_or_else(String::new, |volume| format!(" {:.1}L", volume.value()));
+            let depth = depth.map_or_else(String::new, |depth| format!(" {:.1}mm", depth.value()));
+            format!("watered{volume}{depth}")
+        }
+        Report::Moisture { state } => format!("moisture {}", snake(state)),
+        Report::Weighed { mass, state } => format!("weighed {:.1}kg {}", mass.value(), snake(state)),
+        Report::Rained { depth } => format!("rained {:.1}mm", depth.value()),
+        Report::Stage { stage } => format!("stage {}", snake(stage)),
+        Report::Picked { count, mass } => {
+            let count = count.map_or_else(String::new, |count| format!(" {count}"));
+            let mass = mass.map_or_else(String::new, |mass| format!(" {:.2}kg", mass.value()));
+            format!("picked{count}{mass}")
+        }
+        Report::Frost { minimum } => {
+            format!(
+                "frost{}",
+                minimum.map_or_else(String::new, |minimum| format!(" {:.1}C", minimum.value()))
+            )
+        }
+        Report::Planted => String::from("planted"),
+        Report::Removed => String::from("removed"),
+        Report::Note { text } => format!("note \"{text}\""),
+        Report::Photo { .. } => String::from("photo"),
+    }
+}
+
+fn ask(question: &Question) -> String {
+    let with = |name: &str, selection: &Selection| {
+        let trees = trees(selection);
+        if trees.is_empty() { name.to_owned() } else { format!("{name} [{trees}]") }
+    };
+    match question {
+        Question::Spray { product, trees } => {
+            let name =
+                product.as_ref().map_or_else(|| String::from("spray"), |product| format!("spray {product}"));
+            with(&name, trees)
+        }
+        Question::Water { trees } => with("water", trees),
+        Question::Frost => String::from("frost"),
+        Question::Tree { trees } => with("tree", trees),
+        Question::Ahead => String::from("ahead"),
+        Question::Why => String::from("why"),
+        Question::Done { trees } => with("done", trees),
+        Question::Season => String::from("season"),
+        Question::Mix { product, volume } => {
+            let product = product.as_ref().map_or_else(String::new, |product| format!(" {product}"));
+            let volume = volume.map_or_else(String::new, |volume| format!(" {:.1}L", volume.value()));
+            format!("mix{product}{volume}")
+        }
+        Question::Compare => String::from("compare"),
+        Question::Help => String::from("help"),
+        Question::Garden => String::from("garden"),
+    }
+}
+
+fn set(setting: &Setting) -> String {
+    match setting {
+        Setting::Name { name } => format!("name {name}"),
+        Setting::Position { position, .. } => {
+            format!("position {:.2},{:.2}", position.latitude.value(), position.longitude.value())
+        }
+        Setting::Place { name } => format!("place {name}"),
+        Setting::FirstFrost { date } => format!("first_frost {}-{}", date.month, date.day),
+        Setting::LastFrost { date } => format!("last_frost {}-{}", date.month, date.day),
+        Setting::Units { units } => format!("units {}", snake(units)),
+        Setting::Morning { time } => format!("morning {}", time.format("%H:%M")),
+        Setting::Quiet { quiet } => match quiet {
+            leafhold::season::garden::Quiet::Until(date) => format!("quiet until {date}"),
+            quiet => format!("quiet {}", snake(quiet)),
+        },
+        Setting::Listening { listening } => format!("listening {}", snake(listening)),
+        Setting::Tree(details) => {
+            let volume = details.volume.map_or_else(String::new, |volume| format!(" {:.0}L", volume.value()));
+            let stand = details.potted.map_or_else(String::new, |potted| format!(" {}", snake(&potted)));
+            let width = details.width.map_or_else(String::new, |width| format!(" {:.1}m", width.value()));
+            format!("tree {}{stand}{volume}{width}", details.name)
+        }
+        Setting::RenameTree { from, to } => format!("rename {from} to {to}"),
+        Setting::Product(details) => {
+            let interval =
+                details.interval.map_or_else(String::new, |days| format!(" every {:.0}d", days.value()));
+            let harvest =
+                details.before_harvest.map_or_else(String::new, |days| format!(" phi {:.0}d", days.value()));
+            format!("product {}{interval}{harvest}", details.name)
+        }
+        Setting::RemoveProduct { name } => format!("remove product {name}"),
+        Setting::Person { id, role, .. } => format!("person {id} {}", snake(role)),
+        Setting::RemovePerson { id } => format!("remove person {id}"),
+        Setting::Here | Setting::Room { .. } => String::from("here"),
+        Setting::Limit { limit, value } => format!("limit {} {value}", snake(limit)),
+    }
+}
+
+fn correct(correction: &Correction) -> String {
+    match correction {
+        Correction::Trees(selection) => format!("trees [{}]", trees(selection)),
+        Correction::When(moment) => format!("when{}", when(*moment)),
+        Correction::Product(product) => format!("product {product}"),
+        Correction::Severity(seen) => format!("severity {}", amount(*seen)),
+        Correction::Level(level) => format!("level {}", snake(level)),
+        Correction::Stage(stage) => format!("stage {}", snake(stage)),
+        Correction::Moisture(state) => format!("moisture {}", snake(state)),
+        Correction::Volume(volume) => format!("volume {:.1}L", volume.value()),
+        Correction::Depth(depth) => format!("depth {:.1}mm", depth.value()),
+        Correction::Count(count) => format!("count {count}"),
+        Correction::Mass(mass) => format!("mass {:.2}kg", mass.value()),
+        Correction::Number(number) => format!("number {number}"),
+    }
+}
+
+/// Every row of a table is read as it says; all misses are printed with the score.
+fn check(file: &str) {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/talk").join(file);
+    let text = std::fs::read_to_string(&path).expect("the table");
+    let garden = garden();
+    let (mut rows, mut misses) = (0, String::new());
+    let mut missed = 0;
+    for line in text.lines().filter(|line| !line.trim().is_empty() && !line.starts_with('#')) {
+        let (said, want) =
+            line.rsplit_once(" => ").unwrap_or_else(|| panic!("{file}: no ` => ` in {line:?}"));
+        let said = said.replace("\\n", "\n");
+        let got = short(&read_as(&said, &garden));
+        rows += 1;
+        if got != want.trim() {
+            missed += 1;
+            let _ = writeln!(misses, "  {said:?}\n    want {}\n    got  {got}", want.trim());
+        }
+    }
+    println!("{file}: {} of {rows} right", rows - missed);
+    assert!(rows > 0, "{file} has no rows");
+    assert!(missed == 0, "{file}: {missed} of {rows} misread\n{misses}");
+}
+
+#[test]
+fn reports() {
+    check("reports.txt");
+}
+
+#[test]
+fn not_reports() {
+    check("not_reports.txt");
+}
+
+#[test]
+fn questions_and_settings() {
+    check("questions_and_settings.txt");
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 3000, ..ProptestConfig::default() })]
+
+    /// Reading never panics, whatever the letters.
+    #[test]
+    fn any_letters_are_read(text in "\\PC{0,300}") {
+        let _ = read_as(&text, &garden());
+    }
+
+    /// Nor on words of the garden in any order with marks and numbers between.
+    #[test]
+    fn any_words_are_read(words in proptest::collection::vec(prop_oneof![
+        Just("sprayed"), Just("copper"), Just("pots"), Just("rust"), Just("10%"), Just("half"), Just("leaves"), Just("and"),
+        Just(","), Just("."), Just("celeste"), Just("but"), Just("no"), Just("all"), Just("at"), Just("7"), Just("am"), Just("1/2"),
+        Just("inch"), Just("gauge"), Just("picked"), Just("dozen"), Just("?"), Just("if"), Just("tomorrow"), Just("yesterday"),
+        Just("31"), Just("february"), Just("-"), Just("class"), Just("of"), Just("100"), Just("½"), Just("°"), Just("@"), Just(":"),
+    ], 0..40)) {
+        let _ = read_as(&words.join(" "), &garden());
+    }
+}
+
+/// A line of 64 KB is read in the time of a short one, times its length, and no more.
+#[test]
+fn long_lines_are_read_without_panic() {
+    for unit in
+        ["a", "rust ", "1/2 ", "sprayed copper on the pots and ", "é", "🍃", ", ", "@", "geo:", "((", "9"]
+    {
+        let text = unit.repeat(64 * 1024 / unit.len());
+        let reading = read_as(&text, &garden());
+        assert!(!reading.doubts.is_empty(), "{unit:?}: the part not read is doubted");
+    }
+}
+
+/// Prints the reading of each line of a file named in the environment: for writing tables, not for passing.
+#[test]
+fn show_readings() {
+    let Ok(path) = std::env::var("LEAFHOLD_SHOW_READINGS") else { return };
+    let garden = garden();
+    for line in std::fs::read_to_string(path).expect("a file").lines() {
+        if line.starts_with('#') || line.trim().is_empty() {
+            println!("{line}");
+            continue;
+        }
+        println!("{line} => {}", short(&read_as(&line.replace("\\n", "\n"), &garden)));
+    }
+}
