@@ -80,17 +80,10 @@ impl Store {
     /// Opens or makes the store in a folder. A second process is refused.
     pub fn open(path: &Path) -> Result<Self, StoreError> {
         let shown = path.display().to_string();
-        let database = sled::Config::new()
-            .path(path)
-            .cache_capacity(CACHE_BYTES)
-            // Every commit flushes by itself; a timer would only add writes nobody waits for.
-            .flush_every_ms(None)
-            .mode(sled::Mode::LowSpace)
-            .open()
-            .map_err(|source| match &source {
-                sled::Error::Io(error) if is_lock(error) => StoreError::InUse { path: shown.clone() },
-                _ => StoreError::CannotOpen { path: shown.clone(), source },
-            })?;
+        let database = open_patiently(path).map_err(|source| match &source {
+            sled::Error::Io(error) if is_lock(error) => StoreError::InUse { path: shown.clone() },
+            _ => StoreError::CannotOpen { path: shown.clone(), source },
+        })?;
         let tree = database.open_tree("leafhold")?;
         if archive::is_half_restored(&tree)? {
             return Err(StoreError::HalfRestored { path: shown });
@@ -146,6 +139,29 @@ impl Store {
     fn announce(&self) {
         self.shared.changes.send_modify(|count| *count += 1);
     }
+}
+
+/// A process that has just ended, or a store just closed in this one, holds its lock for a moment longer.
+fn open_patiently(path: &Path) -> sled::Result<sled::Db> {
+    const TRIES: u32 = 20;
+    const PAUSE: std::time::Duration = std::time::Duration::from_millis(50);
+    for _ in 1..TRIES {
+        match open_at_once(path) {
+            Err(sled::Error::Io(error)) if is_lock(&error) => std::thread::sleep(PAUSE),
+            opened => return opened,
+        }
+    }
+    open_at_once(path)
+}
+
+fn open_at_once(path: &Path) -> sled::Result<sled::Db> {
+    sled::Config::new()
+        .path(path)
+        .cache_capacity(CACHE_BYTES)
+        // Every commit flushes by itself; a timer would only add writes nobody waits for.
+        .flush_every_ms(None)
+        .mode(sled::Mode::LowSpace)
+        .open()
 }
 
 /// sled tells of a taken lock as an I/O error of its own making.

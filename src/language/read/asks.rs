@@ -36,10 +36,12 @@ fn is_question(speech: &Speech) -> bool {
         "am", "any",
     ]);
     let asks = words.get(1).is_some_and(|next| {
-        next.is_any(&[
-            "i", "we", "you", "it", "they", "the", "my", "there", "this", "that", "a", "rust", "frost",
-            "spraying", "watering", "rain", "anything", "me", "any", "chance", "spray", "water",
-        ]) || next.text.starts_with('@')
+        // "Will water tonight" leaves its "I" out.
+        !(first.is("will") && next.is_any(&["spray", "water"]))
+            && (next.is_any(&[
+                "i", "we", "you", "it", "they", "the", "my", "there", "this", "that", "a", "rust", "frost",
+                "spraying", "watering", "rain", "anything", "me", "any", "chance", "spray", "water",
+            ]) || next.text.starts_with('@'))
     });
     // "When it cools down I'll spray" sets a condition.
     let condition = first.is("when")
