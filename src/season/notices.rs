@@ -65,7 +65,7 @@ fn afternoon(facts: &Facts, date: NaiveDate) -> Outcome {
     let risk = advice.tonight.map_or(FrostRisk::None, |night| night.risk);
     let harms = !advice.shelter.is_empty() || !advice.cover.is_empty();
     let is_tonight = advice.next.map(|night| night.date) == Some(date);
-    if risk > FrostRisk::None && harms && is_tonight {
+    if risk > FrostRisk::None && harms && is_tonight && !items::dormant_again(&outlook) {
         outcome.told.push(told(facts, Matter::FrostTonight { date }));
         let mut message = message(facts, date, Answer::Frost(advice), "frost", MessageKind::Alert);
         message.use_by = Some(schedule::last_warning_time(&facts.garden, date));
@@ -94,7 +94,7 @@ fn watching(outlook: &Outlook, date: NaiveDate) -> Watching {
     Watching {
         date,
         next_infection: outlook.events_ahead().next().map(told_event),
-        cover: outlook.leaves_out().then(|| outlook.spray_advice().cover),
+        cover: items::anything_worth(outlook).then(|| outlook.spray_advice().cover),
         age: outlook.age(),
     }
 }

@@ -117,7 +117,7 @@ impl Names {
                 }
                 if unwanted.is_empty() { None } else { Some(Selection::AllBut(unwanted)) }
             }
-            Some(_) => Some(Selection::Named(named[..before_but].to_vec())),
+            Some(_) => Some(Selection::Named(named[..before_but.min(named.len())].to_vec())),
             None if !named.is_empty() && groups.is_empty() => Some(Selection::Named(named)),
             None if groups.len() == 1 && named.is_empty() => groups.pop().map(Selection::Group),
             None if !groups.is_empty() => {

@@ -12,7 +12,9 @@ pub(super) fn advice(page: &mut Page, advice: &FrostAdvice, voice: &Voice) {
         }
         None => page.lead("No frost in the forecast."),
     }
-    if let Some(line) = usual(advice, voice) {
+    // With frost upon us the usual date is of no more use.
+    let near = advice.next.is_some_and(|night| (night.date - voice.today()).num_days() <= 1);
+    if let Some(line) = usual(advice, voice).filter(|_| !near) {
         page.line(line);
     }
 }
@@ -52,7 +54,7 @@ pub(super) fn to_do(page: &mut Page, advice: &FrostAdvice) {
         ));
         said = true;
     }
-    if said {
+    if said && !advice.cover.is_empty() {
         page.line("Pick what is ripe. Water dry pots by day: moist soil holds warmth.");
     }
 }

@@ -50,12 +50,16 @@ fn frost(outlook: &Outlook, facts: &Facts, date: NaiveDate) -> Option<Found> {
     let advice = outlook.frost_advice();
     let tonight = advice.next.filter(|night| night.date == date && night.risk > FrostRisk::None)?;
     let harms = !advice.shelter.is_empty() || !advice.cover.is_empty();
-    // A dormant garden is told of cold once a week, not each winter morning.
-    let dormant_again = !outlook.leaves_out()
-        && told_within(facts, TimeDelta::days(7), |matter| matches!(matter, Matter::FrostTonight { .. }));
     let matter = Matter::FrostTonight { date: tonight.date };
-    (harms && !dormant_again && !was_told(facts, &matter))
+    (harms && !dormant_again(outlook) && !was_told(facts, &matter))
         .then(|| Found::new(BriefItem::Frost(advice), matter))
+}
+
+/// A dormant garden is told of cold once in a fortnight, not each winter night: its pots stand sheltered.
+pub(super) fn dormant_again(outlook: &Outlook) -> bool {
+    const SHELTERED_FOR: TimeDelta = TimeDelta::days(14);
+    !outlook.leaves_out()
+        && told_within(outlook.facts, SHELTERED_FOR, |matter| matches!(matter, Matter::FrostTonight { .. }))
 }
 
 /// A window that opens today; or that a spray is wanted and cannot be, once for each event.
@@ -87,7 +91,7 @@ fn pick_before_rain(outlook: &Outlook, facts: &Facts) -> Option<Found> {
         .filter(|tree| matches!(tree.stage, Some((_, Stage::Ripening))))
         .map(|tree| tree.tree.name.clone())
         .collect();
-    if trees.is_empty() {
+    if trees.is_empty() || !outlook.leaves_out() {
         return None;
     }
     let (rain_from, rain) = next_rain(outlook)?;
@@ -196,7 +200,7 @@ fn old_weather(outlook: &Outlook, facts: &Facts) -> Option<Found> {
         .then(|| Found::new(BriefItem::OldWeather, once("old weather")))
 }
 
-fn anything_worth(outlook: &Outlook) -> bool {
+pub(super) fn anything_worth(outlook: &Outlook) -> bool {
     outlook.trees().iter().any(|tree| tree.worth != Worth::Leave)
 }
 

@@ -150,6 +150,13 @@ impl Outlook<'_> {
             Some(event) => advice.reasons.push(Reason::InfectionAhead { infection: told(event) }),
         }
         match thinnest.and_then(|tree| tree.cover) {
+            Some(cover) if cover.on_sprayed_leaves < self.thresholds().cover_thin => {
+                advice.reasons.push(Reason::CoverThin {
+                    cover: cover.on_sprayed_leaves,
+                    rain: cover.rain,
+                    days: cover.age,
+                });
+            }
             Some(cover) => advice.reasons.push(Reason::CoverHolds {
                 cover: cover.on_sprayed_leaves,
                 rain: cover.rain,
@@ -196,10 +203,9 @@ impl Outlook<'_> {
         advice.product = Some(best.product.name.clone());
         advice.active = Some(best.product.active);
         advice.cautions = cautions(best.product);
-        if let Some(rule) = best.broken.first() {
+        if best.is_forbidden() {
             advice.verdict = Verdict::Blocked;
             let rules = best.broken.iter().map(|rule| Reason::Rule { rule: rule.clone() });
-            let _ = rule;
             advice.reasons.splice(0..0, rules);
             return;
         }
@@ -208,6 +214,10 @@ impl Outlook<'_> {
                 advice.verdict = Verdict::Spray;
                 advice.window = Some(shown(window));
                 advice.second = best.second.map(shown);
+                // A short wait before harvest asks to pick first, not to leave the spray.
+                let waits = best.broken.iter().map(|rule| Reason::Rule { rule: rule.clone() });
+                let second = advice.reasons.len().min(1);
+                advice.reasons.splice(second..second, waits);
                 advice.reasons.extend(best.product.label_unknown());
             }
             None => {
@@ -376,9 +386,13 @@ impl<'p> Plan<'p> {
         Plan { product, window: None, second: None, broken: Vec::new(), obstacle }
     }
 
+    fn is_forbidden(&self) -> bool {
+        !self.broken.iter().all(only_asks_to_pick_first)
+    }
+
     /// Allowed before forbidden, then with a window before without; the garden's order otherwise.
     fn rank(&self) -> (bool, bool) {
-        (!self.broken.is_empty(), self.window.is_none())
+        (self.is_forbidden(), self.window.is_none())
     }
 }
 
@@ -399,6 +413,12 @@ impl Product {
         };
         Some(Reason::LabelUnknown { missing })
     }
+}
+
+/// A wait of a few days fits between two pickings. common practice.
+fn only_asks_to_pick_first(rule: &BrokenRule) -> bool {
+    const SHORT_WAIT: Days = Days::new(3.0);
+    matches!(rule, BrokenRule::BeforeHarvest { wait, .. } if *wait <= SHORT_WAIT)
 }
 
 fn cautions(product: &Product) -> Vec<Caution> {

@@ -212,7 +212,7 @@ pub(in crate::language::write) fn broken(rule: &BrokenRule, voice: &Voice) -> Ve
         }
         BrokenRule::SulfurHeat { product, hottest, limit, on } => vec![
             format!(
-                "Too hot for {product}: {} on {}, and the limit is {}.",
+                "Too hot for {product}: {} {}, and the limit is {}.",
                 voice.temperature(*hottest),
                 voice.day(*on),
                 voice.temperature(*limit)
