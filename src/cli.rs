@@ -257,13 +257,12 @@ fn rehearse(
     Ok(())
 }
 
-fn open(place: &StorePlace) -> Result<Store, Failure> {
-    let folder = match (&place.config, &place.data) {
-        (Some(config), _) => store_folder(&Config::load(config).map_err(wrong_input)?),
-        (None, Some(data)) => data.clone(),
-        (None, None) => return Err(wrong_input("say --config or --data")),
-    };
-    Store::open(&folder).map_err(wrong_input)
+fn folder_of(place: &StorePlace) -> Result<PathBuf, Failure> {
+    match (&place.config, &place.data) {
+        (Some(config), _) => Ok(store_folder(&Config::load(config).map_err(wrong_input)?)),
+        (None, Some(data)) => Ok(data.clone()),
+        (None, None) => Err(wrong_input("say --config or --data")),
+    }
 }
 
 /// The journal's folder within the data folder, beside the keys.
@@ -272,7 +271,7 @@ fn store_folder(config: &Config) -> PathBuf {
 }
 
 fn export(place: &StorePlace, to: Option<&Path>) -> Result<(), Failure> {
-    let store = open(place)?;
+    let store = Store::open(&folder_of(place)?).map_err(wrong_input)?;
     let count = match to {
         Some(path) => {
             let file = File::create(path).map_err(|error| {
@@ -290,10 +289,16 @@ fn export(place: &StorePlace, to: Option<&Path>) -> Result<(), Failure> {
 }
 
 fn restore(place: &StorePlace, from: &Path, how: Restore) -> Result<(), Failure> {
-    let store = open(place)?;
+    let folder = folder_of(place)?;
     let file = File::open(from)
         .map_err(|error| wrong_input(format!("cannot read {}: {error}; check the path", from.display())))?;
-    let restored = store.restore(&mut BufReader::new(file), how).map_err(wrong_input)?;
+    let restored = Store::restore(&folder, &mut BufReader::new(file), how).map_err(wrong_input)?;
     eprintln!("leafhold: {} records restored", restored.records);
+    if restored.flawed > 0 {
+        eprintln!(
+            "leafhold: {} of them cannot be read, as before; `leafhold check` names them",
+            restored.flawed
+        );
+    }
     Ok(())
 }

@@ -4,29 +4,34 @@
 //! made them and the messages to send: either all of it is there after a crash, or none. A call that changes
 //! something returns only when it is flushed. Records are versioned JSON; their bytes are snapshots in the
 //! tests, so that no change of format can pass unseen.
+//!
+//! A record that cannot be read does not take the others with it: its garden is not worked on until it is
+//! mended, the rest goes on, and an export still writes its bytes out.
 
 mod archive;
 mod cache;
 mod commit;
+mod error;
+mod facts;
+mod forget;
 mod keys;
 mod mailroom;
 mod record;
 mod weather;
 
 pub use archive::{Restore, Restored};
-pub use commit::{Commit, Committed, Draft, GardenChange};
-pub use weather::Forecast;
+pub use commit::{Commit, Committed, Draft, GardenChange, Move};
+pub use error::{Flaw, StoreError};
+pub use forget::Forget;
+pub use mailroom::Unsent;
+pub use weather::{Budget, Forecast, cell_of};
 
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use tokio::sync::watch;
 
-use crate::identity::{GardenId, PersonId, RoomId};
 use cache::Cache;
-
-/// A page cache this small keeps the whole bot under 40 MB; a garden's records are a few megabytes.
-const CACHE_BYTES: u64 = 8 * 1024 * 1024;
 
 /// The whole store. Clones share it.
 #[derive(Clone)]
@@ -43,85 +48,30 @@ struct Shared {
     changes: watch::Sender<u64>,
 }
 
-/// What went wrong with the store, for the operator.
-#[derive(Debug, thiserror::Error)]
-pub enum StoreError {
-    #[error(
-        "the store {path} is in use by another process; stop that one (a running `leafhold serve`?) or give another folder"
-    )]
-    InUse { path: String },
-    #[error("cannot open the store {path}: {source}; check that the folder exists and may be written to")]
-    CannotOpen { path: String, source: sled::Error },
-    #[error(
-        "the disk under the store failed: {0}; check space and permissions, nothing half-written is kept"
-    )]
-    Disk(#[from] sled::Error),
-    #[error(
-        "record {key} was written by a newer leafhold (version {version}); use that one, or restore an export made by this one"
-    )]
-    TooNew { key: String, version: u64 },
-    #[error(
-        "record {key} cannot be read: {problem}; `leafhold export` still writes everything out, this record as it is"
-    )]
-    Damaged { key: String, problem: String },
-    #[error("cannot make a record of {what}: {problem}")]
-    CannotWrite { what: String, problem: String },
-    #[error("line {line} of the export: {problem}; nothing was restored")]
-    BadLine { line: usize, problem: String },
-    #[error("the store is not empty; give an empty folder, or say --replace to put the export in its place")]
-    NotEmpty,
-    #[error("a restore into {path} was cut short; remove the folder and restore again")]
-    HalfRestored { path: String },
-    #[error("cannot read the export: {0}")]
-    Unreadable(#[from] std::io::Error),
-}
-
 impl Store {
     /// Opens or makes the store in a folder. A second process is refused.
     pub fn open(path: &Path) -> Result<Self, StoreError> {
-        let shown = path.display().to_string();
-        let database = open_patiently(path).map_err(|source| match &source {
-            sled::Error::Io(error) if is_lock(error) => StoreError::InUse { path: shown.clone() },
-            _ => StoreError::CannotOpen { path: shown.clone(), source },
-        })?;
-        let tree = database.open_tree("leafhold")?;
-        if archive::is_half_restored(&tree)? {
-            return Err(StoreError::HalfRestored { path: shown });
-        }
+        let database = open_database(path)?;
+        let tree = archive::current_tree(&database)?;
         let cache = Cache::load(&tree)?;
         let (changes, _) = watch::channel(0);
-        Ok(Self {
-            shared: Arc::new(Shared {
-                path: path.to_owned(),
-                tree,
-                database,
-                cache: Mutex::new(cache),
-                changes,
-            }),
-        })
+        let path = path.to_owned();
+        let shared = Shared { path, tree, database, cache: Mutex::new(cache), changes };
+        Ok(Self { shared: Arc::new(shared) })
     }
 
     pub fn path(&self) -> &Path {
         &self.shared.path
     }
 
-    /// Every garden, in the order they were made.
-    pub fn gardens(&self) -> Vec<GardenId> {
-        self.cache().gardens.keys().cloned().collect()
-    }
-
-    /// The gardens a person belongs to.
-    pub fn gardens_of(&self, person: &PersonId) -> Vec<GardenId> {
-        let cache = self.cache();
-        let belongs = |id: &&GardenId| cache.gardens[*id].garden.role(person).is_some();
-        cache.gardens.keys().filter(belongs).cloned().collect()
-    }
-
-    /// The gardens whose briefs go to a room.
-    pub fn gardens_in(&self, room: &RoomId) -> Vec<GardenId> {
-        let cache = self.cache();
-        let there = |id: &&GardenId| cache.gardens[*id].garden.room.as_ref() == Some(room);
-        cache.gardens.keys().filter(there).cloned().collect()
+    /// Every record that cannot be read, after reading all of them.
+    pub fn flaws(&self) -> Result<Vec<Flaw>, StoreError> {
+        let mut flaws = Vec::new();
+        for item in self.shared.tree.iter() {
+            let (key, bytes) = item?;
+            flaws.extend(record::check(&key, &bytes).err());
+        }
+        Ok(flaws)
     }
 
     fn cache(&self) -> MutexGuard<'_, Cache> {
@@ -139,6 +89,25 @@ impl Store {
     fn announce(&self) {
         self.shared.changes.send_modify(|count| *count += 1);
     }
+}
+
+/// A page cache this small keeps the whole bot under 40 MB; a garden's records are a few megabytes.
+const CACHE_BYTES: u64 = 8 * 1024 * 1024;
+
+fn open_database(path: &Path) -> Result<sled::Db, StoreError> {
+    let shown = path.display().to_string();
+    // sled panics over some damaged files instead of refusing them.
+    let opened = std::panic::catch_unwind(|| open_patiently(path)).map_err(|_| StoreError::FilesDamaged {
+        path: shown.clone(),
+        problem: String::from("they could not be made sense of"),
+    })?;
+    opened.map_err(|problem| match problem {
+        sled::Error::Io(error) if is_lock(&error) => StoreError::InUse { path: shown },
+        sled::Error::Corruption { .. } | sled::Error::Unsupported(_) | sled::Error::ReportableBug(_) => {
+            StoreError::FilesDamaged { path: shown, problem: problem.to_string() }
+        }
+        problem => StoreError::CannotOpen { path: shown, problem: problem.to_string() },
+    })
 }
 
 /// A process that has just ended, or a store just closed in this one, holds its lock for a moment longer.
@@ -160,6 +129,7 @@ fn open_at_once(path: &Path) -> sled::Result<sled::Db> {
         .cache_capacity(CACHE_BYTES)
         // Every commit flushes by itself; a timer would only add writes nobody waits for.
         .flush_every_ms(None)
+        // A bot writes a few records a minute and lives on a small disk: space matters, throughput does not.
         .mode(sled::Mode::LowSpace)
         .open()
 }

@@ -12,13 +12,13 @@ use crate::language::read::{Context, read};
 use crate::post::{Addressed, Content, Inbound, Mailroom, PostError, RoomKind};
 use crate::season::answer::{Answer, Place};
 use crate::season::facts::{Errand, Facts, Heard, Message, MessageKind, Outcome, QuestionChange};
-use crate::season::journal::Report;
+use crate::season::journal::{Act, Entry, Report, Timing, What};
 use crate::season::notices;
 use crate::season::request::{
     Aside, Doubt, DoubtKind, OpenQuestion, Reading, Record, Request, Selection, Setting, When,
 };
 use crate::season::respond::{last_entry, respond, respond_to_deletion, respond_to_edit};
-use crate::store::{Commit, Draft, GardenChange, Store, StoreError};
+use crate::store::{Commit, Draft, GardenChange, Move, Store, StoreError};
 
 /// Where messages are worked through.
 pub struct Desk {
@@ -63,26 +63,8 @@ impl Desk {
         settings: &[Setting],
         now: DateTime<Utc>,
     ) -> Result<(), DeskError> {
-        use crate::season::journal::{Act, Entry, Timing, What};
-        let act = |setting: &Setting| {
-            Act::Enter(Entry {
-                who: PersonId::new("garden file"),
-                event: EventId::new(format!("garden file {now}")),
-                said: now,
-                happened: now,
-                timing: Timing::Assumed,
-                what: What::Setting(with_zone(setting.clone())),
-            })
-        };
-        let change = GardenChange {
-            id: id.clone(),
-            now,
-            acts: settings.iter().map(act).collect(),
-            told: Vec::new(),
-            question: None,
-            wake: None,
-        };
-        self.store.commit(&Commit { seen: None, garden: Some(change), outbox: Vec::new() })?;
+        let change = settled(id, settings, now);
+        self.store.commit(&Commit { gardens: vec![change], ..Commit::default() })?;
         Ok(())
     }
 
@@ -93,7 +75,7 @@ impl Desk {
         now: DateTime<Utc>,
         person: Option<&PersonId>,
     ) -> Result<Option<Facts>, DeskError> {
-        let Some(mut facts) = self.store.facts(garden, now, person) else { return Ok(None) };
+        let Some(mut facts) = self.store.facts(garden, now, person)? else { return Ok(None) };
         self.sky.fill(&mut facts, &self.store)?;
         Ok(Some(facts))
     }
@@ -152,7 +134,7 @@ impl Desk {
             question: None,
             wake: outcome.wake,
         };
-        self.store.commit(&Commit { seen: None, garden: Some(change), outbox })?;
+        self.store.commit(&Commit { gardens: vec![change], outbox, ..Commit::default() })?;
         Ok(handled)
     }
 
@@ -240,12 +222,39 @@ impl Desk {
         Ok(Handled::default())
     }
 
-    /// A room that moved takes its gardens along.
+    /// A room that moved takes its gardens along, and what waits to be said in it.
     fn follow(&self, inbound: &Inbound, to: &RoomId, now: DateTime<Utc>) -> Result<Handled, DeskError> {
-        for garden in self.store.gardens_in(&inbound.room) {
-            self.make_garden(&garden, &[Setting::Room { room: to.clone() }], now)?;
-        }
-        self.set_aside(inbound)
+        let room = [Setting::Room { room: to.clone() }];
+        let gardens = self.store.gardens_in(&inbound.room);
+        self.store.commit(&Commit {
+            seen: Some(inbound.id.clone()),
+            gardens: gardens.iter().map(|garden| settled(garden, &room, now)).collect(),
+            outbox: Vec::new(),
+            moved: Some(Move { from: inbound.room.clone(), to: to.clone() }),
+        })?;
+        Ok(Handled::default())
+    }
+}
+
+/// Settings nobody said in a chat.
+fn settled(id: &GardenId, settings: &[Setting], now: DateTime<Utc>) -> GardenChange {
+    let act = |setting: &Setting| {
+        Act::Enter(Entry {
+            who: PersonId::new("garden file"),
+            event: EventId::new(format!("garden file {now}")),
+            said: now,
+            happened: now,
+            timing: Timing::Assumed,
+            what: What::Setting(with_zone(setting.clone())),
+        })
+    };
+    GardenChange {
+        id: id.clone(),
+        now,
+        acts: settings.iter().map(act).collect(),
+        told: Vec::new(),
+        question: None,
+        wake: None,
     }
 }
 
@@ -422,7 +431,7 @@ impl Work<'_> {
         let touches = !outcome.acts.is_empty()
             || !outcome.told.is_empty()
             || !matches!(outcome.question, QuestionChange::Keep);
-        let garden = touches.then(|| GardenChange {
+        let change = touches.then(|| GardenChange {
             id: self.garden.clone(),
             now: self.facts.now,
             acts: outcome.acts,
@@ -430,7 +439,9 @@ impl Work<'_> {
             question: Some((inbound.from.clone(), outcome.question)),
             wake: outcome.wake,
         });
-        self.desk.store.commit(&Commit { seen: Some(inbound.id.clone()), garden, outbox })?;
+        let gardens = Vec::from_iter(change);
+        let seen = Some(inbound.id.clone());
+        self.desk.store.commit(&Commit { seen, gardens, outbox, moved: None })?;
         Ok(handled)
     }
 }

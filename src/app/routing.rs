@@ -45,6 +45,8 @@ fn in_group(store: &Store, inbound: &Inbound) -> Route {
     };
     let listens = store
         .facts(&garden, inbound.at, None)
+        .ok()
+        .flatten()
         .is_some_and(|facts| facts.garden.listening == Listening::ToEverything)
         && here.contains(&garden);
     if listens || is_for_bot(inbound) { Route::Garden(garden) } else { Route::Nowhere }

@@ -5,8 +5,7 @@ use std::sync::{Mutex, PoisonError};
 use chrono::{DateTime, TimeDelta, Utc};
 
 use crate::season::facts::{Facts, Feed};
-use crate::store::{Store, StoreError};
-use crate::units::Position;
+use crate::store::{Store, StoreError, cell_of};
 use crate::weather::{Hour, Origin, Series, hour_of};
 
 pub enum Sky {
@@ -77,10 +76,4 @@ impl Recorded {
         *shown = Some((hour, series.clone()));
         series
     }
-}
-
-/// The grid cell of a garden, shared by all gardens in it.
-pub(super) fn cell_of(position: Position) -> String {
-    let position = position.rounded();
-    format!("{:.2},{:.2}", position.latitude.value(), position.longitude.value())
 }

@@ -239,6 +239,8 @@ impl<'a> Talk<'a> {
         self.desk
             .store()
             .facts(&self.garden, self.now, None)
+            .ok()
+            .flatten()
             .map_or(chrono_tz::Tz::UTC, |facts| facts.garden.zone())
     }
 }

@@ -29,7 +29,10 @@ pub(super) fn check(path: &Path, out: &mut impl Write) -> anyhow::Result<bool> {
     }
     match Store::open(&super::store_folder(&config)) {
         Ok(store) => {
-            say(true, format!("store: {} gardens in {}", store.gardens().len(), store.path().display()))?
+            say(true, format!("store: {} gardens in {}", store.gardens().len(), store.path().display()))?;
+            for flaw in store.flaws().map_err(anyhow::Error::from)? {
+                say(false, format!("store: {flaw}"))?;
+            }
         }
         Err(error) => say(false, format!("store: {error}"))?,
     }

@@ -4,6 +4,7 @@
 //! stands is what was entered and not retracted.
 
 use std::collections::HashSet;
+use std::sync::Arc;
 
 use chrono::{DateTime, Utc};
 use serde::{Deserialize, Serialize};
@@ -13,9 +14,10 @@ use super::request::Setting;
 use crate::identity::{EventId, PersonId};
 use crate::units::{Celsius, Fraction, Kilograms, Litres, Millimetres};
 
+/// A season is hundreds of lines, and every decision is handed them: a clone shares them.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Journal {
-    lines: Vec<Line>,
+    lines: Arc<Vec<Line>>,
 }
 
 /// The number of a line within its garden's journal, from 1.
@@ -205,7 +207,7 @@ pub enum Stage {
 impl Journal {
     /// Lines in the order they were written.
     pub fn new(lines: Vec<Line>) -> Self {
-        Self { lines }
+        Self { lines: Arc::new(lines) }
     }
 
     pub fn lines(&self) -> &[Line] {
@@ -214,7 +216,7 @@ impl Journal {
 
     pub fn push(&mut self, act: Act) -> LineNumber {
         let number = self.next_number();
-        self.lines.push(Line { number, act });
+        Arc::make_mut(&mut self.lines).push(Line { number, act });
         number
     }
 

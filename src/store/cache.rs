@@ -5,22 +5,25 @@ use std::collections::{BTreeMap, HashMap};
 
 use chrono::{DateTime, Utc};
 
-use super::record::{ActRecord, GardenRecord, QuestionRecord, WakeRecord};
-use super::{StoreError, keys, record};
-use crate::identity::{GardenId, PersonId};
+use super::keys::Kind;
+use super::record::{GardenRecord, InboundRecord, Recorded, WakeRecord};
+use super::weather::CachedWeather;
+use super::{Flaw, StoreError, keys, record};
+use crate::identity::{EventId, GardenId, PersonId};
+use crate::post::Inbound;
 use crate::season::facts::Told;
 use crate::season::garden::Garden;
 use crate::season::journal::{Journal, Line, LineNumber};
 use crate::season::request::OpenQuestion;
-use crate::weather::Series;
 
 #[derive(Default)]
 pub(super) struct Cache {
     pub(super) gardens: BTreeMap<GardenId, CachedGarden>,
+    /// The rows of what was accepted and not yet worked through.
+    pub(super) inbox: HashMap<EventId, u64>,
     pub(super) next_inbox: u64,
     pub(super) next_outbox: u64,
-    /// Decoded weather by cell: past hours with the last forecast laid over.
-    pub(super) weather: HashMap<String, Series>,
+    pub(super) weather: CachedWeather,
 }
 
 pub(super) struct CachedGarden {
@@ -32,6 +35,9 @@ pub(super) struct CachedGarden {
     pub(super) next_told: u64,
     pub(super) questions: HashMap<PersonId, OpenQuestion>,
     pub(super) wake: Option<DateTime<Utc>>,
+    /// A record of it that cannot be read. What is here is then not all there is, enough to find whose garden
+    /// it is and too little to decide anything.
+    pub(super) flaw: Option<Flaw>,
 }
 
 impl CachedGarden {
@@ -44,59 +50,84 @@ impl CachedGarden {
             next_told: 0,
             questions: HashMap::new(),
             wake: None,
+            flaw: None,
         }
+    }
+
+    /// The garden, if all of it could be read.
+    pub(super) fn whole(&self) -> Result<&Self, Flaw> {
+        self.flaw.clone().map_or(Ok(self), Err)
+    }
+
+    /// Keeps what could be read, and the first flaw.
+    fn note<T>(&mut self, read: Result<T, Flaw>) -> Option<T> {
+        read.map_err(|flaw| self.flaw.get_or_insert(flaw).clone()).ok()
     }
 }
 
 impl Cache {
     pub(super) fn load(tree: &sled::Tree) -> Result<Self, StoreError> {
         let mut cache = Cache {
-            next_inbox: next_number(tree, keys::INBOX)?,
-            next_outbox: next_number(tree, keys::OUTBOX)?,
+            next_inbox: next_number(tree, Kind::Inbox)?,
+            next_outbox: next_number(tree, Kind::Outbox)?,
             ..Cache::default()
         };
-        for item in tree.scan_prefix(keys::GARDEN) {
+        for item in tree.scan_prefix(Kind::Garden.prefix()) {
             let (key, bytes) = item?;
-            let made = record::read::<GardenRecord>(&key, &bytes)?.made;
-            let name = String::from_utf8_lossy(&key[keys::GARDEN.len()..]).into_owned();
-            let id = GardenId::new(name);
-            cache.gardens.insert(id.clone(), load_garden(tree, &id, made)?);
+            let Some(id) = keys::text_of(&key).map(GardenId::new) else { continue };
+            let garden = load_garden(tree, &id, record::read(&key, &bytes))?;
+            cache.gardens.insert(id, garden);
+        }
+        for item in tree.scan_prefix(Kind::Inbox.prefix()) {
+            let (key, bytes) = item?;
+            // One that cannot be read is passed over: it must not stop those behind it.
+            let Ok(letter) = record::read::<InboundRecord>(&key, &bytes) else { continue };
+            let row = keys::number_of(&key).unwrap_or_default();
+            cache.inbox.insert(Inbound::of_record(letter).id, row);
         }
         Ok(cache)
     }
 }
 
-fn load_garden(tree: &sled::Tree, id: &GardenId, made: DateTime<Utc>) -> Result<CachedGarden, StoreError> {
-    let mut garden = CachedGarden::new(made);
+fn load_garden(
+    tree: &sled::Tree,
+    id: &GardenId,
+    made: Result<GardenRecord, Flaw>,
+) -> Result<CachedGarden, StoreError> {
+    let mut garden = CachedGarden::new(DateTime::default());
+    if let Some(record) = garden.note(made) {
+        garden.made = record.made;
+    }
     let mut lines = Vec::new();
-    for item in tree.scan_prefix(keys::garden_range(keys::JOURNAL, id)) {
+    for item in tree.scan_prefix(keys::garden_range(Kind::Journal, id)) {
         let (key, bytes) = item?;
-        let act = record::read::<ActRecord>(&key, &bytes)?.into();
-        let number = keys::number_of(&key).unwrap_or_default();
-        lines.push(Line { number: LineNumber(number), act });
+        let number = LineNumber(keys::number_of(&key).unwrap_or_default());
+        let act = garden.note(record::read_of(&key, &bytes));
+        lines.extend(act.map(|act| Line { number, act }));
     }
     garden.journal = Journal::new(lines);
     garden.garden = garden.journal.garden();
-    for item in tree.scan_prefix(keys::garden_range(keys::TOLD, id)) {
+    for item in tree.scan_prefix(keys::garden_range(Kind::Told, id)) {
         let (key, bytes) = item?;
-        garden.told.push(record::read::<Told>(&key, &bytes)?);
+        let told = garden.note(record::read_of(&key, &bytes));
+        garden.told.extend(told);
         garden.next_told = keys::number_of(&key).unwrap_or_default() + 1;
     }
-    let prefix = keys::garden_range(keys::QUESTION, id);
-    for item in tree.scan_prefix(&prefix) {
+    for item in tree.scan_prefix(keys::garden_range(Kind::Question, id)) {
         let (key, bytes) = item?;
-        let person = PersonId::new(String::from_utf8_lossy(&key[prefix.len()..]).into_owned());
-        garden.questions.insert(person, record::read::<QuestionRecord>(&key, &bytes)?.into());
+        let question = garden.note(record::read_of(&key, &bytes));
+        garden.questions.extend(keys::text_of(&key).map(PersonId::new).zip(question));
     }
-    if let Some(bytes) = tree.get(keys::wake(id))? {
-        garden.wake = Some(record::read::<WakeRecord>(&keys::wake(id), &bytes)?.at);
+    let key = keys::wake(id);
+    if let Some(bytes) = tree.get(&key)? {
+        garden.wake = garden.note(record::read::<WakeRecord>(&key, &bytes)).map(|wake| wake.at);
     }
     Ok(garden)
 }
 
 /// One more than the number of the last record of a queue. Numbers of finished records are used again only
 /// when the queue is empty, when nothing remembers them.
-fn next_number(tree: &sled::Tree, kind: &str) -> Result<u64, StoreError> {
-    let last = tree.scan_prefix(kind).keys().next_back().transpose()?;
+fn next_number(tree: &sled::Tree, kind: Kind) -> Result<u64, StoreError> {
+    let last = tree.scan_prefix(kind.prefix()).keys().next_back().transpose()?;
     Ok(last.and_then(|key| keys::number_of(&key)).map_or(0, |number| number + 1))
 }

@@ -1,162 +1,109 @@
 //! What a record looks like on disk: a version and the thing, as JSON.
 //!
-//! Reports and settings are written by their own names, which are also the names of the rehearsal protocol;
-//! the snapshots in the tests hold every one of them still. A version that changes gets a reader of its own.
+//! The types here are not those of the grower's world but mirrors of them, with names of their own on disk.
+//! The tests hold the bytes of every kind, and the bytes of every version there ever was must still be read.
 
+mod garden;
+pub(super) mod hex;
+mod journal;
+mod mirror;
 mod post;
+mod weather;
 
-pub(super) use post::{InboundRecord, OutboundRecord};
+#[cfg(test)]
+mod tests;
 
-use chrono::{DateTime, Utc};
+pub(super) use garden::{GardenRecord, WakeRecord};
+pub(super) use mirror::Recorded;
+pub(super) use post::{AboutRecord, InboundRecord, OutboundRecord, SeenRecord, SentRecord};
+pub(super) use weather::{BudgetRecord, DayRecord, ForecastRecord};
+
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 
-use super::{StoreError, keys};
-use crate::identity::{EventId, PersonId};
-use crate::season::journal::{Act, Entry, LineNumber, Report, Retraction, Timing, What, Withdrawal};
-use crate::season::request::{Doubt, OpenQuestion, Setting};
+use super::keys::{self, Kind};
+use super::{Flaw, StoreError};
+use crate::post::Inbound;
+use crate::season::facts::{FrostNormals, Told};
+use crate::season::journal::Act;
+use crate::season::request::OpenQuestion;
 
-/// The version every record is written with now.
+/// The version every record is written with now. With a new one, the records that changed get a reader for
+/// each version before, and the fixtures of the tests a file.
 pub(super) const VERSION: u64 = 1;
 
-#[derive(Deserialize, Serialize)]
-struct Versioned<T> {
+#[derive(Serialize)]
+struct Versioned<'a, T> {
     v: u64,
     #[serde(flatten)]
-    record: T,
+    record: &'a T,
 }
 
 #[derive(Deserialize)]
-struct VersionOnly {
+struct Version {
     v: u64,
 }
 
-pub(super) fn write<T: Serialize>(record: T) -> Result<Vec<u8>, StoreError> {
-    serde_json::to_vec(&Versioned { v: VERSION, record }).map_err(|problem| StoreError::CannotWrite {
-        what: std::any::type_name::<T>().to_owned(),
-        problem: problem.to_string(),
-    })
-}
-
-pub(super) fn read<T: DeserializeOwned>(key: &[u8], bytes: &[u8]) -> Result<T, StoreError> {
-    let damaged = |problem: serde_json::Error| StoreError::Damaged {
-        key: keys::shown(key),
+/// A record's bytes. What would not read back (a number that is none) is refused here, before it is on disk.
+pub(super) fn write<T: DeserializeOwned + Serialize>(record: &T) -> Result<Vec<u8>, StoreError> {
+    let cannot = |problem: serde_json::Error| StoreError::CannotWrite {
+        what: std::any::type_name::<T>().rsplit("::").next().unwrap_or_default().to_owned(),
         problem: problem.to_string(),
     };
-    let version = serde_json::from_slice::<VersionOnly>(bytes).map_err(damaged)?.v;
+    let bytes = serde_json::to_vec(&Versioned { v: VERSION, record }).map_err(cannot)?;
+    serde_json::from_slice::<T>(&bytes).map_err(cannot)?;
+    Ok(bytes)
+}
+
+/// The bytes of what has a record.
+pub(super) fn write_of<T>(thing: &T) -> Result<Vec<u8>, StoreError>
+where
+    T: Recorded,
+    T::Record: DeserializeOwned + Serialize,
+{
+    write(&thing.to_record())
+}
+
+pub(super) fn read<T: DeserializeOwned>(key: &[u8], bytes: &[u8]) -> Result<T, Flaw> {
+    let damaged =
+        |problem: serde_json::Error| Flaw::Damaged { key: keys::shown(key), problem: problem.to_string() };
+    let Version { v: version } = serde_json::from_slice(bytes).map_err(damaged)?;
     if version > VERSION {
-        return Err(StoreError::TooNew { key: keys::shown(key), version });
+        return Err(Flaw::TooNew { key: keys::shown(key), version });
     }
-    serde_json::from_slice::<Versioned<T>>(bytes).map(|versioned| versioned.record).map_err(damaged)
+    // The version is a field like another, which the record itself does not know and passes over.
+    serde_json::from_slice(bytes).map_err(damaged)
 }
 
-#[derive(Deserialize, Serialize)]
-pub(super) struct GardenRecord {
-    pub(super) made: DateTime<Utc>,
+/// Reads what has a record.
+pub(super) fn read_of<T>(key: &[u8], bytes: &[u8]) -> Result<T, Flaw>
+where
+    T: Recorded,
+    T::Record: DeserializeOwned,
+{
+    read::<T::Record>(key, bytes).map(T::of_record)
 }
 
-#[derive(Deserialize, Serialize)]
-pub(super) struct WakeRecord {
-    pub(super) at: DateTime<Utc>,
-}
-
-/// A line of the journal.
-#[derive(Deserialize, Serialize)]
-#[serde(tag = "act", rename_all = "snake_case")]
-pub(super) enum ActRecord {
-    Enter {
-        who: PersonId,
-        event: EventId,
-        said: DateTime<Utc>,
-        happened: DateTime<Utc>,
-        timing: Timing,
-        what: WhatRecord,
-    },
-    Retract {
-        line: LineNumber,
-        why: Withdrawal,
-        who: PersonId,
-        event: EventId,
-        said: DateTime<Utc>,
-    },
-}
-
-#[derive(Deserialize, Serialize)]
-#[serde(rename_all = "snake_case")]
-pub(super) enum WhatRecord {
-    Report { trees: Vec<String>, report: Report },
-    Setting(Setting),
-}
-
-impl From<&Act> for ActRecord {
-    fn from(act: &Act) -> Self {
-        match act {
-            Act::Enter(entry) => ActRecord::Enter {
-                who: entry.who.clone(),
-                event: entry.event.clone(),
-                said: entry.said,
-                happened: entry.happened,
-                timing: entry.timing,
-                what: match &entry.what {
-                    What::Report { trees, report } => {
-                        WhatRecord::Report { trees: trees.clone(), report: report.clone() }
-                    }
-                    What::Setting(setting) => WhatRecord::Setting(setting.clone()),
-                },
-            },
-            Act::Retract(retraction) => ActRecord::Retract {
-                line: retraction.entry,
-                why: retraction.why,
-                who: retraction.who.clone(),
-                event: retraction.event.clone(),
-                said: retraction.said,
-            },
-        }
-    }
-}
-
-impl From<ActRecord> for Act {
-    fn from(record: ActRecord) -> Self {
-        match record {
-            ActRecord::Enter { who, event, said, happened, timing, what } => Act::Enter(Entry {
-                who,
-                event,
-                said,
-                happened,
-                timing,
-                what: match what {
-                    WhatRecord::Report { trees, report } => What::Report { trees, report },
-                    WhatRecord::Setting(setting) => What::Setting(setting),
-                },
-            }),
-            ActRecord::Retract { line, why, who, event, said } => {
-                Act::Retract(Retraction { entry: line, why, who, event, said })
-            }
-        }
-    }
-}
-
-#[derive(Deserialize, Serialize)]
-pub(super) struct QuestionRecord {
-    text: String,
-    doubt: Doubt,
-    said: DateTime<Utc>,
-    event: EventId,
-}
-
-impl From<&OpenQuestion> for QuestionRecord {
-    fn from(question: &OpenQuestion) -> Self {
-        Self {
-            text: question.text.clone(),
-            doubt: question.doubt.clone(),
-            said: question.said,
-            event: question.event.clone(),
-        }
-    }
-}
-
-impl From<QuestionRecord> for OpenQuestion {
-    fn from(record: QuestionRecord) -> Self {
-        Self { text: record.text, doubt: record.doubt, said: record.said, event: record.event }
+/// Whether a record of whatever kind can be read.
+pub(super) fn check(key: &[u8], bytes: &[u8]) -> Result<(), Flaw> {
+    let unknown =
+        || Flaw::Damaged { key: keys::shown(key), problem: String::from("no record has such a key") };
+    match keys::parse(key).ok_or_else(unknown)?.kind {
+        Kind::Garden => read::<GardenRecord>(key, bytes).map(drop),
+        Kind::Journal => read_of::<Act>(key, bytes).map(drop),
+        Kind::Told => read_of::<Told>(key, bytes).map(drop),
+        Kind::Question => read_of::<OpenQuestion>(key, bytes).map(drop),
+        Kind::Wake => read::<WakeRecord>(key, bytes).map(drop),
+        Kind::Inbox => read_of::<Inbound>(key, bytes).map(drop),
+        Kind::Seen => read::<SeenRecord>(key, bytes).map(drop),
+        Kind::Outbox => read::<OutboundRecord>(key, bytes).map(drop),
+        Kind::Sent => read::<SentRecord>(key, bytes).map(drop),
+        Kind::About => read::<AboutRecord>(key, bytes).map(drop),
+        Kind::Forecast => read::<ForecastRecord>(key, bytes).map(drop),
+        Kind::Past => read::<DayRecord>(key, bytes).map(drop),
+        Kind::Normals => read_of::<FrostNormals>(key, bytes).map(drop),
+        Kind::Budget => read::<BudgetRecord>(key, bytes).map(drop),
+        // A transport's own bytes.
+        Kind::Note => Ok(()),
     }
 }
