@@ -4,23 +4,29 @@
 //! A message is lines, rendered twice: as plain text, and as the HTML subset of the Matrix specification.
 //! Everything a person typed is escaped there and cleaned of control characters here.
 
+mod ahead;
 mod brief;
 mod cautions;
 mod doubts;
 mod figures;
 mod frost;
+mod garden;
+mod moments;
 mod page;
+mod phrases;
 mod records;
+mod season;
 mod setup;
 mod spray;
-mod views;
+mod tree;
 mod water;
+mod weather_age;
 
 use chrono::{DateTime, Utc};
 use chrono_tz::Tz;
 
 use self::page::Page;
-use crate::season::answer::{Answer, DataAge, Freshness};
+use crate::season::answer::Answer;
 use crate::season::garden::UnitSystem;
 
 /// How figures and times are said.
@@ -40,14 +46,18 @@ pub struct Written {
 
 pub fn write(answers: &[Answer], voice: &Voice) -> Written {
     let mut page = Page::default();
+    let age = answers.iter().find_map(weather_age::of);
+    if let Some(age) = age {
+        weather_age::warn(&mut page, age);
+    }
     for (index, answer) in answers.iter().enumerate() {
         if index > 0 {
             page.gap();
         }
         answer_on(&mut page, answer, voice);
     }
-    if let Some(age) = answers.iter().rev().find_map(age_of) {
-        voice.age(&mut page, age);
+    if let Some(age) = age {
+        weather_age::credit(&mut page, age);
     }
     Written { text: page.text(), html: page.html() }
 }
@@ -58,64 +68,29 @@ fn answer_on(page: &mut Page, answer: &Answer, voice: &Voice) {
         Answer::Why(advice) => spray::why(page, advice, voice),
         Answer::Water(water) => water::advice(page, water, voice),
         Answer::Frost(frost) => frost::advice(page, frost, voice),
-        Answer::Tree(view) => views::trees(page, view, voice),
-        Answer::Ahead(view) => views::ahead(page, view, voice),
+        Answer::Tree(view) => tree::view(page, view, voice),
+        Answer::Ahead(view) => ahead::view(page, view, voice),
         Answer::Done(view) => records::done(page, view, voice),
-        Answer::Season(view) => views::season(page, view, voice),
-        Answer::Mix(mix) => spray::mix(page, mix, voice),
-        Answer::Compare(view) => views::compare(page, view),
-        Answer::Garden(view) => setup::garden(page, view, voice),
-        Answer::Help => setup::help(page),
+        Answer::Season(view) => season::view(page, view, voice),
+        Answer::Mix(mix) => spray::mix::answer(page, mix, voice),
+        Answer::Compare(view) => season::compare(page, view, voice),
+        Answer::Garden(view) => garden::view(page, view, voice),
+        Answer::Help => setup::help(page, voice),
         Answer::Noted(noted) => records::noted(page, noted, voice),
-        Answer::Broken(rule) => spray::broken(page, rule, voice),
+        Answer::Broken(rule) => spray::rules::alert(page, rule, voice),
         Answer::TakenBack(taken) => records::taken_back(page, taken, voice),
         Answer::Settled { settings, missing } => setup::settled(page, settings, missing, voice),
-        Answer::Doubtful(doubt) => doubts::doubt(page, doubt),
+        Answer::Doubtful(doubt) => doubts::doubt(page, doubt, voice),
         Answer::Aside { aside } => doubts::aside(page, *aside),
         Answer::Refused { refusal } => doubts::refused(page, refusal, voice),
-        Answer::Welcome { missing } => setup::welcome(page, missing),
-        Answer::SetUp { missing } => setup::next_steps(page, missing),
+        Answer::Welcome { missing } => setup::welcome(page, missing, voice),
+        Answer::SetUp { missing } => setup::stands(page, missing, voice),
         Answer::Places { name, places } => setup::places(page, name, places),
         Answer::Brief(brief) => brief::brief(page, brief, voice),
         Answer::Watching(watching) => brief::watching(page, watching, voice),
         Answer::SeasonOver(over) => brief::season_over(page, over, voice),
         Answer::ForgetAsked => setup::forget_asked(page),
-        Answer::Forgotten => page.line("Done. Your reports, settings and messages are removed from here."),
-        Answer::Missed { days } => {
-            page.line(format!("I was away for {}.", figures::count(i64::from(*days), "day")))
-        }
-    }
-}
-
-/// The age of the weather an answer rests on, where it rests on any.
-fn age_of(answer: &Answer) -> Option<&DataAge> {
-    match answer {
-        Answer::Spray(advice) => Some(&advice.age),
-        Answer::Water(water) => Some(&water.age),
-        Answer::Frost(frost) => Some(&frost.age),
-        Answer::Tree(view) => Some(&view.age),
-        Answer::Ahead(view) => Some(&view.age),
-        Answer::Brief(brief) => Some(&brief.age),
-        Answer::Watching(watching) => Some(&watching.age),
-        _ => None,
-    }
-}
-
-impl Voice {
-    fn age(&self, page: &mut Page, age: &DataAge) {
-        let credit = age.credit.as_deref().unwrap_or("weather feed");
-        match (age.freshness, age.hours) {
-            (Freshness::None, _) => page.small("No weather data yet."),
-            (Freshness::Old, Some(hours)) => {
-                page.small(format!(
-                    "Careful: this weather is {} old; the feed has not answered since. Data: {credit}.",
-                    figures::span(hours)
-                ));
-            }
-            (_, Some(hours)) if hours.value() >= 1.0 => {
-                page.small(format!("Weather {} old. Data: {credit}.", figures::span(hours)));
-            }
-            _ => page.small(format!("Weather data: {credit}.")),
-        }
+        Answer::Forgotten => setup::forgotten(page),
+        Answer::Missed { days } => page.line(brief::away(*days)),
     }
 }

@@ -1,84 +1,98 @@
 //! The morning brief: what is worth doing today, and nothing else.
 
+mod jobs;
+
 use super::page::Page;
-use super::{Voice, figures, frost, spray, water};
-use crate::season::answer::{Brief, BriefItem, FrostBasis, Job, SeasonOver, SprayAdvice, Verdict, Watching};
+use super::{Voice, figures, frost, phrases, spray, water};
+use crate::season::answer::{
+    Brief, BriefItem, Freshness, SeasonOver, SprayAdvice, TreeWater, Verdict, Watching,
+};
+use crate::units::Celsius;
+
+/// So many items are said in full; of the others only the first line, for a brief is to be brief.
+const IN_FULL: usize = 2;
 
 pub(super) fn brief(page: &mut Page, brief: &Brief, voice: &Voice) {
-    for (index, item) in brief.items.iter().enumerate() {
+    for (index, item) in brief.items.iter().take(IN_FULL).enumerate() {
         if index > 0 {
             page.gap();
         }
         one(page, item, voice);
     }
+    let rest = brief.items.get(IN_FULL..).unwrap_or_default();
+    if !rest.is_empty() {
+        page.gap();
+        page.line("Also:");
+    }
+    for item in rest {
+        let mut alone = Page::default();
+        one(&mut alone, item, voice);
+        page.item(alone.first().unwrap_or_default());
+    }
     if brief.caught_up > 0 {
         page.gap();
-        page.small(format!(
-            "I was away for {}; what was due then is not repeated.",
-            figures::count(i64::from(brief.caught_up), "morning")
-        ));
+        page.small(away(brief.caught_up));
     }
+}
+
+/// After days off.
+pub(super) fn away(days: u32) -> String {
+    format!(
+        "I was away for {}; what was due then is not sent late.",
+        figures::count(i64::from(days), "morning")
+    )
 }
 
 fn one(page: &mut Page, item: &BriefItem, voice: &Voice) {
     match item {
         BriefItem::Spray(advice) => sprays(page, advice, voice),
-        BriefItem::Water { trees, hottest } => {
-            let names: Vec<String> = trees.iter().map(|tree| tree.tree.clone()).collect();
-            page.lead(match hottest {
-                Some(hottest) => {
-                    format!("Hot today, {}: water {}.", voice.temperature(*hottest), figures::names(&names))
-                }
-                None => format!("Water {}.", figures::names(&names)),
-            });
-            for tree in trees {
-                page.item(water::tree_line(tree, voice));
-            }
-        }
+        BriefItem::Water { trees, hottest } => waters(page, trees, *hottest, voice),
         BriefItem::Heat { hottest } => {
             page.lead(format!("Hot today, {}: look at the pots this morning.", voice.temperature(*hottest)));
-            page.line("Water the soil, not the leaves, before the heat; shade pots that bake.");
+            page.line("Water the soil before the heat, not the leaves. Shade pots that bake.");
         }
-        BriefItem::Frost(advice) => {
-            if let Some(night) = &advice.next {
-                page.lead(frost::night_line(night, voice));
-                frost::to_do(page, advice);
-            }
-        }
+        BriefItem::Frost(advice) => match &advice.next {
+            Some(night) => frost::warning(page, night, advice, voice),
+            None => frost::advice(page, advice, voice),
+        },
         BriefItem::PickBeforeRain { trees, rain_from, rain } => {
-            page.lead(format!("Pick what is soft on {} before the rain.", figures::names(trees)));
+            page.lead(format!("Pick what is soft on {} before the rain.", phrases::names(trees)));
             page.line(format!(
-                "{} from {}: ripe figs split and sour after it.",
-                voice.depth(*rain),
+                "{} from {}: ripe figs split and sour in it.",
+                phrases::capitalised(&voice.rain(*rain)),
                 voice.moment(*rain_from)
             ));
         }
         BriefItem::Scout { trees, days } => {
-            page.lead(format!("Look at the undersides of the leaves on {}.", figures::names(trees)));
+            page.lead(format!("Look under the leaves on {}.", phrases::names(trees)));
             page.line(match days {
                 Some(days) => {
                     format!("Wet nights lately, and the last look was {} ago.", figures::count(*days, "day"))
                 }
-                None => String::from("Wet nights lately, and no look on record this season."),
+                None => String::from("Wet nights lately, and nobody has looked this season."),
             });
-            page.line("Tell me what you see: \"no rust\", \"10% on Celeste\", or a class from 0 to 5.");
+            page.line("Tell me \"no rust\", \"10% on the lower leaves\", or a class from 0 to 5.");
         }
         BriefItem::FirstSigns { infection } => {
-            page.lead("Look for the first rust spots, lower leaves first.");
+            page.lead("Look for the first rust spots, under the lower leaves.");
             page.line(format!(
-                "The wet spell of {} was long enough ({}); spots show about now.",
+                "The wet spell of {} was a {} one; its spots show about now.",
                 voice.date(voice.date_of(infection.from)),
                 spray::grade(infection.grade)
             ));
         }
         BriefItem::SeasonOver(over) => season_over(page, over, voice),
-        BriefItem::Job { job, trees } => jobs(page, *job, trees),
-        BriefItem::Broken(rule) => spray::broken(page, rule, voice),
+        BriefItem::Job { job, trees } => jobs::job(page, *job, trees),
+        BriefItem::Broken(rule) => spray::rules::alert(page, rule, voice),
         BriefItem::OldWeather => {
-            page.lead("I have had no fresh weather for a while; what I say rests on old data.")
+            page.lead("No fresh weather for a while: judge frost and rain by your own sky.");
+            page.line("I go on with what I have, and keep asking for more.");
         }
         BriefItem::MissedAlarm { date } => {
-            page.lead(format!("A frost warning for {} could not be delivered in time.", voice.date(*date)));
+            page.lead(format!(
+                "A frost warning for {} could not reach you in time. Look at the trees.",
+                voice.night(*date)
+            ));
         }
     }
 }
@@ -89,87 +103,53 @@ fn sprays(page: &mut Page, advice: &SprayAdvice, voice: &Voice) {
     }
 }
 
+fn waters(page: &mut Page, trees: &[TreeWater], hottest: Option<Celsius>, voice: &Voice) {
+    let names: Vec<&str> = trees.iter().map(|tree| tree.tree.as_str()).collect();
+    let names = phrases::names(&names);
+    page.lead(match hottest {
+        Some(hottest) => format!("Hot today, {}: water {names}.", voice.temperature(hottest)),
+        None => format!("Water {names} today."),
+    });
+    for tree in trees {
+        page.item(water::tree_line(tree, voice));
+    }
+}
+
 /// Close enough to frost that treatment is no longer worthwhile.
 pub(super) fn season_over(page: &mut Page, over: &SeasonOver, voice: &Voice) {
-    page.lead(
-        "No more spraying for rust this season: frost is close enough that it is no longer worthwhile.",
-    );
-    let whose = match over.basis {
-        FrostBasis::Own => "your usual first frost",
-        FrostBasis::Normals => "the usual first frost here",
-        FrostBasis::Forecast => "the frost in the forecast",
-    };
-    let mut why = format!(
-        "{} to {whose} ({})",
-        figures::capitalised(&figures::count(over.days_to_frost, "day")),
-        voice.date(over.date)
-    );
-    if let Some(minutes) = over.minutes_per_day.filter(|minutes| *minutes >= 1.0) {
-        why.push_str(&format!(", days shortening by {}", figures::count(minutes.round() as i64, "minute")));
+    page.lead("No more spraying for rust this season: it is no longer worthwhile.");
+    let mut why = spray::season_end(over.days_to_frost, over.date, over.basis, voice);
+    if let Some(minutes) = over.minutes_per_day {
+        why.push_str(&format!(", {}", spray::shortening(minutes)));
     }
-    page.line(format!("{why}. Rust that comes now costs nothing and helps the trees go dormant."));
-    page.line("Keep picking up fallen leaves.");
+    page.line(format!("{}.", phrases::capitalised(&why)));
+    if let Some(latent) = over.latent_days {
+        page.line(format!(
+            "A new infection takes about {} to show now, and weeks more to bare a tree.",
+            figures::days(latent)
+        ));
+    }
+    page.line(
+        "Rust that comes now costs no figs and helps the trees go dormant. Keep picking up fallen leaves.",
+    );
 }
 
 pub(super) fn watching(page: &mut Page, watching: &Watching, voice: &Voice) {
+    if watching.age.freshness == Freshness::None {
+        page.line("Still here, but without weather for your garden: I can only note what you tell me.");
+        return;
+    }
+    page.line("Still watching; nothing to do.");
     let ahead = match &watching.next_infection {
         Some(infection) => format!(
-            "next wet spell {} ({})",
+            "Next wet spell {}, a {} risk",
             voice.stretch(infection.from, infection.to),
             spray::grade(infection.grade)
         ),
-        None => String::from("no night wet enough for rust in sight"),
+        None => String::from("No rust weather in sight"),
     };
     page.line(match watching.cover {
-        Some(cover) => {
-            format!("Still watching; nothing to do. Cover left: {}; {ahead}.", figures::part(cover))
-        }
-        None => String::from("Still watching; nothing to do."),
+        Some(cover) => format!("{ahead}; {} of the last spray is left.", figures::part(cover)),
+        None => format!("{ahead}."),
     });
-}
-
-fn jobs(page: &mut Page, job: Job, trees: &[String]) {
-    let trees = figures::names(trees);
-    let (lead, why) = match job {
-        Job::DormantTidy => (
-            "Rake up and destroy every fallen leaf and old fig now.",
-            "Rust and souring winter on them; this does more than any spray.",
-        ),
-        Job::Prune => (
-            "Time to prune for air and light, before the buds move.",
-            "Open centre, light cuts where the crop comes on old wood. Gloves and sleeves: the sap burns skin in sunlight; wash at once.",
-        ),
-        Job::Repot => (
-            "Repot or root-prune the pots that are due, before growth starts.",
-            "Every two to three years: take a fifth to a third of the outer roots, fresh mix, a slow feed.",
-        ),
-        Job::FirstLeaves => (
-            "First leaves are out: begin looking at their undersides.",
-            "Clean young leaves are what a spray protects. Have the label at hand.",
-        ),
-        Job::StopFeeding => (
-            "Stop feeding nitrogen now.",
-            "Late soft growth takes rust and the first frost; trees harden better without it.",
-        ),
-        Job::RemoveLateFruit => {
-            page.lead(format!("Take the small green figs off {trees}."));
-            page.line("They will not ripen before the frost, and the tree hardens better without them. Mind the sap.");
-            return;
-        }
-        Job::ShelterPots => {
-            page.lead(format!("Shelter {trees} from the cold."));
-            page.line("Roots in pots freeze first.");
-            return;
-        }
-        Job::WinterWater => (
-            "Give the stored pots a little water.",
-            "A cupful every four to six weeks keeps dormant roots alive; no more.",
-        ),
-        Job::LeafFallTidy => (
-            "Leaves are done: rake them up and destroy them.",
-            "Bag them, no compost. Then think of winter cover for pots.",
-        ),
-    };
-    page.lead(lead);
-    page.line(why);
 }

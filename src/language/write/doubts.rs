@@ -1,72 +1,90 @@
-//! What was not understood or not believed: one short question, with what is known.
+//! What was not understood, not believed or not allowed: one short question, and what to say instead.
 
 use super::page::Page;
-use super::{Voice, figures};
+use super::{Voice, phrases};
 use crate::season::answer::Refusal;
 use crate::season::request::{Aside, Doubt, DoubtKind};
 
-/// Longer than this the grower's words are cut when said back.
-const SAID_BACK: usize = 60;
+pub(super) fn doubt(page: &mut Page, doubt: &Doubt, voice: &Voice) {
+    let words = phrases::quoted(&doubt.words);
+    let choice = (!doubt.candidates.is_empty()).then(|| phrases::either(&doubt.candidates));
+    page.line(match (doubt.kind, choice) {
+        (DoubtKind::NotUnderstood, _) => {
+            format!("I did not understand {words}. Say \"help\" to see what I know.")
+        }
+        (DoubtKind::UnknownTree, None) => {
+            format!("I know no tree {words}. Add it, as in \"add tree Celeste, {}\".", a_pot(voice))
+        }
+        (DoubtKind::UnknownTree, Some(choice)) => {
+            format!("Not noted yet: which tree is {words}? {choice}?")
+        }
+        (DoubtKind::WhichTree, Some(choice)) => {
+            format!("Not noted yet: which tree? {choice}, or all?")
+        }
+        (DoubtKind::WhichTree, None) => String::from("Not noted yet: which tree?"),
+        (DoubtKind::UnknownProduct, Some(choice)) => {
+            format!("Not noted yet: what is {words}? {choice}?")
+        }
+        (DoubtKind::UnknownProduct, None) => {
+            format!("Not noted yet: I know no product {words}. {}", read_label(voice))
+        }
+        (DoubtKind::WhichProduct, Some(choice)) => format!("Not noted yet: sprayed with what? {choice}?"),
+        (DoubtKind::WhichProduct, None) => {
+            format!("Not noted yet: sprayed with what? {}", read_label(voice))
+        }
+        (DoubtKind::HowMuch, _) => format!("Not noted yet: how much? ({words})"),
+        (DoubtKind::ImpossibleAmount, _) => {
+            format!("Not noted: that amount cannot be right ({words}). Say it again?")
+        }
+        (DoubtKind::ImpossibleDate, _) => {
+            format!("Not noted: there is no such day ({words}). Say it again?")
+        }
+        (DoubtKind::StillToCome, _) => STILL_TO_COME.to_owned(),
+        (DoubtKind::LookAlikeLetters, _) => {
+            format!("Not noted: {words} mixes letters of two alphabets. Type it again, please?")
+        }
+        (DoubtKind::OtherLanguage, _) => {
+            String::from("Sorry, I only read English. Say \"help\" to see what I know.")
+        }
+        (DoubtKind::NothingThere, _) => String::from("There is nothing of yours to change."),
+        (DoubtKind::UnknownPlace, _) => place_not_found(&doubt.words),
+        (DoubtKind::UnknownSetting, _) => {
+            format!("I do not know the setting {words}. Say \"my garden\" to see what is set.")
+        }
+    });
+}
 
-pub(super) fn doubt(page: &mut Page, doubt: &Doubt) {
-    let words = quoted(&doubt.words);
-    let candidates = figures::names(&doubt.candidates);
-    match doubt.kind {
-        DoubtKind::NotUnderstood => {
-            page.line(format!("I did not understand {words}. Say \"help\" for what I know."));
-        }
-        DoubtKind::UnknownTree => {
-            if doubt.candidates.is_empty() {
-                page.line(format!(
-                    "I know no tree called {words}. Add it: \"add tree Celeste, 15 gallon pot\"."
-                ));
-            } else {
-                page.line(format!("Not noted yet: I know no tree called {words}. Which one? ({candidates})"));
-            }
-        }
-        DoubtKind::WhichTree => page.line(format!("Not noted yet: which tree? ({candidates}, or \"all\")")),
-        DoubtKind::UnknownProduct => {
-            if doubt.candidates.is_empty() {
-                page.line(format!("Not noted yet: I know no product {words}. Tell me: \"copper: 2 tbsp per gallon, every 10 days\"."));
-            } else {
-                page.line(format!("Not noted yet: I know no product {words}. Which one? ({candidates})"));
-            }
-        }
-        DoubtKind::WhichProduct => {
-            if doubt.candidates.is_empty() {
-                page.line("Not noted yet: with what? Tell me your product first: \"copper: 2 tbsp per gallon, every 10 days\".");
-            } else {
-                page.line(format!("Not noted yet: sprayed with what? ({candidates})"));
-            }
-        }
-        DoubtKind::HowMuch => page.line(format!("Not noted yet: how much? ({words})")),
-        DoubtKind::ImpossibleAmount => {
-            page.line(format!("Not noted: that amount cannot be right ({words}). Say it again?"))
-        }
-        DoubtKind::ImpossibleDate => {
-            page.line(format!("Not noted: there is no such day ({words}). Say it again?"))
-        }
-        DoubtKind::StillToCome => page.line("Not noted: that is still to come. Tell me when it is done."),
-        DoubtKind::LookAlikeLetters => {
-            page.line(format!("Not noted: {words} mixes letters of two alphabets. Type it again, please."));
-        }
-        DoubtKind::OtherLanguage => page.line("Sorry, I only read English. Say \"help\" for what I know."),
-        DoubtKind::NothingThere => page.line("There is nothing of yours to change."),
-        DoubtKind::UnknownPlace => page.line(format!(
-            "I could not find {words}. Share your location, or send coordinates such as 30.69, -88.04."
-        )),
-        DoubtKind::UnknownSetting => page.line(format!("I do not know the setting {words}.")),
-    }
+const STILL_TO_COME: &str = "Not noted: that is still to come. Tell me when it is done.";
+
+pub(super) fn place_not_found(name: &str) -> String {
+    format!(
+        "I could not find {}. Share your location here, or send coordinates like 30.69, -88.04.",
+        phrases::quoted(name)
+    )
+}
+
+pub(super) fn a_pot(voice: &Voice) -> &'static str {
+    if voice.is_us() { "15 gallon pot" } else { "60 litre pot" }
+}
+
+fn read_label(voice: &Voice) -> String {
+    format!("Read me its label first, as in \"copper: {}, every 10 days\".", a_rate(voice))
+}
+
+pub(super) fn a_rate(voice: &Voice) -> &'static str {
+    if voice.is_us() { "2 tbsp per gallon" } else { "5 g per litre" }
 }
 
 pub(super) fn aside(page: &mut Page, aside: Aside) {
     match aside {
-        Aside::Plan => page.line("Not noted: that is still to come. Tell me when it is done."),
-        Aside::Condition => page.line("Not noted: that depends. Tell me when it has happened."),
-        Aside::Elsewhere => {
-            page.line("Not noted: I took that as another garden, another plant or another year.")
-        }
-        Aside::Thanks | Aside::Talk => {}
+        Aside::Plan => page.line(STILL_TO_COME),
+        Aside::Condition => page.line("Not noted: that is an if. Tell me when it has happened."),
+        Aside::Elsewhere => page.line(
+            "Not noted: I took that as another garden, plant or year. If it is yours and now, say it again plainly.",
+        ),
+        // Nothing needs saying to thanks and talk; should an answer be wanted all the same, this is it.
+        Aside::Thanks => page.line("You are welcome."),
+        Aside::Talk => page.line("Say \"help\" to see what I know."),
     }
 }
 
@@ -76,19 +94,13 @@ pub(super) fn refused(page: &mut Page, refusal: &Refusal, voice: &Voice) {
             "Only the garden's keeper can change settings. Your reports and questions are welcome.",
         ),
         Refusal::Stranger => String::from(
-            "I do not know you in this garden. Its keeper can add you: \"@you:server may report\".",
+            "I do not know you in this garden yet. Its keeper can add you, as in \"@bo:example.org may report\".",
         ),
         Refusal::TooLongAgo { date } => {
             format!("Not noted: {} is too long ago for this season's journal.", voice.date(*date))
         }
         Refusal::NotYours => {
-            String::from("Someone else reported that; only they or the keeper can take it back.")
+            String::from("Somebody else reported that; only they or the keeper can take it back.")
         }
     });
-}
-
-fn quoted(words: &str) -> String {
-    let words = words.trim();
-    let short: String = words.chars().take(SAID_BACK).collect();
-    if short.len() < words.len() { format!("\"{short}...\"") } else { format!("\"{short}\"") }
 }

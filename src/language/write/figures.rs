@@ -1,188 +1,189 @@
-//! Figures and times as a grower says them, in the garden's units and with no more digits than they deserve.
-
-use chrono::{DateTime, Datelike, NaiveDate, NaiveTime, TimeDelta, Timelike, Utc};
+//! Figures as a grower says them, in the garden's units and with no more digits than they deserve.
 
 use super::Voice;
-use crate::season::answer::Window;
 use crate::season::garden::{Rate, UnitSystem};
-use crate::units::{Celsius, Days, Fraction, Hours, Kilograms, Litres, Metres, Millimetres};
+use crate::units::{
+    Celsius, Days, Fraction, GramsPerSquareMetre, Hours, Kilograms, Litres, Metres, MetresPerSecond,
+    Millimetres,
+};
+
+/// US measures, by definition (NIST Handbook 44, appendix C).
+const LITRES_A_GALLON: f64 = 3.785_411_784;
+const GRAMS_AN_OUNCE: f64 = 28.349_523_125;
+const MILLILITRES_A_FLUID_OUNCE: f64 = 29.573_529_562_5;
+const MILLILITRES_A_TABLESPOON: f64 = MILLILITRES_A_FLUID_OUNCE / 2.0;
+const CUPS_A_GALLON: f64 = 16.0;
+/// A gram a square metre in pounds an acre: 4046.856 m² to the acre, 453.592 g to the pound.
+const POUNDS_AN_ACRE: f64 = 4_046.856_422_4 / 453.592_37;
 
 impl Voice {
-    fn is_us(&self) -> bool {
+    pub(super) fn is_us(&self) -> bool {
         self.units == UnitSystem::Us
     }
 
     pub(super) fn temperature(&self, temperature: Celsius) -> String {
-        if self.is_us() {
-            format!("{:.0} °F", whole(temperature.as_fahrenheit()))
-        } else {
-            format!("{:.0} °C", whole(temperature.value()))
-        }
+        format!("{:.0}{}", self.degrees(temperature), self.scale())
+    }
+
+    /// "68 to 86°F".
+    pub(super) fn temperatures(&self, low: Celsius, high: Celsius) -> String {
+        format!("{:.0} to {:.0}{}", self.degrees(low), self.degrees(high), self.scale())
+    }
+
+    fn degrees(&self, temperature: Celsius) -> f64 {
+        whole(if self.is_us() { temperature.as_fahrenheit() } else { temperature.value() })
+    }
+
+    fn scale(&self) -> &'static str {
+        if self.is_us() { "°F" } else { "°C" }
     }
 
     /// Rain and other water by depth. Metric: tenths below two millimetres, whole above; US: tenths of an inch.
     pub(super) fn depth(&self, depth: Millimetres) -> String {
         if self.is_us() {
-            let inches = depth.as_inches();
-            return if inches == 0.0 {
-                String::from("0 in")
-            } else if inches < 0.05 {
-                String::from("under 0.1 in")
-            } else {
-                format!("{inches:.1} in")
+            return match depth.as_inches() {
+                inches if inches <= 0.0 => String::from("no rain"),
+                inches if inches < 0.05 => String::from("under 0.1 in"),
+                inches => format!("{inches:.1} in"),
             };
         }
-        let mm = depth.value();
-        if mm > 0.0 && mm < 2.0 { format!("{mm:.1} mm") } else { format!("{mm:.0} mm") }
+        match depth.value() {
+            mm if mm <= 0.0 => String::from("no rain"),
+            mm if mm < 0.05 => String::from("under 0.1 mm"),
+            mm if mm < 1.95 => format!("{mm:.1} mm"),
+            mm => format!("{mm:.0} mm"),
+        }
     }
 
+    /// "1.2 in of rain", "no rain".
+    pub(super) fn rain(&self, depth: Millimetres) -> String {
+        if depth <= Millimetres::ZERO { self.depth(depth) } else { format!("{} of rain", self.depth(depth)) }
+    }
+
+    /// A depth the grower read off a gauge, said back as it was told.
+    pub(super) fn depth_told(&self, depth: Millimetres) -> String {
+        if self.is_us() {
+            format!("{} in", decimals(depth.as_inches(), 2))
+        } else {
+            format!("{} mm", decimals(depth.value(), 1))
+        }
+    }
+
+    /// Water to give: quarts of a gallon, half litres, cups and decilitres where it is little.
     pub(super) fn volume(&self, volume: Litres) -> String {
         if self.is_us() {
-            let gallons = volume.as_gallons();
-            return match gallons {
-                gallons if gallons < 0.2 => format!("{:.0} cups", (gallons * 16.0).max(1.0)),
-                gallons if gallons < 10.0 => format!("{} gal", trimmed(quarter(gallons))),
-                gallons => format!("{gallons:.0} gal"),
+            return match volume.as_gallons() {
+                gallons if gallons < 0.22 => count((gallons * CUPS_A_GALLON).round().max(1.0) as i64, "cup"),
+                gallons if gallons < 9.88 => format!("{} gal", quarters(gallons)),
+                gallons => format!("{:.0} gal", coarse(gallons)),
             };
         }
         match volume.value() {
-            litres if litres < 10.0 => format!("{} L", trimmed((litres * 2.0).round() / 2.0)),
-            litres => format!("{litres:.0} L"),
+            litres if litres < 0.95 => format!("{:.0} mL", (litres * 10.0).round().max(1.0) * 100.0),
+            litres if litres < 9.75 => format!("{} L", decimals((litres * 2.0).round() / 2.0, 1)),
+            litres => format!("{:.0} L", coarse(litres)),
         }
+    }
+
+    /// A volume the grower told: a pot, a tank, a watering.
+    pub(super) fn volume_told(&self, volume: Litres) -> String {
+        let (number, unit) = if self.is_us() { (volume.as_gallons(), "gal") } else { (volume.value(), "L") };
+        // A pot sold as 15 gallons is kept as 57 litres: near a whole number, the whole one is meant.
+        let number =
+            if number >= 5.0 && (number - number.round()).abs() < 0.1 { number.round() } else { number };
+        format!("{} {unit}", decimals(number, 2))
     }
 
     pub(super) fn mass(&self, mass: Kilograms) -> String {
         if self.is_us() {
-            format!("{} lb", trimmed((mass.as_pounds() * 10.0).round() / 10.0))
+            format!("{} lb", decimals(mass.as_pounds(), 1))
         } else {
-            format!("{} kg", trimmed((mass.value() * 10.0).round() / 10.0))
+            format!("{} kg", decimals(mass.value(), 1))
         }
     }
 
     pub(super) fn length(&self, length: Metres) -> String {
         if self.is_us() {
-            format!("{} ft", trimmed((length.as_feet() * 2.0).round() / 2.0))
+            format!("{} ft", decimals((length.as_feet() * 2.0).round() / 2.0, 1))
         } else {
-            format!("{} m", trimmed((length.value() * 10.0).round() / 10.0))
+            format!("{} m", decimals(length.value(), 1))
+        }
+    }
+
+    /// Mulch and compost.
+    pub(super) fn thickness(&self, thickness: Metres) -> String {
+        if self.is_us() {
+            format!("{:.0} in", thickness.as_feet() * 12.0)
+        } else {
+            format!("{:.0} cm", thickness.value() * 100.0)
+        }
+    }
+
+    pub(super) fn wind(&self, wind: MetresPerSecond) -> String {
+        if self.is_us() { format!("{:.0} mph", wind.as_mph()) } else { format!("{:.0} km/h", wind.as_kmh()) }
+    }
+
+    /// Metallic copper on the ground, in the measure of the grower's labels and rules.
+    pub(super) fn copper(&self, copper: GramsPerSquareMetre) -> String {
+        if self.is_us() {
+            format!("{:.1} lb per acre", copper.value() * POUNDS_AN_ACRE)
+        } else {
+            format!("{} g per square metre", decimals(copper.value(), 2))
         }
     }
 
     pub(super) fn rate(&self, rate: Rate) -> String {
-        let (number, unit) = match rate {
+        match rate {
             Rate::GramsPerLitre(grams) if self.is_us() => {
-                (grams * 3.785_411_784 / 28.349_523, "oz per gallon")
+                format!("{} oz per gallon", decimals(grams * LITRES_A_GALLON / GRAMS_AN_OUNCE, 2))
             }
             Rate::MillilitresPerLitre(millilitres) if self.is_us() => {
-                (millilitres * 3.785_411_784 / 29.573_53, "fl oz per gallon")
+                format!("{} per gallon", spoons(millilitres * LITRES_A_GALLON))
             }
-            Rate::GramsPerLitre(grams) => (grams, "g per litre"),
-            Rate::MillilitresPerLitre(millilitres) => (millilitres, "mL per litre"),
-        };
-        format!("{} {unit}", trimmed((number * 100.0).round() / 100.0))
+            Rate::GramsPerLitre(grams) => format!("{} g per litre", decimals(grams, 2)),
+            Rate::MillilitresPerLitre(millilitres) => {
+                format!("{} mL per litre", decimals(millilitres, 2))
+            }
+        }
     }
 
-    /// How much to weigh or measure out. Spoons where spoons are meant, never fewer digits than the scale shows.
+    /// How much to weigh or measure out, with as many digits as a kitchen scale or a measuring spoon shows.
     pub(super) fn dose(&self, rate: Rate, amount: f64) -> String {
+        let fine = |amount: f64| decimals(amount, if amount < 10.0 { 1 } else { 0 });
         match rate {
             Rate::GramsPerLitre(_) if self.is_us() => {
-                format!("{} oz ({amount:.0} g)", trimmed((amount / 28.349_523 * 100.0).round() / 100.0))
+                format!("{} oz ({} g)", decimals(amount / GRAMS_AN_OUNCE, 2), fine(amount))
             }
-            Rate::GramsPerLitre(_) => format!("{} g", trimmed((amount * 10.0).round() / 10.0)),
+            Rate::GramsPerLitre(_) => format!("{} g", fine(amount)),
             Rate::MillilitresPerLitre(_) if self.is_us() => {
-                let spoons = amount / 14.786_76;
-                let fluid = amount / 29.573_53;
-                if spoons < 8.0 {
-                    format!("{} tbsp ({amount:.0} mL)", trimmed(quarter(spoons)))
-                } else {
-                    format!("{} fl oz ({amount:.0} mL)", trimmed((fluid * 10.0).round() / 10.0))
-                }
+                format!("{} ({} mL)", spoons(amount), fine(amount))
             }
-            Rate::MillilitresPerLitre(_) => format!("{amount:.0} mL"),
+            Rate::MillilitresPerLitre(_) => format!("{} mL", fine(amount)),
         }
-    }
-
-    pub(super) fn clock(&self, time: NaiveTime) -> String {
-        if !self.is_us() {
-            return format!("{:02}:{:02}", time.hour(), time.minute());
-        }
-        let (afternoon, hour) = time.hour12();
-        let half = if afternoon { "pm" } else { "am" };
-        if time.minute() == 0 {
-            format!("{hour} {half}")
-        } else {
-            format!("{hour}:{:02} {half}", time.minute())
-        }
-    }
-
-    /// "4 Nov" or "Nov 4", with the year only when it is another.
-    pub(super) fn date(&self, date: NaiveDate) -> String {
-        let day = if self.is_us() { date.format("%b %-d") } else { date.format("%-d %b") };
-        let this_year = self.today().year() == date.year();
-        if this_year { day.to_string() } else { format!("{day} {}", date.year()) }
-    }
-
-    /// "today", "tomorrow", "Tue", or a date.
-    pub(super) fn day(&self, date: NaiveDate) -> String {
-        match (date - self.today()).num_days() {
-            0 => String::from("today"),
-            1 => String::from("tomorrow"),
-            -1 => String::from("yesterday"),
-            2..=6 => date.format("%A").to_string(),
-            _ => self.date(date),
-        }
-    }
-
-    pub(super) fn today(&self) -> NaiveDate {
-        self.now.with_timezone(&self.zone).date_naive()
-    }
-
-    pub(super) fn date_of(&self, moment: DateTime<Utc>) -> NaiveDate {
-        moment.with_timezone(&self.zone).date_naive()
-    }
-
-    /// "today 8:30", "Tue 7 pm".
-    pub(super) fn moment(&self, moment: DateTime<Utc>) -> String {
-        let local = moment.with_timezone(&self.zone);
-        format!("{} {}", self.day(local.date_naive()), self.clock(local.time()))
-    }
-
-    /// "last night", "tonight", "Tuesday night", for a run of hours that is mostly dark, else its day.
-    pub(super) fn stretch(&self, from: DateTime<Utc>, to: DateTime<Utc>) -> String {
-        let middle = from + (to - from) / 2;
-        let local = middle.with_timezone(&self.zone);
-        let night = local.hour() >= 20 || local.hour() < 9;
-        let evening = (local - TimeDelta::hours(12)).date_naive();
-        if !night {
-            return self.day(local.date_naive());
-        }
-        match (evening - self.today()).num_days() {
-            0 => String::from("tonight"),
-            -1 => String::from("last night"),
-            1 => String::from("tomorrow night"),
-            2..=6 => format!("{} night", evening.format("%A")),
-            _ => format!("the night of {}", self.date(evening)),
-        }
-    }
-
-    /// "today 7 to 10 am", "Tue 08:00 to 11:00".
-    pub(super) fn window(&self, window: &Window) -> String {
-        let (from, to) = (window.from.with_timezone(&self.zone), window.to.with_timezone(&self.zone));
-        let from = if window.from < self.now { self.now.with_timezone(&self.zone) } else { from };
-        format!("{} {} to {}", self.day(from.date_naive()), self.clock(from.time()), self.clock(to.time()))
     }
 }
 
-/// "3 days", "1 day".
+/// "½ tsp", "2 tbsp", "6 fl oz": to the nearest quarter of the measure a kitchen has.
+fn spoons(millilitres: f64) -> String {
+    let tablespoons = millilitres / MILLILITRES_A_TABLESPOON;
+    if tablespoons < 0.95 {
+        format!("{} tsp", quarters(tablespoons * 3.0))
+    } else if tablespoons < 7.9 {
+        format!("{} tbsp", quarters(tablespoons))
+    } else {
+        format!("{} fl oz", quarters(millilitres / MILLILITRES_A_FLUID_OUNCE))
+    }
+}
+
+/// "3 days", "1 day", "2 entries", "4 leaves".
 pub(super) fn count(number: i64, noun: &str) -> String {
-    let plural = match noun {
-        "leaf" => "leaves",
-        "spray" => "sprays",
-        _ => "",
-    };
-    match (number, plural) {
+    match (number, noun.strip_suffix('y')) {
         (1, _) => format!("1 {noun}"),
-        (number, "") => format!("{number} {noun}s"),
-        (number, plural) => format!("{number} {plural}"),
+        (_, Some(stem)) if !stem.ends_with(['a', 'e', 'o', 'u']) => format!("{number} {stem}ies"),
+        _ => match noun.strip_suffix("leaf") {
+            Some(kind) => format!("{number} {kind}leaves"),
+            None => format!("{number} {noun}s"),
+        },
     }
 }
 
@@ -194,27 +195,38 @@ pub(super) fn days(days: Days) -> String {
 /// "40 minutes", "5 hours", "2 days".
 pub(super) fn span(hours: Hours) -> String {
     match hours.value() {
-        hours if hours < 1.0 => count((hours * 60.0).round() as i64, "minute"),
-        hours if hours < 48.0 => count(hours.round() as i64, "hour"),
+        hours if hours < 0.1 => String::from("a few minutes"),
+        hours if hours < 0.95 => count((hours * 12.0).round() as i64 * 5, "minute"),
+        hours if hours < 47.5 => count(hours.round() as i64, "hour"),
         hours => count((hours / 24.0).round() as i64, "day"),
     }
 }
 
-/// "Celeste", "Celeste and Wall", "Celeste, Wall and Corner".
-pub(super) fn names(names: &[String]) -> String {
-    match names {
-        [] => String::new(),
-        [one] => one.clone(),
-        [first @ .., last] => format!("{} and {last}", first.join(", ")),
+pub(super) fn times(count: u32) -> String {
+    match count {
+        1 => String::from("once"),
+        2 => String::from("twice"),
+        count => format!("{count} times"),
     }
 }
 
-/// Leaf area as people see it: whole percent, and no decimals that pretend to more.
+/// Leaf area and the like: whole percent, and no decimals that pretend to more.
 pub(super) fn percent(share: Fraction) -> String {
     match share.as_percent() {
-        percent if percent > 0.0 && percent < 1.0 => String::from("under 1 %"),
-        percent => format!("{percent:.0} %"),
+        percent if percent > 0.0 && percent < 0.95 => String::from("under 1%"),
+        percent => format!("{percent:.0}%"),
     }
+}
+
+/// A percentage the grower told, said back as it was told.
+pub(super) fn percent_told(share: Fraction) -> String {
+    format!("{}%", decimals(share.as_percent(), 1))
+}
+
+/// "40 to 60%", or one figure where both ends round to it.
+pub(super) fn percents(low: Fraction, high: Fraction) -> String {
+    let (low, high) = (low.as_percent().round(), high.as_percent().round());
+    if low == high { format!("{low:.0}%") } else { format!("{low:.0} to {high:.0}%") }
 }
 
 /// A part in words, as far as a model of wash-off can be trusted.
@@ -229,19 +241,26 @@ pub(super) fn part(share: Fraction) -> &'static str {
     }
 }
 
-pub(super) fn capitalised(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+/// A number with at most so many decimals and no zeros it does not need, never "-0".
+pub(super) fn decimals(number: f64, most: usize) -> String {
+    let text = format!("{number:.most$}");
+    let text = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
+    if text == "-0" { String::from("0") } else { text.to_owned() }
 }
 
-/// A number without needless zeros behind the point.
-fn trimmed(number: f64) -> String {
-    let text = format!("{number:.2}");
-    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+/// "¼", "1½", "3": to the nearest quarter and never nothing.
+fn quarters(number: f64) -> String {
+    let quarters = (number * 4.0).round().max(1.0) as i64;
+    let part = ["", "¼", "½", "¾"][(quarters % 4) as usize];
+    match quarters / 4 {
+        0 => part.to_owned(),
+        whole => format!("{whole}{part}"),
+    }
 }
 
-fn quarter(number: f64) -> f64 {
-    ((number * 4.0).round() / 4.0).max(0.25)
+/// Whole below fifty, fives above: nobody measures out 83 litres.
+fn coarse(number: f64) -> f64 {
+    if number < 50.0 { number.round() } else { (number / 5.0).round() * 5.0 }
 }
 
 /// Rounded, and never "-0".
@@ -249,3 +268,6 @@ fn whole(number: f64) -> f64 {
     let rounded = number.round();
     if rounded == 0.0 { 0.0 } else { rounded }
 }
+
+#[cfg(test)]
+mod tests;

@@ -1,82 +1,84 @@
-//! Frost: tonight first.
+//! Frost: what to do before dark, then how cold, then how far off the season's end is.
 
 use super::page::Page;
-use super::{Voice, figures};
-use crate::season::answer::{FrostAdvice, FrostBasis, FrostNight, FrostRisk};
+use super::spray::season_end;
+use super::{Voice, phrases};
+use crate::season::answer::{Freshness, FrostAdvice, FrostBasis, FrostNight, FrostRisk};
 
 pub(super) fn advice(page: &mut Page, advice: &FrostAdvice, voice: &Voice) {
-    match advice.next {
-        Some(night) => {
-            page.lead(night_line(&night, voice));
-            to_do(page, advice);
+    match &advice.next {
+        Some(night) => warning(page, night, advice, voice),
+        None if advice.age.freshness == Freshness::None => {
+            page.lead("I have no forecast, so I cannot tell about tonight.");
         }
         None => page.lead("No frost in the forecast."),
     }
     // With frost upon us the usual date is of no more use.
     let near = advice.next.is_some_and(|night| (night.date - voice.today()).num_days() <= 1);
-    if let Some(line) = usual(advice, voice).filter(|_| !near) {
-        page.line(line);
+    page.line(usual(advice, voice).filter(|_| !near).unwrap_or_default());
+}
+
+/// A night of frost and what to do about it.
+pub(super) fn warning(page: &mut Page, night: &FrostNight, advice: &FrostAdvice, voice: &Voice) {
+    let when = voice.night(night.date);
+    let what = format!("{} {when}, {}", risk(night.risk), voice.temperature(night.minimum));
+    let todo = to_do(advice);
+    if todo.is_empty() {
+        page.lead(format!("{what}: nothing to do for bare trees."));
+    } else {
+        page.lead(format!("{what}: {}.", todo.join("; ")));
+    }
+    let coldest = format!("Coldest about {}.", voice.clock_of(night.at));
+    page.line(match night.risk {
+        FrostRisk::Possible | FrostRisk::None => {
+            format!("{coldest} Under a clear, calm sky leaves get colder than the air.")
+        }
+        FrostRisk::Frost | FrostRisk::Hard => coldest,
+    });
+    if !todo.is_empty() {
+        page.line(
+            "Do it before dark. Pick what is ripe, and water dry pots by day: moist soil holds warmth.",
+        );
+        page.small("Covers to the ground, off once it thaws. No flame or hot lamp under them.");
     }
 }
 
+fn to_do(advice: &FrostAdvice) -> Vec<String> {
+    let mut todo = Vec::new();
+    if !advice.shelter.is_empty() {
+        todo.push(format!("move {} under a roof or against the house", phrases::names(&advice.shelter)));
+    }
+    if !advice.cover.is_empty() {
+        todo.push(format!("cover {}", phrases::names(&advice.cover)));
+    }
+    todo
+}
+
+/// One line, for the days ahead.
 pub(super) fn night_line(night: &FrostNight, voice: &Voice) -> String {
-    let when = match (night.date - voice.today()).num_days() {
-        0 => String::from("tonight"),
-        1 => String::from("tomorrow night"),
-        2..=6 => format!("{} night", night.date.format("%A")),
-        _ => format!("the night of {}", voice.date(night.date)),
-    };
-    let what = match night.risk {
+    format!("{} {}, {}.", risk(night.risk), voice.night(night.date), voice.temperature(night.minimum))
+}
+
+fn risk(risk: FrostRisk) -> &'static str {
+    match risk {
         FrostRisk::Hard => "Hard frost",
         FrostRisk::Frost => "Frost",
         FrostRisk::Possible | FrostRisk::None => "Ground frost possible",
-    };
-    format!(
-        "{what} {when}: down to {}, about {}.",
-        voice.temperature(night.minimum),
-        voice.clock(night.at.with_timezone(&voice.zone).time())
-    )
-}
-
-pub(super) fn to_do(page: &mut Page, advice: &FrostAdvice) {
-    let mut said = false;
-    if !advice.shelter.is_empty() {
-        page.line(format!(
-            "Before dark: move {} under a roof or against the house; roots in pots freeze first.",
-            figures::names(&advice.shelter)
-        ));
-        said = true;
-    }
-    if !advice.cover.is_empty() {
-        page.line(format!(
-            "Cover {} to the ground, and take it off when it thaws.",
-            figures::names(&advice.cover)
-        ));
-        said = true;
-    }
-    if said && !advice.cover.is_empty() {
-        page.line("Pick what is ripe. Water dry pots by day: moist soil holds warmth.");
     }
 }
 
 fn usual(advice: &FrostAdvice, voice: &Voice) -> Option<String> {
     let date = advice.usual?;
     let days = (date - voice.today()).num_days();
-    let whose = match advice.basis {
-        Some(FrostBasis::Normals) => "the usual first frost here, by past years",
-        _ => "your usual first frost",
+    let basis = match advice.basis {
+        Some(FrostBasis::Own) => FrostBasis::Own,
+        // With a freeze in the forecast the basis no longer tells whose date the usual one is.
+        Some(FrostBasis::Forecast) | None if advice.early == advice.usual => FrostBasis::Own,
+        Some(FrostBasis::Normals | FrostBasis::Forecast) | None => FrostBasis::Normals,
     };
-    Some(match days {
-        days if days < 0 => format!(
-            "{} was {}, {} ago.",
-            figures::capitalised(whose),
-            voice.date(date),
-            figures::count(-days, "day")
-        ),
-        days => format!(
-            "{} to {whose} ({}).",
-            figures::capitalised(&figures::count(days, "day")),
-            voice.date(date)
-        ),
-    })
+    let mut line = format!("{}.", phrases::capitalised(&season_end(days, date, basis, voice)));
+    if let Some(early) = advice.early.filter(|early| *early < date && *early >= voice.today()) {
+        line.push_str(&format!(" One year in ten it comes by {}.", voice.date(early)));
+    }
+    Some(line)
 }

@@ -19,24 +19,41 @@ enum Line {
 
 impl Page {
     pub(super) fn lead(&mut self, text: impl Into<String>) {
-        self.lines.push(Line::Lead(clean(&text.into())));
+        self.push(Line::Lead, text.into());
     }
 
     pub(super) fn line(&mut self, text: impl Into<String>) {
-        self.lines.push(Line::Plain(clean(&text.into())));
+        self.push(Line::Plain, text.into());
     }
 
     pub(super) fn item(&mut self, text: impl Into<String>) {
-        self.lines.push(Line::Item(clean(&text.into())));
+        self.push(Line::Item, text.into());
     }
 
     pub(super) fn small(&mut self, text: impl Into<String>) {
-        self.lines.push(Line::Small(clean(&text.into())));
+        self.push(Line::Small, text.into());
     }
 
     pub(super) fn gap(&mut self) {
         if !matches!(self.lines.last(), None | Some(Line::Gap)) {
             self.lines.push(Line::Gap);
+        }
+    }
+
+    /// The first line said, whatever it is.
+    pub(super) fn first(&self) -> Option<&str> {
+        self.lines.iter().find_map(|line| match line {
+            Line::Lead(text) | Line::Plain(text) | Line::Item(text) | Line::Small(text) => {
+                Some(text.as_str())
+            }
+            Line::Gap => None,
+        })
+    }
+
+    fn push(&mut self, line: fn(String) -> Line, text: String) {
+        let text = clean(&text);
+        if !text.is_empty() {
+            self.lines.push(line(text));
         }
     }
 
@@ -112,16 +129,93 @@ fn escaped(text: &str) -> String {
     escaped
 }
 
-/// Takes out what a name must not bring into a message: control characters, direction overrides, and the sign
-/// that wakes a whole room.
+/// Takes out what a name must not bring into a message: control characters, direction overrides and other
+/// letters nobody sees, and the sign that wakes a whole room.
 fn clean(text: &str) -> String {
-    let kept: String = text
-        .chars()
-        .map(|letter| if matches!(letter, '\n' | '\r' | '\t') { ' ' } else { letter })
-        .filter(|letter| {
-            !letter.is_control()
-                && !matches!(letter, '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' | '\u{feff}')
-        })
-        .collect();
-    kept.replace("@room", "@ room")
+    let mut kept = String::with_capacity(text.len());
+    for letter in text.chars() {
+        if letter.is_whitespace() {
+            // Lines and paragraphs are the page's to part, not a name's.
+            if !kept.ends_with(' ') {
+                kept.push(' ');
+            }
+        } else if !letter.is_control() && !is_unseen(letter) {
+            kept.push(letter);
+        }
+    }
+    without_room_ping(kept.trim())
+}
+
+/// Joiners stay: emoji and several scripts are written with them.
+fn is_unseen(letter: char) -> bool {
+    matches!(
+        letter,
+        '\u{ad}'
+            | '\u{61c}'
+            | '\u{180e}'
+            | '\u{200b}'
+            | '\u{200e}'
+            | '\u{200f}'
+            | '\u{202a}'..='\u{202e}'
+            | '\u{2060}'..='\u{206f}'
+            | '\u{feff}'
+            | '\u{fff9}'..='\u{fffb}'
+            | '\u{e0000}'..='\u{e007f}'
+    )
+}
+
+/// "@room" in any capitals notifies everybody in a Matrix room; parted by a space it does not.
+fn without_room_ping(text: &str) -> String {
+    let mut parted = String::with_capacity(text.len());
+    for (index, letter) in text.char_indices() {
+        parted.push(letter);
+        let next = text.get(index + 1..index + 5);
+        if letter == '@' && next.is_some_and(|next| next.eq_ignore_ascii_case("room")) {
+            parted.push(' ');
+        }
+    }
+    parted
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn names_bring_nothing_along_but_their_letters() {
+        let rows = [
+            ("Celeste", "Celeste"),
+            ("Big\u{202e} One", "Big One"),
+            ("wake @room up", "wake @ room up"),
+            ("@RoOm", "@ RoOm"),
+            ("@ro\u{200b}om", "@ room"),
+            ("@@roomroom", "@@ roomroom"),
+            ("line\nbreak\r\n\ttab", "line break tab"),
+            ("a\u{2028}b\u{0}c\u{9b}d", "a bcd"),
+            ("👩\u{200d}🌾 fig", "👩\u{200d}🌾 fig"),
+            ("  ", ""),
+        ];
+        for (typed, want) in rows {
+            assert_eq!(clean(typed), want, "{typed:?}");
+        }
+    }
+
+    #[test]
+    fn a_page_is_the_same_words_twice() {
+        let mut page = Page::default();
+        page.lead("Spray <copper> & wait.");
+        page.line("Because.");
+        page.item("one");
+        page.item("two");
+        page.small("Label first.");
+        page.gap();
+        page.gap();
+        page.line("More.");
+        assert_eq!(page.text(), "Spray <copper> & wait.\nBecause.\n- one\n- two\nLabel first.\n\nMore.");
+        assert_eq!(
+            page.html(),
+            "<p><strong>Spray &lt;copper&gt; &amp; wait.</strong><br>Because.</p>\
+             <ul><li>one</li><li>two</li></ul><p><em>Label first.</em></p><p>More.</p>"
+        );
+    }
 }

@@ -1,12 +1,13 @@
 //! What went into the journal, and what came out of it.
 
 use super::page::Page;
-use super::{Voice, figures};
+use super::{Voice, figures, phrases};
 use crate::season::answer::{Assumption, DoneView, Noted, NotedItem, TakenBack, TakenBackBecause};
 use crate::season::journal::{LeafLevel, MoistureState, Report, RustAmount, RustWords, Stage, Timing};
 
 pub(super) fn noted(page: &mut Page, noted: &Noted, voice: &Voice) {
     match noted.items.as_slice() {
+        [] => {}
         [one] => page.line(format!("Noted: {}.", item(one, voice))),
         several => {
             page.line("Noted:");
@@ -15,113 +16,140 @@ pub(super) fn noted(page: &mut Page, noted: &Noted, voice: &Voice) {
             }
         }
     }
+    let trees = noted.items.iter().map(|item| item.trees.len()).max().unwrap_or(0);
     for assumption in &noted.assumptions {
-        page.line(assumed(assumption, voice));
+        page.line(assumed(assumption, trees, voice));
     }
 }
 
 pub(super) fn taken_back(page: &mut Page, taken: &TakenBack, voice: &Voice) {
-    let what: Vec<String> = taken.items.iter().map(|one| item(one, voice)).collect();
-    let what =
-        if what.is_empty() { figures::count(taken.settings as i64, "setting") } else { what.join("; ") };
-    page.line(match taken.because {
-        TakenBackBecause::Undone | TakenBackBecause::Edited | TakenBackBecause::Deleted => {
-            format!("Taken back: {what}.")
+    let mut what: Vec<String> = taken.items.iter().map(|one| item(one, voice)).collect();
+    if taken.settings > 0 {
+        what.push(figures::count(taken.settings as i64, "setting"));
+    }
+    let verb = match taken.because {
+        TakenBackBecause::Undone | TakenBackBecause::Edited | TakenBackBecause::Deleted => "Taken back",
+        TakenBackBecause::Corrected => "Corrected; it now says",
+    };
+    match what.as_slice() {
+        [] => page.line(format!("{}.", verb.trim_end_matches("; it now says"))),
+        [one] => page.line(format!("{verb}: {one}.")),
+        several => {
+            page.line(format!("{verb}:"));
+            for one in several {
+                page.item(one.as_str());
+            }
         }
-        TakenBackBecause::Corrected => format!("Corrected: {what}."),
-    });
+    }
 }
 
 pub(super) fn done(page: &mut Page, view: &DoneView, voice: &Voice) {
     let of =
-        if view.trees.is_empty() { String::new() } else { format!(" on {}", figures::names(&view.trees)) };
+        if view.trees.is_empty() { String::new() } else { format!(" on {}", phrases::names(&view.trees)) };
     if view.items.is_empty() {
         page.lead(format!("Nothing noted{of} yet."));
         return;
     }
     page.lead(format!("Last noted{of}:"));
     for one in &view.items {
-        page.item(item(one, voice));
+        page.item(format!("{}: {}", phrases::capitalised(&when(one, voice)), what(one, voice)));
     }
     if view.earlier > 0 {
-        page.line(format!(
-            "And {} earlier.",
-            figures::count(view.earlier as i64, "entry").replace("entrys", "entries")
-        ));
+        page.line(format!("And {} before that.", figures::count(view.earlier as i64, "entry")));
     }
 }
 
-/// "sprayed copper on Celeste, Tue 7 am".
-pub(super) fn item(item: &NotedItem, voice: &Voice) -> String {
-    let trees = if item.whole_garden { String::from("all trees") } else { figures::names(&item.trees) };
-    let on = |verb: &str| if trees.is_empty() { verb.to_owned() } else { format!("{verb} on {trees}") };
-    let what = match &item.report {
-        Report::Scouted { amount: RustAmount::None, .. } => on("no rust"),
+/// "copper sprayed on Celeste, yesterday 7 am".
+fn item(item: &NotedItem, voice: &Voice) -> String {
+    format!("{}, {}", what(item, voice), when(item, voice))
+}
+
+fn when(item: &NotedItem, voice: &Voice) -> String {
+    match item.timing {
+        Timing::Told => voice.moment(item.happened),
+        Timing::Assumed => voice.short_day(voice.date_of(item.happened)),
+    }
+}
+
+fn what(item: &NotedItem, voice: &Voice) -> String {
+    let trees = if item.whole_garden {
+        format!("all {} trees", item.trees.len())
+    } else {
+        phrases::names(&item.trees)
+    };
+    let on = |said: &str| if trees.is_empty() { said.to_owned() } else { format!("{said} on {trees}") };
+    let of = |said: &str| if trees.is_empty() { said.to_owned() } else { format!("{trees}: {said}") };
+    match &item.report {
+        Report::Scouted { amount: RustAmount::None, level } => {
+            format!("{}{}", on("no rust"), level_words(*level))
+        }
         Report::Scouted { amount, level } => {
-            on(&format!("rust{}{}", amount_words(*amount), level_words(*level)))
+            format!("{}, {}{}", on("rust"), amount_words(*amount), level_words(*level))
         }
         Report::LeafDrop { share: Some(share) } => {
-            format!("{trees} lost {} of the leaves", figures::percent(*share))
+            of(&format!("{} of the leaves lost", figures::percent_told(*share)))
         }
-        Report::LeafDrop { share: None } => format!("{trees} dropping leaves"),
+        Report::LeafDrop { share: None } => of("dropping leaves"),
         Report::Sprayed { product, volume } => {
-            let volume = volume.map_or_else(String::new, |volume| format!(", {}", voice.volume(volume)));
-            format!("{}{volume}", on(&format!("{product} sprayed")))
+            let volume = volume.map_or_else(String::new, |volume| format!(", {}", voice.volume_told(volume)));
+            format!("{}{volume}", on(&format!("{} sprayed", phrases::name(product))))
         }
         Report::Watered { volume, depth } => {
+            let each = if item.trees.len() > 1 { " each" } else { "" };
             let amount = match (volume, depth) {
-                (Some(volume), _) => format!(", {}", voice.volume(*volume)),
-                (None, Some(depth)) => format!(", {}", voice.depth(*depth)),
+                (Some(volume), _) => format!(", {}{each}", voice.volume_told(*volume)),
+                (None, Some(depth)) => format!(", {}", voice.depth_told(*depth)),
                 (None, None) => String::new(),
             };
-            format!("watered {trees}{amount}")
+            format!("{}{amount}", of("watered"))
         }
-        Report::Moisture { state } => format!("{trees} {}", moisture_words(*state)),
+        Report::Moisture { state } => of(moisture_words(*state)),
         Report::Weighed { mass, state } => {
-            format!("{trees} weighs {} {}", voice.mass(*mass), moisture_words(*state))
+            of(&format!("{} on the scale, {}", voice.mass(*mass), moisture_words(*state)))
         }
-        Report::Rained { depth } => format!("{} of rain in the gauge", voice.depth(*depth)),
-        Report::Stage { stage } => format!("{trees} {}", stage_words(*stage)),
+        Report::Rained { depth } => format!("{} in the gauge", voice.depth_told(*depth)),
+        Report::Stage { stage } => of(stage_words(*stage)),
         Report::Picked { count, mass } => {
             let amount = match (count, mass) {
-                (Some(count), _) => figures::count(i64::from(*count), "fig"),
+                (Some(count), Some(mass)) => {
+                    format!("{}, {}", figures::count(i64::from(*count), "fig"), voice.mass(*mass))
+                }
+                (Some(count), None) => figures::count(i64::from(*count), "fig"),
                 (None, Some(mass)) => format!("{} of figs", voice.mass(*mass)),
                 (None, None) => String::from("figs"),
             };
-            format!("picked {amount} from {trees}")
+            of(&format!("{amount} picked"))
         }
         Report::Frost { minimum: Some(minimum) } => format!("frost, {}", voice.temperature(*minimum)),
         Report::Frost { minimum: None } => String::from("frost"),
-        Report::Planted => format!("planted {trees}"),
-        Report::Removed => format!("{trees} gone"),
-        Report::Note { text } => format!("note: {text}"),
-        Report::Photo { .. } => on("photo"),
-    };
-    let when = match item.timing {
-        Timing::Told => voice.moment(item.happened),
-        Timing::Assumed => voice.day(voice.date_of(item.happened)),
-    };
-    format!("{what}, {when}")
+        Report::Planted => of("planted"),
+        Report::Removed => of("gone"),
+        Report::Note { text } => of(&phrases::quoted(text)),
+        Report::Photo { caption: Some(caption), .. } => {
+            format!("{}, {}", on("photo"), phrases::quoted(caption))
+        }
+        Report::Photo { caption: None, .. } => on("photo"),
+    }
 }
 
-fn amount_words(amount: RustAmount) -> String {
+pub(super) fn amount_words(amount: RustAmount) -> String {
     match amount {
-        RustAmount::None => String::new(),
-        RustAmount::Severity(share) => format!(" {}", figures::percent(share)),
-        RustAmount::Class(class) => format!(" class {class}"),
-        RustAmount::Leaves { spotted, of } => format!(" on {spotted} of {of} leaves"),
-        RustAmount::Words(RustWords::Trace) => String::from(", a little"),
-        RustAmount::Words(RustWords::Some) => String::from(", some"),
-        RustAmount::Words(RustWords::Heavy) => String::from(", heavy"),
+        RustAmount::None => String::from("none"),
+        RustAmount::Severity(share) => figures::percent_told(share),
+        RustAmount::Class(class) => format!("class {class}"),
+        RustAmount::Leaves { spotted, of } => format!("{spotted} of {of} leaves"),
+        RustAmount::Words(RustWords::Trace) => String::from("a little"),
+        RustAmount::Words(RustWords::Some) => String::from("some"),
+        RustAmount::Words(RustWords::Heavy) => String::from("a lot"),
     }
 }
 
 fn level_words(level: Option<LeafLevel>) -> &'static str {
     match level {
-        Some(LeafLevel::Lower) => ", lower leaves,",
-        Some(LeafLevel::Middle) => ", middle leaves,",
-        Some(LeafLevel::Upper) => ", upper leaves,",
-        Some(LeafLevel::Whole) => ", all over,",
+        Some(LeafLevel::Lower) => ", lower leaves",
+        Some(LeafLevel::Middle) => ", middle leaves",
+        Some(LeafLevel::Upper) => ", upper leaves",
+        Some(LeafLevel::Whole) => ", all over",
         None => "",
     }
 }
@@ -137,37 +165,37 @@ fn moisture_words(state: MoistureState) -> &'static str {
 pub(super) fn stage_words(stage: Stage) -> &'static str {
     match stage {
         Stage::LeafOut => "leafing out",
-        Stage::Fruitlets => "with figlets",
-        Stage::Swelling => "with figs swelling",
-        Stage::Ripening => "with figs ripening",
+        Stage::Fruitlets => "small green figs",
+        Stage::Swelling => "figs swelling",
+        Stage::Ripening => "figs ripening",
         Stage::PickedOut => "picked out",
-        Stage::LeafFall => "dropping leaves for winter",
+        Stage::LeafFall => "leaves falling",
         Stage::Dormant => "dormant",
     }
 }
 
-fn assumed(assumption: &Assumption, voice: &Voice) -> String {
+fn assumed(assumption: &Assumption, trees: usize, voice: &Voice) -> String {
+    const WHEN: &str = "say \"it was at 7\" to correct me";
     match assumption {
         Assumption::AllTrees => {
-            String::from("I took it as all trees; to correct, for example \"only the pots\".")
+            format!("I took it as all {trees} trees; say \"only the pots\" to correct me.")
         }
-        Assumption::Time { at } => {
-            format!("I took it as {}; to correct, say \"it was at 7\".", voice.moment(*at))
-        }
+        Assumption::Time { at } => format!("I took it as {}; {WHEN}.", voice.moment(*at)),
         Assumption::AfterRain { at } => {
-            format!(
-                "By the weather record that was about {}; to correct, say \"it was at 7\".",
-                voice.moment(*at)
-            )
+            format!("By my weather record that was {}; {WHEN}.", voice.moment(*at))
         }
-        Assumption::NoRainKnown => String::from(
-            "I have no rain on record before it, so I took it as now; to correct, say \"it was at 7\".",
-        ),
+        Assumption::NoRainKnown => {
+            format!("I have no rain on record for it, so I took it as now; {WHEN}.")
+        }
         Assumption::Product { name } => {
-            format!("I took the product as {name}; to correct, say \"I meant ...\".")
+            format!("I took it as {}; say \"I meant sulfur\" to correct me.", phrases::name(name))
         }
         Assumption::Spelling { typed, read } => {
-            format!("I read \"{typed}\" as {read}; to correct, say \"undo\".")
+            format!(
+                "I read {} as {}; say \"undo\" if that is wrong.",
+                phrases::quoted(typed),
+                phrases::name(read)
+            )
         }
     }
 }

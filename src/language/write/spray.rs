@@ -1,150 +1,180 @@
-//! The verdict on spraying, its reasons, rules broken, and how much to mix.
+//! The verdict on spraying, and why.
 
+pub(super) mod mix;
 mod reasons;
+pub(super) mod rules;
 
 use super::page::Page;
-use super::{Voice, cautions, figures};
-use crate::season::answer::{
-    BrokenRule, MixAnswer, MixMissing, Reason, SprayAdvice, TreeVerdict, Verdict, Worth,
-};
+use super::{Voice, cautions, figures, phrases};
+use crate::season::answer::{Reason, SprayAdvice, TreeVerdict, Verdict, Window, Worth};
+use crate::units::Hours;
 
-pub(super) use reasons::grade;
+pub(super) use reasons::{grade, season_end, shortening};
 
-/// As many reasons as fit under the first line on a phone.
+/// As many lines of reasons as fit under the first line on a phone.
 const REASONS: usize = 3;
 
 pub(super) fn advice(page: &mut Page, advice: &SprayAdvice, voice: &Voice) {
     page.lead(lead(advice, voice));
-    if let (Verdict::Spray, Some(second)) = (advice.verdict, &advice.second) {
-        page.line(format!("Second choice: {}.", voice.window(second)));
+    match advice.verdict {
+        Verdict::Spray => hours(page, advice, voice),
+        Verdict::Blocked => blocked(page, advice, voice),
+        Verdict::Hold | Verdict::NoWindow | Verdict::NotWorthwhile => {}
     }
-    let mut said = 0;
-    for reason in &advice.reasons {
-        if said == REASONS {
-            break;
-        }
-        if let Some(words) = reasons::reason(reason, voice) {
-            page.line(words);
-            said += 1;
-        }
+    for line in reasons::lines(&advice.reasons, voice).into_iter().take(REASONS) {
+        page.line(line);
     }
-    if let Some(rest) = left_alone(advice) {
-        page.line(rest);
+    page.line(left_alone(advice).unwrap_or_default());
+    if advice.verdict == Verdict::NotWorthwhile {
+        page.line(reasons::let_it_be(&advice.reasons).unwrap_or_default());
     }
-    for line in cautions::lines(&advice.cautions) {
-        page.small(line);
-    }
+    page.line(reasons::label_gap(&advice.reasons).unwrap_or_default());
+    cautions::on(page, &advice.cautions);
 }
 
 /// The first line: what to do.
 fn lead(advice: &SprayAdvice, voice: &Voice) -> String {
-    let product = advice.product.as_deref().unwrap_or("");
+    let product = advice.product.as_deref().map_or_else(|| String::from("a protectant"), phrases::name);
     match advice.verdict {
         Verdict::Spray => match &advice.window {
-            Some(window) => format!("Spray {}{}: {}.", product, on_trees(advice), voice.window(window)),
-            None => format!("Spray {product}."),
+            Some(window) => format!("Spray {product}{}: {}.", on_trees(advice), voice.window(window)),
+            None => format!("Spray {product}{}.", on_trees(advice)),
         },
         Verdict::Hold => String::from("No spray needed now."),
-        Verdict::NoWindow => String::from("A spray is wanted, but no good hours are in sight."),
-        Verdict::Blocked => {
-            if advice.reasons.contains(&Reason::NoProduct) {
-                String::from("A spray would be wanted, but I know of no product to use.")
-            } else {
-                format!("Do not spray {product} now.")
+        Verdict::NoWindow => String::from("Wait: a spray is wanted, but no good hours are in sight."),
+        Verdict::Blocked => match advice.reasons.iter().find_map(broken_rule) {
+            Some(rule) => rules::ahead(rule, voice).lead,
+            None if advice.reasons.contains(&Reason::NoProduct) => {
+                String::from("A spray is wanted, but I know of none you have.")
             }
-        }
-        Verdict::NotWorthwhile => String::from("No: spraying is not worthwhile now."),
+            None => format!("Do not spray {product} now."),
+        },
+        Verdict::NotWorthwhile => String::from("Do not spray: it is not worthwhile now."),
     }
+}
+
+fn broken_rule(reason: &Reason) -> Option<&crate::season::answer::BrokenRule> {
+    match reason {
+        Reason::Rule { rule } => Some(rule),
+        _ => None,
+    }
+}
+
+/// The rules in the way; the first of them gave the first line.
+fn blocked(page: &mut Page, advice: &SprayAdvice, voice: &Voice) {
+    for (index, rule) in advice.reasons.iter().filter_map(broken_rule).take(2).enumerate() {
+        let ahead = rules::ahead(rule, voice);
+        page.line(if index == 0 { ahead.why } else { format!("{} {}", ahead.lead, ahead.why) });
+    }
+}
+
+/// What the hours are like, and the next best.
+fn hours(page: &mut Page, advice: &SprayAdvice, voice: &Voice) {
+    let Some(window) = &advice.window else { return };
+    let second = advice.second.as_ref().map(|second| format!("Next best: {}.", voice.window(second)));
+    page.line([conditions(window, voice), second].into_iter().flatten().collect::<Vec<_>>().join(" "));
+}
+
+fn conditions(window: &Window, voice: &Voice) -> Option<String> {
+    let mut parts = Vec::new();
+    parts.extend(window.wind.map(|wind| format!("wind about {}", voice.wind(wind))));
+    if window.dry_after >= Hours::new(1.0) {
+        parts.push(format!("dry for {} after", figures::span(window.dry_after)));
+    }
+    (!parts.is_empty()).then(|| format!("Leaves dry then, {}.", parts.join(", ")))
 }
 
 /// Which trees, when it is not all of them.
 fn on_trees(advice: &SprayAdvice) -> String {
-    let wanted: Vec<String> =
-        advice.trees.iter().filter(|tree| tree.worth != Worth::Leave).map(|tree| tree.tree.clone()).collect();
+    let wanted: Vec<&str> = with_worth(advice, |worth| worth != Worth::Leave).map(name).collect();
     if wanted.len() == advice.trees.len() || wanted.is_empty() {
         String::new()
     } else {
-        format!(" on {}", figures::names(&wanted))
+        format!(" on {}", phrases::names(&wanted))
     }
 }
 
-/// Trees left out of a spray, with their reason.
+fn with_worth(advice: &SprayAdvice, fits: fn(Worth) -> bool) -> impl Iterator<Item = &TreeVerdict> {
+    advice.trees.iter().filter(move |tree| fits(tree.worth))
+}
+
+fn name(tree: &TreeVerdict) -> &str {
+    &tree.tree
+}
+
+/// Trees left out and why, one reason after another: "Picked out: Celeste. Too young to bear: Whip."
 fn left_alone(advice: &SprayAdvice) -> Option<String> {
-    if advice.verdict == Verdict::NotWorthwhile {
+    let mut groups: Vec<(&str, Vec<&str>)> = Vec::new();
+    for tree in with_worth(advice, |worth| worth == Worth::Leave) {
+        let why = tree.reasons.iter().find_map(reasons::short).unwrap_or("not worth it");
+        match groups.iter_mut().find(|(known, _)| *known == why) {
+            Some((_, trees)) => trees.push(&tree.tree),
+            None => groups.push((why, vec![&tree.tree])),
+        }
+    }
+    let spraying = advice.verdict != Verdict::NotWorthwhile;
+    // One reason for every tree is said by the reasons themselves.
+    if groups.is_empty() || (!spraying && groups.len() == 1) {
         return None;
     }
-    let left: Vec<&TreeVerdict> = advice.trees.iter().filter(|tree| tree.worth == Worth::Leave).collect();
-    let names: Vec<String> = left.iter().map(|tree| tree.tree.clone()).collect();
-    let reason = left.first()?.reasons.iter().find_map(reasons::short)?;
-    let same = left.iter().all(|tree| tree.reasons.iter().find_map(reasons::short) == Some(reason));
-    Some(if same {
-        format!("Leave out {} ({reason}).", figures::names(&names))
-    } else {
-        format!("Leave out {}.", figures::names(&names))
-    })
+    let said: Vec<String> = groups
+        .iter()
+        .map(|(why, trees)| format!("{}: {}.", phrases::capitalised(why), phrases::names(trees)))
+        .collect();
+    Some(if spraying { format!("Leave out: {}", lower_first(&said.join(" "))) } else { said.join(" ") })
+}
+
+fn lower_first(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
 }
 
 /// The chain: because, because, so.
 pub(super) fn why(page: &mut Page, advice: &SprayAdvice, voice: &Voice) {
     page.lead(lead(advice, voice));
     page.line("Because:");
-    for reason in &advice.reasons {
-        if let Some(words) = reasons::reason(reason, voice) {
-            page.item(words);
-        }
+    for rule in advice.reasons.iter().filter_map(broken_rule) {
+        page.item(rules::ahead(rule, voice).why);
     }
-    let cover: Vec<String> = advice
-        .trees
-        .iter()
-        .filter(|tree| tree.worth != Worth::Leave)
-        .filter_map(|tree| Some(format!("{} {}", tree.tree, figures::part(tree.cover?))))
-        .collect();
-    if !cover.is_empty() {
-        page.item(format!("Cover left, tree by tree: {}.", cover.join(", ")));
+    for line in reasons::lines(&advice.reasons, voice) {
+        page.item(line);
     }
-    let left: Vec<String> = advice
-        .trees
-        .iter()
-        .filter(|tree| tree.worth == Worth::Leave)
-        .filter_map(|tree| Some(format!("{}: {}", tree.tree, tree.reasons.iter().find_map(reasons::short)?)))
-        .collect();
-    if !left.is_empty() && advice.verdict != Verdict::NotWorthwhile {
-        page.item(format!("Not worth it on {}.", left.join("; ")));
+    page.item(cover_by_tree(advice).unwrap_or_default());
+    for tree in &advice.trees {
+        page.item(kept(tree).unwrap_or_default());
     }
-    page.small("Wetness is estimated from humidity and rain; an hour a night and a few hours of need either way are normal.");
+    page.item(left_alone(advice).unwrap_or_default());
+    page.line(format!("So: {}", so(advice)));
+    page.small("Leaf wetness is estimated from humidity and rain; hours are good to about five.");
 }
 
-pub(super) fn broken(page: &mut Page, rule: &BrokenRule, voice: &Voice) {
-    for (index, line) in reasons::broken(rule, voice).into_iter().enumerate() {
-        if index == 0 { page.lead(line) } else { page.line(line) }
-    }
+/// Cover on each tree, where they differ.
+fn cover_by_tree(advice: &SprayAdvice) -> Option<String> {
+    let cover: Vec<(&str, &str)> = with_worth(advice, |worth| worth != Worth::Leave)
+        .filter_map(|tree| Some((name(tree), figures::part(tree.cover?))))
+        .collect();
+    let differs = cover.iter().any(|(_, part)| *part != cover[0].1);
+    let said: Vec<String> =
+        cover.iter().take(8).map(|(tree, part)| format!("{} {part}", phrases::name(tree))).collect();
+    differs.then(|| format!("Spray left, tree by tree: {}.", said.join(", ")))
 }
 
-pub(super) fn mix(page: &mut Page, mix: &MixAnswer, voice: &Voice) {
-    let product = mix.product.as_deref().unwrap_or("product");
-    match (mix.rate, mix.volume, mix.amount) {
-        (Some(rate), Some(volume), Some(amount)) => {
-            page.lead(format!("{} of {product} in {}.", voice.dose(rate, amount), voice.volume(volume)));
-            page.line(format!("By the rate you gave from the label: {}.", voice.rate(rate)));
-        }
-        _ if mix.missing.contains(&MixMissing::Product) => {
-            page.lead("Which product?");
-            page.line("Say, for example: how much copper for 2 gallons?");
-        }
-        _ if mix.missing.contains(&MixMissing::Rate) => {
-            page.lead(format!("I do not know the rate of {product}; it stands on the label."));
-            page.line(format!("Read it out to me, for example: {product}: 2 tbsp per gallon."));
-        }
-        (Some(rate), _, _) => {
-            page.lead(format!(
-                "{} for {product}, by the label rate you gave.",
-                figures::capitalised(&voice.rate(rate))
-            ));
-            page.line("For how much water?");
-        }
-        _ => page.lead("For how much water?"),
-    }
-    for line in cautions::lines(&mix.cautions) {
-        page.small(line);
+fn kept(tree: &TreeVerdict) -> Option<String> {
+    let (unsprayed, sprayed) = (tree.kept_unsprayed?, tree.kept_sprayed?);
+    Some(format!(
+        "{} would keep {} of its leaves until the crop is ripe unsprayed, {} sprayed.",
+        phrases::name(&tree.tree),
+        figures::percents(unsprayed.low, unsprayed.high),
+        figures::percents(sprayed.low, sprayed.high)
+    ))
+}
+
+fn so(advice: &SprayAdvice) -> &'static str {
+    match advice.verdict {
+        Verdict::Spray => "get it on before the wet, while leaves are dry and the air moves a little.",
+        Verdict::Hold => "keep looking at the leaves; I speak up when this changes.",
+        Verdict::NoWindow => "wait for better hours; I speak up when they come.",
+        Verdict::Blocked => "not now. Picking up fallen leaves helps meanwhile.",
+        Verdict::NotWorthwhile => "leave the sprayer and pick up fallen leaves instead.",
     }
 }

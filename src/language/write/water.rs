@@ -1,94 +1,167 @@
 //! Watering, most pressing first.
 
 use super::page::Page;
-use super::{Voice, figures};
+use super::{Voice, figures, phrases};
 use crate::season::answer::{TreeWater, WaterAdvice, WaterAssumption, WaterUrgency};
-use crate::units::{Hours, Litres};
+use crate::units::{Fraction, Hours, Litres, Millimetres};
+
+/// As many trees as a phone shows.
+const SHOWN: usize = 8;
+/// Less rain than this does not replace a watering. common practice.
+const COUNTS: Millimetres = Millimetres::new(5.0);
 
 pub(super) fn advice(page: &mut Page, water: &WaterAdvice, voice: &Voice) {
-    let of = |urgency: WaterUrgency| -> Vec<String> {
-        water.trees.iter().filter(|tree| tree.urgency == urgency).map(|tree| tree.tree.clone()).collect()
-    };
-    let (now, today, tomorrow) = (of(WaterUrgency::Now), of(WaterUrgency::Today), of(WaterUrgency::Tomorrow));
-    if water.trees.is_empty() {
+    let trees = &water.trees;
+    if trees.is_empty() {
         page.lead("I know of no tree to water yet.");
         return;
     }
-    if water.trees.iter().all(|tree| tree.urgency == WaterUrgency::Unknown) {
-        page.lead("I cannot tell: I have no weather for your garden.");
-        page.line("Feel the soil a finger deep; lift a pot to judge its weight.");
+    if trees.iter().all(|tree| tree.urgency == WaterUrgency::Unknown) {
+        page.lead("Feel the soil a finger deep: I have no weather to reckon with.");
+        page.line("A pot that lifts light is dry. Water till it runs out below.");
         return;
     }
-    match (now.is_empty(), today.is_empty(), tomorrow.is_empty()) {
-        (false, ..) => page.lead(format!("Water {} now.", figures::names(&now))),
-        (true, false, _) => page.lead(format!("Water {} today.", figures::names(&today))),
-        (true, true, false) => page.lead(format!("Nothing today; {} tomorrow.", figures::names(&tomorrow))),
-        (true, true, true) => page.lead("No watering needed today or tomorrow."),
-    }
-    const SHOWN: usize = 8;
-    let pressing = water.trees.iter().filter(|tree| tree.urgency <= WaterUrgency::Tomorrow).take(SHOWN);
-    for tree in pressing {
+    page.lead(lead(trees));
+    let pressing: Vec<&TreeWater> =
+        trees.iter().filter(|tree| tree.urgency <= WaterUrgency::Tomorrow).collect();
+    for tree in pressing.iter().take(SHOWN) {
         page.item(tree_line(tree, voice));
     }
-    if let Some(rain) = water.rain_ahead.filter(|rain| rain.value() >= 1.0) {
-        page.line(format!(
-            "{} of rain is forecast within two days; a leafy pot gets little of it.",
-            voice.depth(rain)
-        ));
+    if pressing.is_empty() {
+        page.line(next_due(trees).unwrap_or_default());
+    } else {
+        page.line(enough(trees).unwrap_or_default());
     }
-    if let Some(line) = assumed(&water.trees) {
-        page.small(line);
+    page.line(rain_ahead(water, voice).unwrap_or_default());
+    page.small(assumed(trees).unwrap_or_default());
+}
+
+fn lead(trees: &[TreeWater]) -> String {
+    let of = |urgency: WaterUrgency| -> Vec<&str> {
+        trees.iter().filter(|tree| tree.urgency == urgency).map(|tree| tree.tree.as_str()).collect()
+    };
+    let (now, today, tomorrow) = (of(WaterUrgency::Now), of(WaterUrgency::Today), of(WaterUrgency::Tomorrow));
+    match (now.is_empty(), today.is_empty(), tomorrow.is_empty()) {
+        (false, true, _) => format!("Water {} now.", phrases::names(&now)),
+        (false, false, _) => {
+            format!("Water {} now, {} later today.", phrases::names(&now), phrases::names(&today))
+        }
+        (true, false, _) => format!("Water {} today.", phrases::names(&today)),
+        (true, true, false) => format!("Nothing today; {} tomorrow.", phrases::names(&tomorrow)),
+        (true, true, true) => String::from("No watering needed today or tomorrow."),
     }
 }
 
+/// "Celeste: 1½ gal now, then about 1 gal morning and evening while this heat lasts."
 pub(super) fn tree_line(tree: &TreeWater, voice: &Voice) -> String {
-    let mut parts = Vec::new();
-    if let Some(volume) = tree.volume.filter(|volume| *volume > Litres::ZERO) {
-        parts.push(match tree.times_a_day {
-            times if times > 1 => format!(
-                "{} {} times a day, morning and evening",
-                voice.volume(volume / f64::from(times)),
-                times
-            ),
-            _ => voice.volume(volume),
-        });
+    let name = phrases::name(&tree.tree);
+    let Some(volume) = tree.volume.filter(|volume| *volume > Litres::ZERO) else {
+        return format!("{name}: {}.", when(tree));
+    };
+    let mut line = format!("{name}: {} {}", voice.volume(volume), when(tree));
+    if let (Some(used), 2..) = (tree.use_a_day, tree.times_a_day) {
+        let each = voice.volume(used / f64::from(tree.times_a_day));
+        line.push_str(&format!(", then about {each} {}", rounds(tree.times_a_day)));
+    } else if let Some(used) = tree.use_a_day.filter(|used| tree.potted && *used > Litres::ZERO) {
+        line.push_str(&format!("; it uses about {} a day", voice.volume(used)));
     }
-    if let Some(until) = tree.until_dry {
-        parts.push(match until {
-            until if until < Hours::new(1.0) => String::from("due now"),
-            until => format!("due in {}", figures::span(until)),
-        });
+    if let Some(minutes) = tree.drip.filter(|minutes| *minutes >= 1.0) {
+        line.push_str(&format!("; {} of drip", figures::span(Hours::new(minutes / 60.0))));
     }
-    if let Some(used) = tree.use_a_day.filter(|used| *used > Litres::ZERO) {
-        parts.push(format!("uses about {} a day", voice.volume(used)));
+    line.push('.');
+    line
+}
+
+fn when(tree: &TreeWater) -> String {
+    match (tree.urgency, tree.until_dry) {
+        (WaterUrgency::Now, _) => String::from("now"),
+        (WaterUrgency::Unknown, _) => String::from("feel the soil, I cannot tell"),
+        (_, Some(until)) => format!("in {}", figures::span(until)),
+        (WaterUrgency::Today, None) => String::from("today"),
+        (WaterUrgency::Tomorrow, None) => String::from("tomorrow"),
+        (WaterUrgency::Enough, None) => String::from("enough for now"),
     }
-    format!("{}: {}.", tree.tree, parts.join("; "))
+}
+
+fn rounds(times_a_day: u32) -> &'static str {
+    match times_a_day {
+        2 => "morning and evening",
+        _ => "morning, noon and evening",
+    }
+}
+
+/// How one tree stands, in a view of that tree.
+pub(super) fn state_line(tree: &TreeWater, voice: &Voice) -> Option<String> {
+    let left = tree.left.filter(|_| tree.urgency != WaterUrgency::Unknown)?;
+    let next = match tree.urgency {
+        WaterUrgency::Enough => next_due(std::slice::from_ref(tree))?,
+        _ => format!("Water {}.", tree_line(tree, voice).trim_end_matches('.')),
+    };
+    Some(format!("{} of its water is left. {next}", phrases::capitalised(water_part(left))))
+}
+
+fn water_part(left: Fraction) -> &'static str {
+    match left.value() {
+        left if left >= 0.85 => "nearly all",
+        left if left >= 0.65 => "about three quarters",
+        left if left >= 0.45 => "about half",
+        left if left >= 0.25 => "about a third",
+        _ => "little",
+    }
+}
+
+fn next_due(trees: &[TreeWater]) -> Option<String> {
+    let next = trees
+        .iter()
+        .filter_map(|tree| Some((tree, tree.until_dry?)))
+        .min_by(|one, other| one.1.total_cmp(&other.1))?;
+    Some(format!("{} is next, in about {}.", phrases::name(&next.0.tree), figures::span(next.1)))
+}
+
+fn enough(trees: &[TreeWater]) -> Option<String> {
+    let fine: Vec<&str> = trees
+        .iter()
+        .filter(|tree| tree.urgency == WaterUrgency::Enough)
+        .map(|tree| tree.tree.as_str())
+        .collect();
+    let verb = if fine.len() == 1 { "has" } else { "have" };
+    (!fine.is_empty()).then(|| format!("{} {verb} enough for now.", phrases::names(&fine)))
+}
+
+fn rain_ahead(water: &WaterAdvice, voice: &Voice) -> Option<String> {
+    let rain = water.rain_ahead.filter(|rain| rain.value() >= 1.0)?;
+    let pots = water.trees.iter().any(|tree| tree.potted);
+    let but = match pots {
+        true if rain < COUNTS => ": too little to count on",
+        true => ", but leaves keep much of it from a pot",
+        false => "",
+    };
+    Some(format!("{} is due within two days{but}.", phrases::capitalised(&voice.rain(rain))))
 }
 
 fn assumed(trees: &[TreeWater]) -> Option<String> {
-    let with = |assumption: WaterAssumption| -> Vec<String> {
-        trees.iter().filter(|tree| tree.assumed.contains(&assumption)).map(|tree| tree.tree.clone()).collect()
+    let with = |assumption: WaterAssumption| -> Vec<&str> {
+        trees
+            .iter()
+            .filter(|tree| tree.assumed.contains(&assumption))
+            .map(|tree| tree.tree.as_str())
+            .collect()
     };
     let mut parts = Vec::new();
-    let unwatered = with(WaterAssumption::LastWatering);
-    if !unwatered.is_empty() {
-        parts.push(format!("taken as watered a day ago: {}", figures::names(&unwatered)));
-    }
-    let unsized_pots = with(WaterAssumption::PotSize);
-    if !unsized_pots.is_empty() {
-        parts.push(format!("pot size guessed: {}", figures::names(&unsized_pots)));
-    }
-    let widths = with(WaterAssumption::Width);
-    if !widths.is_empty() {
-        parts.push(format!("crown width guessed: {}", figures::names(&widths)));
+    for (assumption, words) in [
+        (WaterAssumption::LastWatering, "last watering (taken as a day ago)"),
+        (WaterAssumption::PotSize, "pot size"),
+        (WaterAssumption::Width, "crown width"),
+    ] {
+        let trees = with(assumption);
+        if !trees.is_empty() {
+            parts.push(format!("{words} of {}", phrases::names(&trees)));
+        }
     }
     if !with(WaterAssumption::EstimatedRadiation).is_empty() {
-        parts.push(String::from("sunshine estimated from temperature"));
+        parts.push(String::from("sunshine, from the temperatures"));
     }
     (!parts.is_empty()).then(|| {
-        format!(
-            "{}. Tell me \"pots bone dry\" or \"soggy\" and I learn.",
-            figures::capitalised(&parts.join("; "))
-        )
+        format!("Guessed: {}. Say \"watered\" or \"pots bone dry\" to correct me.", parts.join("; "))
     })
 }

@@ -1,10 +1,10 @@
-//! Reasons with their figures.
+//! Reasons with their figures, those of one kind on one line.
 
-use super::super::{Voice, figures};
-use crate::season::answer::{
-    BrokenRule, FrostBasis, Infection, InfectionGrade, LabelItem, Obstacle, Reason, Worth,
-};
-use crate::units::Days;
+use chrono::NaiveDate;
+
+use crate::language::write::{Voice, figures, phrases};
+use crate::season::answer::{FrostBasis, Infection, InfectionGrade, LabelItem, Obstacle, Reason, Worth};
+use crate::units::{Days, Fraction, Millimetres};
 
 pub(in crate::language::write) fn grade(grade: InfectionGrade) -> &'static str {
     match grade {
@@ -14,30 +14,98 @@ pub(in crate::language::write) fn grade(grade: InfectionGrade) -> &'static str {
     }
 }
 
-/// A reason as a sentence; `None` for those that only steer.
-pub(in crate::language::write) fn reason(reason: &Reason, voice: &Voice) -> Option<String> {
+/// What a reason is about: reasons of one topic share a line.
+#[derive(Clone, Copy, PartialEq)]
+enum Topic {
+    Obstacle,
+    Forecast,
+    Wet,
+    Cover,
+    Rust,
+    Pipeline,
+    Tree,
+    Rules,
+    Season,
+    Product,
+    /// Said elsewhere: rules in the first lines, gaps of the label beside the cautions.
+    Elsewhere,
+}
+
+fn topic(reason: &Reason) -> Topic {
+    match reason {
+        Reason::NoWindow { .. } => Topic::Obstacle,
+        Reason::WeatherUnknown => Topic::Forecast,
+        Reason::InfectionAhead { .. } | Reason::NoInfectionAhead { .. } => Topic::Wet,
+        Reason::NeverSprayed
+        | Reason::CoverHolds { .. }
+        | Reason::CoverThin { .. }
+        | Reason::WashedOff { .. }
+        | Reason::NewLeavesBare { .. }
+        | Reason::IntervalOver { .. } => Topic::Cover,
+        Reason::RustSeen { .. } | Reason::CleanLeaves | Reason::CropAtStake => Topic::Rust,
+        Reason::InPipeline { .. } => Topic::Pipeline,
+        Reason::PickedOut { .. } | Reason::TooYoung | Reason::LeavesGone { .. } | Reason::Dormant => {
+            Topic::Tree
+        }
+        Reason::RulesDiffer { .. } => Topic::Rules,
+        Reason::DaysToFrost { .. }
+        | Reason::Shortening { .. }
+        | Reason::Cooling { .. }
+        | Reason::CropBy { .. }
+        | Reason::TooLateToCost { .. }
+        | Reason::FrostUnknown => Topic::Season,
+        Reason::NoProduct => Topic::Product,
+        Reason::Rule { .. } | Reason::LabelUnknown { .. } => Topic::Elsewhere,
+    }
+}
+
+/// One line a topic, in the order the reasons bring them up.
+pub(super) fn lines(reasons: &[Reason], voice: &Voice) -> Vec<String> {
+    let mut topics: Vec<Topic> = Vec::new();
+    for topic in reasons.iter().map(topic).filter(|topic| *topic != Topic::Elsewhere) {
+        if !topics.contains(&topic) {
+            topics.push(topic);
+        }
+    }
+    let of = |wanted: Topic| reasons.iter().filter(move |reason| topic(reason) == wanted);
+    topics
+        .into_iter()
+        .filter_map(|topic| match topic {
+            Topic::Season => season_line(of(Topic::Season), voice),
+            topic => {
+                let mut said: Vec<String> = Vec::new();
+                for sentence in of(topic).filter_map(|reason| sentence(reason, voice)) {
+                    if !said.contains(&sentence) {
+                        said.push(sentence);
+                    }
+                }
+                (!said.is_empty()).then(|| said.join(" "))
+            }
+        })
+        .collect()
+}
+
+fn sentence(reason: &Reason, voice: &Voice) -> Option<String> {
     Some(match reason {
-        Reason::NeverSprayed => String::from("Nothing on the leaves yet this season, as far as I know."),
-        Reason::CoverHolds { cover, rain, days } => format!(
-            "The last spray still holds: {} of it, after {} and {} of rain.",
-            figures::part(*cover),
-            figures::days(*days),
-            voice.depth(*rain)
-        ),
-        Reason::CoverThin { cover, rain, days } => format!(
-            "{} of the last spray is left, after {} and {} of rain.",
-            figures::capitalised(figures::part(*cover)),
-            figures::days(*days),
-            voice.depth(*rain)
-        ),
+        Reason::NeverSprayed => String::from("Nothing is on the leaves yet this season, as far as I know."),
+        Reason::CoverHolds { cover, rain, days } => {
+            format!("The last spray still holds: {}.", cover_left(*cover, *rain, *days, voice))
+        }
+        Reason::CoverThin { cover, rain, days } => {
+            format!("{}.", phrases::capitalised(&cover_left(*cover, *rain, *days, voice)))
+        }
         Reason::WashedOff { rain } => {
-            format!("{} of rain since the last spray: it counts as washed off.", voice.depth(*rain))
+            format!(
+                "{} since the last spray: it counts as washed off.",
+                phrases::capitalised(&voice.rain(*rain))
+            )
         }
         Reason::NewLeavesBare { leaves } => {
-            format!("About {leaves:.0} new leaves a shoot have opened since, with nothing on them.")
+            let leaves = figures::count(leaves.round() as i64, "new leaf");
+            format!("About {leaves} a shoot opened since, with nothing on.")
         }
         Reason::IntervalOver { days, interval } => format!(
-            "The last spray is {} old; in rust weather it is renewed after {}.",
+            "The last spray is {} old; in rust weather it wants renewing after {}.",
             figures::days(*days),
             figures::days(*interval)
         ),
@@ -49,53 +117,155 @@ pub(in crate::language::write) fn reason(reason: &Reason, voice: &Voice) -> Opti
             grade(infection.grade),
             voice.day(*first_signs)
         ),
-        Reason::RustSeen { tree, severity, on } => {
-            format!(
-                "Rust on {tree}: {} of the leaf area, seen {}.",
-                figures::percent(*severity),
-                voice.day(*on)
-            )
-        }
-        Reason::CleanLeaves => String::from("The leaves are still clean: the time when a spray does most."),
-        Reason::DaysToFrost { days, date, basis } => frost(*days, *date, *basis, voice),
-        Reason::Shortening { minutes_per_day } => {
-            format!("Days are shortening by {} a day.", minutes(*minutes_per_day))
-        }
-        Reason::Cooling { .. } => String::from("Nights are cooling."),
-        Reason::PickedOut { since } => {
-            format!("Picked out since {}: no crop left to save.", voice.date(*since))
-        }
+        Reason::RustSeen { tree, severity, on } => format!(
+            "Rust on {}: {} of the leaf area, seen {}.",
+            phrases::name(tree),
+            figures::percent(*severity),
+            voice.day(*on)
+        ),
+        Reason::CleanLeaves => String::from("Leaves are still clean, which is when a spray does most."),
+        Reason::CropAtStake => String::from("Rust this early costs the crop: leaves feed the figs."),
+        Reason::PickedOut { since } => format!("Picked out since {}: no crop to save.", voice.date(*since)),
         Reason::TooYoung => String::from("Too young to bear: no crop to save this year."),
         Reason::LeavesGone { share } => {
-            format!("{} of the leaves are gone: past saving this year.", figures::percent(*share))
+            format!("{} of the leaves are gone: too late to save them.", figures::percent(*share))
         }
-        Reason::Dormant => String::from("No leaves to protect now."),
-        Reason::CropBy { date } => format!("The crop should be in by {}.", voice.date(*date)),
-        Reason::TooLateToCost { latent, horizon_days } => format!(
-            "A new infection takes {} to show and weeks to cost leaves; only {} are left until the last fruit or frost.",
-            figures::days(*latent),
-            figures::count(*horizon_days, "day")
-        ),
-        Reason::CropAtStake => String::from("Rust this early costs the crop: leaves feed the figs."),
+        Reason::Dormant => String::from("There are no leaves to protect."),
         Reason::RulesDiffer { trade, computed } => format!(
-            "The rule of thumb says {}, the reckoning by days says {}; I go with the cautious one.",
+            "By rule of thumb: {}. Counting days: {}. I go with the careful one.",
             worth(*trade),
             worth(*computed)
         ),
         Reason::NoWindow { obstacle: named } => format!("Mostly in the way: {}.", obstacle(*named)),
-        Reason::Rule { rule } => return broken(rule, voice).into_iter().next(),
-        Reason::NoProduct => String::from(
-            "Tell me what you have, with its label: \"copper: 2 tbsp per gallon, every 10 days, lists figs\".",
+        Reason::NoProduct => format!(
+            "Read me its label, as in \"copper: {}, every 10 days, 1 day before harvest, lists figs\".",
+            if voice.is_us() { "2 tbsp per gallon" } else { "5 g per litre" }
         ),
-        Reason::LabelUnknown { missing } => {
-            format!("I do not know {} yet; check it on the label.", label_item(*missing))
-        }
         Reason::WeatherUnknown => {
-            String::from("I have no forecast for your garden right now, so this rests on little.")
+            String::from("I have no forecast for your garden now, so this rests on little.")
         }
-        Reason::FrostUnknown => {
-            String::from("I do not know your usual first frost; tell me: \"first frost is usually Nov 5\".")
+        Reason::Rule { .. }
+        | Reason::LabelUnknown { .. }
+        | Reason::DaysToFrost { .. }
+        | Reason::Shortening { .. }
+        | Reason::Cooling { .. }
+        | Reason::CropBy { .. }
+        | Reason::TooLateToCost { .. }
+        | Reason::FrostUnknown => return None,
+    })
+}
+
+/// "about a third of the last spray is left, after 9 days and 31 mm of rain".
+fn cover_left(cover: Fraction, rain: Millimetres, days: Days, voice: &Voice) -> String {
+    format!(
+        "{} of the last spray is left, after {} and {}",
+        figures::part(cover),
+        figures::days(days),
+        voice.rain(rain)
+    )
+}
+
+fn infection_ahead(infection: &Infection, voice: &Voice) -> String {
+    format!(
+        "Wet enough for rust {}: {} of wet leaves at {}, a {} risk.",
+        voice.stretch(infection.from, infection.to),
+        figures::span(infection.wet_hours),
+        voice.temperature(infection.mean_c),
+        grade(infection.grade)
+    )
+}
+
+fn no_infection(days: Days) -> String {
+    if days < Days::new(1.0) {
+        String::from("I cannot see far enough ahead to judge the nights.")
+    } else {
+        format!("No night wet enough for rust in the next {}.", figures::days(days))
+    }
+}
+
+/// "30 days to your usual first frost (Nov 5), days shortening by 2 minutes, nights cooling."
+fn season_line<'r>(reasons: impl Iterator<Item = &'r Reason>, voice: &Voice) -> Option<String> {
+    let mut parts: Vec<String> = Vec::new();
+    let mut sentences: Vec<String> = Vec::new();
+    for reason in reasons {
+        match reason {
+            Reason::DaysToFrost { days, date, basis } => {
+                let said = season_end(*days, *date, *basis, voice);
+                if !parts.contains(&said) {
+                    parts.insert(0, said);
+                }
+            }
+            Reason::Shortening { minutes_per_day } => parts.push(shortening(*minutes_per_day)),
+            Reason::Cooling { .. } => parts.push(String::from("nights cooling")),
+            Reason::CropBy { date } => parts.push(format!("the crop in by {}", voice.date(*date))),
+            Reason::TooLateToCost { latent, horizon_days } => sentences.push(format!(
+                "A new infection takes about {} to show and weeks to bare a tree; {} are left.",
+                figures::days(*latent),
+                figures::count(*horizon_days, "day")
+            )),
+            Reason::FrostUnknown => sentences
+                .push(String::from("When is your usual first frost? Say \"first frost is usually Nov 5\".")),
+            _ => {}
         }
+    }
+    parts.dedup();
+    sentences.dedup();
+    if !parts.is_empty() {
+        sentences.insert(0, format!("{}.", phrases::capitalised(&parts.join(", "))));
+    }
+    (!sentences.is_empty()).then(|| sentences.join(" "))
+}
+
+/// How far off the end of the season is, as the beginning of a sentence.
+pub(in crate::language::write) fn season_end(
+    days: i64,
+    date: NaiveDate,
+    basis: FrostBasis,
+    voice: &Voice,
+) -> String {
+    match (basis, days) {
+        (FrostBasis::Forecast, days) if days < 0 => format!("frost ended the season on {}", voice.date(date)),
+        (FrostBasis::Forecast, _) => format!("frost is forecast for {}", voice.night(date)),
+        (basis, days) if days < 0 => {
+            format!("{} is past ({})", usual(basis), voice.date(date))
+        }
+        (basis, 0) => format!("today is {}", usual(basis)),
+        (basis, days) => {
+            format!("{} to {} ({})", figures::count(days, "day"), usual(basis), voice.date(date))
+        }
+    }
+}
+
+fn usual(basis: FrostBasis) -> &'static str {
+    match basis {
+        FrostBasis::Own => "your usual first frost",
+        FrostBasis::Normals | FrostBasis::Forecast => "the usual first frost here",
+    }
+}
+
+pub(in crate::language::write) fn shortening(minutes_per_day: f64) -> String {
+    match minutes_per_day.round() as i64 {
+        ..=0 => String::from("days shortening"),
+        minutes => format!("days shortening by {}", figures::count(minutes, "minute")),
+    }
+}
+
+/// What follows when the season is too far on for rust to matter.
+pub(super) fn let_it_be(reasons: &[Reason]) -> Option<&'static str> {
+    let near_the_end = reasons
+        .iter()
+        .any(|reason| matches!(reason, Reason::DaysToFrost { days: 0.., .. } | Reason::TooLateToCost { .. }));
+    near_the_end.then_some("Rust that comes now costs no figs and helps the trees go dormant: leave it.")
+}
+
+/// What the label says that was never read out; it is to be looked up before the first drop.
+pub(super) fn label_gap(reasons: &[Reason]) -> Option<String> {
+    reasons.iter().find_map(|reason| match reason {
+        Reason::LabelUnknown { missing } => Some(format!(
+            "You have not told me {}: look on the label before you start.",
+            label_item(*missing)
+        )),
+        _ => None,
     })
 }
 
@@ -111,52 +281,10 @@ pub(super) fn short(reason: &Reason) -> Option<&'static str> {
     })
 }
 
-fn infection_ahead(infection: &Infection, voice: &Voice) -> String {
-    format!(
-        "Wet enough for rust {}: {} of wet leaves at {}, a {} risk.",
-        voice.stretch(infection.from, infection.to),
-        figures::span(infection.wet_hours),
-        voice.temperature(infection.mean_c),
-        grade(infection.grade)
-    )
-}
-
-fn no_infection(days: Days) -> String {
-    if days < Days::new(1.0) {
-        String::from("I cannot see far enough ahead to judge the weather.")
-    } else {
-        format!("No night wet enough for rust in the next {}.", figures::days(days))
-    }
-}
-
-fn frost(days: i64, date: chrono::NaiveDate, basis: FrostBasis, voice: &Voice) -> String {
-    match basis {
-        _ if days < 0 => format!("Frost ended the season on {}.", voice.date(date)),
-        FrostBasis::Forecast => format!("Frost is forecast for {}.", voice.day(date)),
-        FrostBasis::Own => format!(
-            "{} to your usual first frost ({}).",
-            figures::capitalised(&figures::count(days, "day")),
-            voice.date(date)
-        ),
-        FrostBasis::Normals => {
-            format!(
-                "{} to the usual first frost here ({}, by past years).",
-                figures::count(days, "day"),
-                voice.date(date)
-            )
-        }
-    }
-}
-
-fn minutes(minutes: f64) -> String {
-    let rounded = minutes.round();
-    if rounded < 1.0 { String::from("under a minute") } else { figures::count(rounded as i64, "minute") }
-}
-
 fn worth(worth: Worth) -> &'static str {
     match worth {
         Worth::Protect => "protect",
-        Worth::OnlyIfPressed => "only if hard pressed",
+        Worth::OnlyIfPressed => "spray only before a bad spell",
         Worth::Leave => "leave it",
     }
 }
@@ -169,12 +297,12 @@ fn obstacle(obstacle: Obstacle) -> &'static str {
         Obstacle::LeavesWet => "wet leaves",
         Obstacle::DryingTooShort => "too little time to dry",
         Obstacle::RainComing => "rain too soon after",
-        Obstacle::Calm => "no wind at all, so drops hang in the air",
+        Obstacle::Calm => "no wind at all, so fine drops hang and drift",
         Obstacle::Wind => "too much wind",
-        Obstacle::DryingConditions => "air too damp or too dry for drops",
+        Obstacle::DryingConditions => "air too damp or too dry for fine drops",
         Obstacle::Cold => "cold",
         Obstacle::Heat => "heat",
-        Obstacle::SulfurHeat => "heat that makes sulfur burn leaves",
+        Obstacle::SulfurHeat => "heat in which sulfur burns leaves",
     }
 }
 
@@ -182,95 +310,9 @@ fn label_item(item: LabelItem) -> &'static str {
     match item {
         LabelItem::Rate => "the rate",
         LabelItem::Interval => "the days between sprays",
-        LabelItem::MostApplications => "how often a season it may be used",
+        LabelItem::MostApplications => "how often a season it may go on",
         LabelItem::BeforeHarvest => "the days before harvest",
         LabelItem::BeforeReentry => "the re-entry time",
-        LabelItem::Figs => "whether the label lists edible figs",
-    }
-}
-
-/// What is broken, then what to do now.
-pub(in crate::language::write) fn broken(rule: &BrokenRule, voice: &Voice) -> Vec<String> {
-    match rule {
-        BrokenRule::SulfurAndOil { trees, first, first_on, second, second_on, apart, needed, clear_from } => {
-            vec![
-                format!(
-                    "{} and {} are too close on {}: {} apart ({} and {}), and sulfur with oil burns leaves.",
-                    figures::capitalised(first),
-                    second,
-                    figures::names(trees),
-                    figures::days(*apart),
-                    voice.date(*first_on),
-                    voice.date(*second_on)
-                ),
-                format!(
-                    "Keep them {} apart, either way round: clear from {}. If both are on already, look for scorched edges, keep the tree shaded and watered in the heat, and put nothing else on.",
-                    figures::days(*needed),
-                    voice.date(*clear_from)
-                ),
-            ]
-        }
-        BrokenRule::SulfurHeat { product, hottest, limit, on } => vec![
-            format!(
-                "Too hot for {product}: {} {}, and the limit is {}.",
-                voice.temperature(*hottest),
-                voice.day(*on),
-                voice.temperature(*limit)
-            ),
-            String::from(
-                "If it is on already, watch for scorched leaves; water the roots early. Wait for cooler days before the next.",
-            ),
-        ],
-        BrokenRule::TooSoon { product, last_on, interval, clear_from } => vec![
-            format!(
-                "Too soon for {product}: last on {}, and the label wants {} between.",
-                voice.date(*last_on),
-                figures::days(*interval)
-            ),
-            format!("The next may go on from {}.", voice.day(*clear_from)),
-        ],
-        BrokenRule::TooMany { product, done, most } => vec![
-            format!("That is {product} number {done} this season; the label allows {most}."),
-            String::from("No more of it this year. Another product has its own label."),
-        ],
-        BrokenRule::BeforeHarvest { product, wait, tree, picking_from } => vec![
-            format!(
-                "{} is ripening: after {product} the label wants {} before picking.",
-                tree.as_deref().unwrap_or("Fruit"),
-                figures::days(*wait)
-            ),
-            format!(
-                "Pick what is ripe first; picking may go on from {}. Wash the fruit.",
-                voice.moment(*picking_from)
-            ),
-        ],
-        BrokenRule::PickedTooSoon { tree, product, sprayed_on, wait, clear_from } => vec![
-            format!(
-                "{tree} had {product} on {}; the label wants {} before picking.",
-                voice.date(*sprayed_on),
-                figures::days(*wait)
-            ),
-            format!(
-                "Do not eat what was picked before {} without asking the label or a licensed adviser.",
-                voice.date(*clear_from)
-            ),
-        ],
-        BrokenRule::ReEntry { product, until } => {
-            vec![format!("Keep out of the sprayed leaves until {} ({product}).", voice.moment(*until))]
-        }
-        BrokenRule::CopperBudget { with_this, yearly, .. } => vec![
-            format!(
-                "Copper adds up: {:.1} g per square metre this season, over the yearly mean of {:.1}.",
-                with_this.value(),
-                yearly.value()
-            ),
-            String::from(
-                "It stays in the soil. Prefer another protectant or fewer sprays from here on; local limits may be lower.",
-            ),
-        ],
-        BrokenRule::NotForFigs { product } => vec![
-            format!("The label of {product} does not list edible figs, as you told me."),
-            String::from("Then it may not be used on them. Ask your extension service what may."),
-        ],
+        LabelItem::Figs => "whether edible figs are listed",
     }
 }

@@ -1,0 +1,120 @@
+//! How a tree stands.
+
+use super::page::Page;
+use super::{Voice, figures, phrases, records, spray, water};
+use crate::season::answer::{Harvest, LastSpray, Ripening, RipeningOutlook, Scouted, TreeState, TreeView};
+use crate::season::journal::RustAmount;
+use crate::units::Fraction;
+
+/// As many trees as a phone shows.
+const SHOWN: usize = 12;
+
+pub(super) fn view(page: &mut Page, view: &TreeView, voice: &Voice) {
+    match view.trees.as_slice() {
+        [] => page.lead("I know of no such tree yet. Add it, as in \"add tree Celeste, 15 gallon pot\"."),
+        [one] => tree(page, one, voice),
+        several => {
+            page.lead("Tree by tree:");
+            for state in several.iter().take(SHOWN) {
+                page.item(short(state, voice));
+            }
+            if several.len() > SHOWN {
+                page.line(format!("And {} more; ask for one by its name.", several.len() - SHOWN));
+            }
+        }
+    }
+}
+
+fn tree(page: &mut Page, state: &TreeState, voice: &Voice) {
+    page.lead(short(state, voice));
+    page.line(match &state.last_sprayed {
+        Some(spray) => sprayed(spray, state.cover, voice),
+        None => String::from("No spray on record this season."),
+    });
+    if let Some(left) = state.leaves_left {
+        page.line(format!("I reckon {} of its leaves are left.", figures::percents(left.low, left.high)));
+    }
+    if let Some((infection, due)) = state.pipeline.last() {
+        page.line(format!(
+            "Rust may have got in {} ({}); first spots about {}.",
+            voice.stretch(infection.from, infection.to),
+            spray::grade(infection.grade),
+            voice.day(*due)
+        ));
+    }
+    page.line(state.water.as_ref().and_then(|water| water::state_line(water, voice)).unwrap_or_default());
+    page.line(state.ripening.map(|ripening| ripens(&ripening, voice)).unwrap_or_default());
+    if let Some(swing) = state.moisture_swing {
+        page.line(format!("Between waterings it goes {}.", swing_words(swing)));
+    }
+    if let Some(copper) = state.copper {
+        page.line(format!("Copper this season: {}.", voice.copper(copper)));
+    }
+}
+
+fn sprayed(spray: &LastSpray, cover: Option<Fraction>, voice: &Voice) -> String {
+    let left = cover.map_or_else(String::new, |cover| format!("; {} of it is left", figures::part(cover)));
+    format!(
+        "{} {} ago, {} since{left}.",
+        phrases::capitalised(&phrases::name(&spray.product)),
+        figures::days(spray.days),
+        voice.rain(spray.rain_since)
+    )
+}
+
+/// One line: rust, stage, leaves, harvest.
+fn short(state: &TreeState, voice: &Voice) -> String {
+    let mut parts = vec![match &state.last_scouted {
+        Some(look) => scouted(look, voice),
+        None => String::from("leaves not looked at this season"),
+    }];
+    parts.extend(state.stage.map(|stage| records::stage_words(stage).to_owned()));
+    parts.extend(state.leaf_drop.map(|share| format!("{} of the leaves lost", figures::percent(share))));
+    if state.picked.first.is_some() {
+        parts.push(format!("{} picked", harvest(&state.picked, voice)));
+    }
+    format!("{}: {}.", phrases::name(&state.tree.name), parts.join(", "))
+}
+
+fn scouted(look: &Scouted, voice: &Voice) -> String {
+    let when = voice.short_day(look.on);
+    match look.amount {
+        RustAmount::None => format!("no rust ({when})"),
+        amount => format!("rust {} ({when})", records::amount_words(amount)),
+    }
+}
+
+fn ripens(ripening: &Ripening, voice: &Voice) -> String {
+    let when = match (ripening.from, ripening.to) {
+        (Some(from), Some(to)) => format!(", about {} to {}", voice.date(from), voice.date(to)),
+        (Some(from), None) if from <= voice.today() => String::from(" from now on"),
+        (Some(from), None) => format!(", from about {}", voice.date(from)),
+        _ => String::new(),
+    };
+    match ripening.outlook {
+        RipeningOutlook::Likely => format!("The figs should ripen{when}."),
+        RipeningOutlook::Possible => format!("The figs may ripen{when}; it will be close."),
+        RipeningOutlook::Doubtful => String::from("It is doubtful that the figs ripen before frost."),
+        RipeningOutlook::No => String::from("The green figs will not ripen before frost; take them off."),
+        RipeningOutlook::Unknown => String::from("I cannot tell yet when the figs ripen."),
+    }
+}
+
+fn swing_words(swing: Fraction) -> &'static str {
+    match swing.value() {
+        swing if swing < 0.4 => "little drier: nice and even",
+        swing if swing < 0.7 => "about half dry",
+        _ => "from soaked to nearly dry; more often and less keeps it even",
+    }
+}
+
+pub(super) fn harvest(harvest: &Harvest, voice: &Voice) -> String {
+    let mut parts = Vec::new();
+    if harvest.count > 0 {
+        parts.push(figures::count(i64::from(harvest.count), "fig"));
+    }
+    if harvest.mass.value() > 0.0 {
+        parts.push(voice.mass(harvest.mass));
+    }
+    if parts.is_empty() { String::from("some figs") } else { parts.join(" and ") }
+}

@@ -1,0 +1,61 @@
+//! How old the weather behind an answer is, and whose it is.
+
+use super::figures;
+use super::page::Page;
+use crate::season::answer::{Answer, DataAge, Freshness};
+use crate::units::Hours;
+
+/// Newer than this needs no word.
+const JUST_IN: Hours = Hours::new(1.0);
+
+/// The age of the weather an answer rests on, where it rests on any.
+pub(super) fn of(answer: &Answer) -> Option<&DataAge> {
+    match answer {
+        Answer::Spray(advice) | Answer::Why(advice) => Some(&advice.age),
+        Answer::Water(water) => Some(&water.age),
+        Answer::Frost(frost) => Some(&frost.age),
+        Answer::Tree(view) => Some(&view.age),
+        Answer::Ahead(view) => Some(&view.age),
+        Answer::Brief(brief) => Some(&brief.age),
+        Answer::Watching(watching) => Some(&watching.age),
+        Answer::Done(_)
+        | Answer::Season(_)
+        | Answer::Mix(_)
+        | Answer::Compare(_)
+        | Answer::Garden(_)
+        | Answer::Help
+        | Answer::Noted(_)
+        | Answer::Broken(_)
+        | Answer::TakenBack(_)
+        | Answer::Settled { .. }
+        | Answer::Doubtful(_)
+        | Answer::Aside { .. }
+        | Answer::Refused { .. }
+        | Answer::Welcome { .. }
+        | Answer::SetUp { .. }
+        | Answer::Places { .. }
+        | Answer::SeasonOver(_)
+        | Answer::ForgetAsked
+        | Answer::Forgotten
+        | Answer::Missed { .. } => None,
+    }
+}
+
+/// Old weather is said before anything that rests on it.
+pub(super) fn warn(page: &mut Page, age: &DataAge) {
+    if age.freshness == Freshness::Old {
+        let old =
+            age.hours.map_or_else(|| String::from("old"), |hours| format!("{} old", figures::span(hours)));
+        page.line(format!("Careful: my weather is {old}; no fresher has come."));
+    }
+}
+
+pub(super) fn credit(page: &mut Page, age: &DataAge) {
+    let Some(credit) = &age.credit else { return };
+    page.small(match age.hours {
+        Some(hours) if age.freshness == Freshness::Fresh && hours >= JUST_IN => {
+            format!("Weather: {credit}, {} old.", figures::span(hours))
+        }
+        _ => format!("Weather: {credit}."),
+    });
+}
