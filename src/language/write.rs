@@ -56,7 +56,7 @@ pub fn write(answers: &[Answer], voice: &Voice) -> Written {
         }
         answer_on(&mut page, answer, voice);
     }
-    if let Some(age) = age {
+    if let Some(age) = age.filter(|_| answers.iter().any(weather_age::is_shown)) {
         weather_age::credit(&mut page, age);
     }
     Written { text: page.text(), html: page.html() }

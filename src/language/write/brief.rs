@@ -104,12 +104,14 @@ fn sprays(page: &mut Page, advice: &SprayAdvice, voice: &Voice) {
 }
 
 fn waters(page: &mut Page, trees: &[TreeWater], hottest: Option<Celsius>, voice: &Voice) {
+    let hot = hottest.map(|hottest| format!("Hot today, {}: water ", voice.temperature(hottest)));
+    let hot = hot.unwrap_or_else(|| String::from("Water "));
+    if let [only] = trees {
+        page.lead(format!("{hot}{}", water::tree_line(only, voice)));
+        return;
+    }
     let names: Vec<&str> = trees.iter().map(|tree| tree.tree.as_str()).collect();
-    let names = phrases::names(&names);
-    page.lead(match hottest {
-        Some(hottest) => format!("Hot today, {}: water {names}.", voice.temperature(hottest)),
-        None => format!("Water {names} today."),
-    });
+    page.lead(format!("{hot}{}.", phrases::names(&names)));
     for tree in trees {
         page.item(water::tree_line(tree, voice));
     }
@@ -140,6 +142,8 @@ pub(super) fn watching(page: &mut Page, watching: &Watching, voice: &Voice) {
         return;
     }
     page.line("Still watching; nothing to do.");
+    // On bare trees no wet night matters.
+    let Some(cover) = watching.cover else { return };
     let ahead = match &watching.next_infection {
         Some(infection) => format!(
             "Next wet spell {}, a {} risk",
@@ -148,8 +152,5 @@ pub(super) fn watching(page: &mut Page, watching: &Watching, voice: &Voice) {
         ),
         None => String::from("No rust weather in sight"),
     };
-    page.line(match watching.cover {
-        Some(cover) => format!("{ahead}; {} of the last spray is left.", figures::part(cover)),
-        None => format!("{ahead}."),
-    });
+    page.line(format!("{ahead}; {}.", figures::cover(cover)));
 }

@@ -210,6 +210,14 @@ pub(super) fn times(count: u32) -> String {
     }
 }
 
+/// The course of rust over a season, against one that is heavy from the first day to the last.
+pub(super) fn rust_course(share: Fraction) -> String {
+    match share.as_percent() {
+        percent if percent < 0.5 => String::from("no rust to speak of"),
+        percent => format!("rust {percent:.0}% of the worst it could be"),
+    }
+}
+
 /// Leaf area and the like: whole percent, and no decimals that pretend to more.
 pub(super) fn percent(share: Fraction) -> String {
     match share.as_percent() {
@@ -238,6 +246,15 @@ pub(super) fn part(share: Fraction) -> &'static str {
         share if share >= 0.28 => "about a third",
         share if share >= 0.12 => "little",
         _ => "next to nothing",
+    }
+}
+
+/// How much of a spray is left, as the end of a sentence; none at all reads like next to none.
+pub(super) fn cover(share: Fraction) -> String {
+    if part(share) == part(Fraction::NONE) {
+        String::from("no spray to speak of is on the leaves")
+    } else {
+        format!("{} of the last spray is left", part(share))
     }
 }
 

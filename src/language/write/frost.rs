@@ -20,14 +20,14 @@ pub(super) fn advice(page: &mut Page, advice: &FrostAdvice, voice: &Voice) {
 
 /// A night of frost and what to do about it.
 pub(super) fn warning(page: &mut Page, night: &FrostNight, advice: &FrostAdvice, voice: &Voice) {
-    let when = voice.night(night.date);
-    let what = format!("{} {when}, {}", risk(night.risk), voice.temperature(night.minimum));
-    let todo = to_do(advice);
-    if todo.is_empty() {
-        page.lead(format!("{what}: nothing to do for bare trees."));
-    } else {
-        page.lead(format!("{what}: {}.", todo.join("; ")));
-    }
+    let what = night_words(night, voice);
+    let todo = to_do(advice).join("; ");
+    let is_near = (night.date - voice.today()).num_days() <= 1;
+    page.lead(match (todo.is_empty(), is_near) {
+        (true, _) => format!("{what}: nothing to do, bare trees stand it."),
+        (false, true) => format!("{what}: {todo}."),
+        (false, false) => format!("{what}: nothing to do yet."),
+    });
     let coldest = format!("Coldest about {}.", voice.clock_of(night.at));
     page.line(match night.risk {
         FrostRisk::Possible | FrostRisk::None => {
@@ -35,11 +35,17 @@ pub(super) fn warning(page: &mut Page, night: &FrostNight, advice: &FrostAdvice,
         }
         FrostRisk::Frost | FrostRisk::Hard => coldest,
     });
-    if !todo.is_empty() {
+    if !is_near && !todo.is_empty() {
+        page.line(format!("By that evening: {todo}."));
+    }
+    // Trees in the ground are covered only while in leaf; then there may be figs as well.
+    if !advice.cover.is_empty() {
         page.line(
             "Do it before dark. Pick what is ripe, and water dry pots by day: moist soil holds warmth.",
         );
         page.small("Covers to the ground, off once it thaws. No flame or hot lamp under them.");
+    } else if !advice.shelter.is_empty() {
+        page.line("Roots in pots freeze first.");
     }
 }
 
@@ -56,7 +62,11 @@ fn to_do(advice: &FrostAdvice) -> Vec<String> {
 
 /// One line, for the days ahead.
 pub(super) fn night_line(night: &FrostNight, voice: &Voice) -> String {
-    format!("{} {}, {}.", risk(night.risk), voice.night(night.date), voice.temperature(night.minimum))
+    format!("{}.", night_words(night, voice))
+}
+
+fn night_words(night: &FrostNight, voice: &Voice) -> String {
+    format!("{} {}, {}", risk(night.risk), voice.night(night.date), voice.temperature(night.minimum))
 }
 
 fn risk(risk: FrostRisk) -> &'static str {

@@ -61,7 +61,7 @@ fn by_tree<'v>(view: &'v SeasonView, voice: &Voice) -> Vec<(&'v str, Vec<String>
         add(tree, format!("{} picked", tree::harvest(picked, voice)));
     }
     for (tree, share) in &view.disease {
-        add(tree, format!("rust {} of the worst it could be", figures::percent(*share)));
+        add(tree, figures::rust_course(*share));
     }
     for (tree, share) in &view.leaf_drop {
         add(tree, format!("{} of its leaves lost", figures::percent(*share)));
@@ -123,9 +123,7 @@ fn group(name: &str, group: &GroupFigures, voice: &Voice) -> String {
         figures::count(i64::from(group.trees), "tree"),
         format!("{} looked at often enough", group.scouted),
     ];
-    parts.extend(
-        group.disease.map(|share| format!("rust {} of the worst it could be", figures::percent(share))),
-    );
+    parts.extend(group.disease.map(figures::rust_course));
     parts.extend(group.swing.map(|swing| format!("water swings by {}", figures::percent(swing))));
     if group.harvest.first.is_some() {
         parts.push(format!("{} picked", tree::harvest(&group.harvest, voice)));

@@ -21,7 +21,7 @@ pub(super) fn advice(page: &mut Page, advice: &SprayAdvice, voice: &Voice) {
         Verdict::Blocked => blocked(page, advice, voice),
         Verdict::Hold | Verdict::NoWindow | Verdict::NotWorthwhile => {}
     }
-    for line in reasons::lines(&advice.reasons, voice).into_iter().take(REASONS) {
+    for line in reasons::lines(&reasons::pressing(&advice.reasons), voice).into_iter().take(REASONS) {
         page.line(line);
     }
     page.line(left_alone(advice).unwrap_or_default());
@@ -29,7 +29,10 @@ pub(super) fn advice(page: &mut Page, advice: &SprayAdvice, voice: &Voice) {
         page.line(reasons::let_it_be(&advice.reasons).unwrap_or_default());
     }
     page.line(reasons::label_gap(&advice.reasons).unwrap_or_default());
-    cautions::on(page, &advice.cautions);
+    // Cautions belong to work that is to be done: a spray now, or a product still to be bought.
+    if advice.verdict == Verdict::Spray || advice.reasons.contains(&Reason::NoProduct) {
+        cautions::on(page, &advice.cautions);
+    }
 }
 
 /// The first line: what to do.
@@ -84,11 +87,14 @@ fn conditions(window: &Window, voice: &Voice) -> Option<String> {
     (!parts.is_empty()).then(|| format!("Leaves dry then, {}.", parts.join(", ")))
 }
 
-/// Which trees, when it is not all of them.
+/// Which trees, when it is not all of them, by the shorter list.
 fn on_trees(advice: &SprayAdvice) -> String {
     let wanted: Vec<&str> = with_worth(advice, |worth| worth != Worth::Leave).map(name).collect();
-    if wanted.len() == advice.trees.len() || wanted.is_empty() {
+    let left: Vec<&str> = with_worth(advice, |worth| worth == Worth::Leave).map(name).collect();
+    if wanted.is_empty() || left.is_empty() {
         String::new()
+    } else if left.len() < wanted.len() {
+        format!(" on all but {}", phrases::names(&left))
     } else {
         format!(" on {}", phrases::names(&wanted))
     }
@@ -102,7 +108,7 @@ fn name(tree: &TreeVerdict) -> &str {
     &tree.tree
 }
 
-/// Trees left out and why, one reason after another: "Picked out: Celeste. Too young to bear: Whip."
+/// Trees left out and why: "Left out: Celeste (picked out), Whip (too young to bear)."
 fn left_alone(advice: &SprayAdvice) -> Option<String> {
     let mut groups: Vec<(&str, Vec<&str>)> = Vec::new();
     for tree in with_worth(advice, |worth| worth == Worth::Leave) {
@@ -117,16 +123,9 @@ fn left_alone(advice: &SprayAdvice) -> Option<String> {
     if groups.is_empty() || (!spraying && groups.len() == 1) {
         return None;
     }
-    let said: Vec<String> = groups
-        .iter()
-        .map(|(why, trees)| format!("{}: {}.", phrases::capitalised(why), phrases::names(trees)))
-        .collect();
-    Some(if spraying { format!("Leave out: {}", lower_first(&said.join(" "))) } else { said.join(" ") })
-}
-
-fn lower_first(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
+    let said: Vec<String> =
+        groups.iter().map(|(why, trees)| format!("{} ({why})", phrases::names(trees))).collect();
+    Some(format!("{}{}.", if spraying { "Left out: " } else { "" }, said.join(", ")))
 }
 
 /// The chain: because, because, so.

@@ -2,7 +2,7 @@
 
 use super::figures;
 use super::page::Page;
-use crate::season::answer::{Answer, DataAge, Freshness};
+use crate::season::answer::{Answer, BriefItem, DataAge, Freshness};
 use crate::units::Hours;
 
 /// Newer than this needs no word.
@@ -38,6 +38,26 @@ pub(super) fn of(answer: &Answer) -> Option<&DataAge> {
         | Answer::ForgetAsked
         | Answer::Forgotten
         | Answer::Missed { .. } => None,
+    }
+}
+
+/// Whether figures of the weather stand in an answer, so that their source is to be credited.
+pub(super) fn is_shown(answer: &Answer) -> bool {
+    match answer {
+        Answer::Brief(brief) => brief.items.iter().any(|item| match item {
+            BriefItem::Job { .. } | BriefItem::Broken(_) | BriefItem::MissedAlarm { .. } => false,
+            BriefItem::Spray(_)
+            | BriefItem::Water { .. }
+            | BriefItem::Heat { .. }
+            | BriefItem::Frost(_)
+            | BriefItem::PickBeforeRain { .. }
+            | BriefItem::Scout { .. }
+            | BriefItem::FirstSigns { .. }
+            | BriefItem::SeasonOver(_)
+            | BriefItem::OldWeather => true,
+        }),
+        Answer::Watching(watching) => watching.cover.is_some(),
+        answer => of(answer).is_some(),
     }
 }
 

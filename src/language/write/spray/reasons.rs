@@ -59,6 +59,19 @@ fn topic(reason: &Reason) -> Topic {
     }
 }
 
+/// Frost further off than this tells a grower nothing.
+const FAR: i64 = 90;
+
+/// What bears on the verdict now. The rest is for those who ask why.
+pub(super) fn pressing(reasons: &[Reason]) -> Vec<Reason> {
+    let is_pressing = |reason: &&Reason| match reason {
+        Reason::DaysToFrost { days, .. } => *days <= FAR,
+        Reason::InPipeline { .. } | Reason::RulesDiffer { .. } => false,
+        _ => true,
+    };
+    reasons.iter().filter(is_pressing).cloned().collect()
+}
+
 /// One line a topic, in the order the reasons bring them up.
 pub(super) fn lines(reasons: &[Reason], voice: &Voice) -> Vec<String> {
     let mut topics: Vec<Topic> = Vec::new();
@@ -198,11 +211,16 @@ fn season_line<'r>(reasons: impl Iterator<Item = &'r Reason>, voice: &Voice) -> 
             Reason::Shortening { minutes_per_day } => parts.push(shortening(*minutes_per_day)),
             Reason::Cooling { .. } => parts.push(String::from("nights cooling")),
             Reason::CropBy { date } => parts.push(format!("the crop in by {}", voice.date(*date))),
-            Reason::TooLateToCost { latent, horizon_days } => sentences.push(format!(
-                "A new infection takes about {} to show and weeks to bare a tree; {} are left.",
-                figures::days(*latent),
-                figures::count(*horizon_days, "day")
-            )),
+            Reason::TooLateToCost { latent, horizon_days } => {
+                let left = match horizon_days {
+                    ..=0 => String::from("the crop is due before that"),
+                    days => format!("{} are left", figures::count(*days, "day")),
+                };
+                sentences.push(format!(
+                    "A new infection takes about {} to show and weeks more to bare a tree; {left}.",
+                    figures::days(*latent)
+                ));
+            }
             Reason::FrostUnknown => sentences
                 .push(String::from("When is your usual first frost? Say \"first frost is usually Nov 5\".")),
             _ => {}
