@@ -3,13 +3,18 @@
 //! `desk` is the only caller of `commit`; the ways to run the program stand on it.
 
 pub mod desk;
+pub mod feed;
 pub mod garden_file;
+#[cfg(feature = "matrix")]
+mod health;
 mod offers;
 mod outgoing;
 mod reactions;
 pub mod rehearse;
 mod routing;
 pub mod sample;
+#[cfg(feature = "matrix")]
+pub mod serve;
 mod sky;
 pub mod talk;
 mod zones;

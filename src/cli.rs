@@ -1,6 +1,8 @@
 //! Commands and their exit codes.
 
 mod check;
+#[cfg(feature = "matrix")]
+mod matrix;
 
 use std::fs::File;
 use std::io::{BufReader, BufWriter, Write};
@@ -64,6 +66,24 @@ enum Command {
         /// What the bot answers to in a group room.
         #[arg(long, default_value = "leafhold")]
         name: String,
+    },
+    /// Log the bot in, once: makes its device, its identity and its recovery key.
+    #[cfg(feature = "matrix")]
+    Enroll {
+        #[arg(long, value_name = "FILE")]
+        config: PathBuf,
+        /// A file with the bot's password; or set LEAFHOLD_PASSWORD.
+        #[arg(long, value_name = "FILE")]
+        password_file: Option<PathBuf>,
+        /// On a new machine: a file with the recovery key of the first enrolment.
+        #[arg(long, value_name = "FILE")]
+        recovery_key_file: Option<PathBuf>,
+    },
+    /// Be the bot in the room, until stopped.
+    #[cfg(feature = "matrix")]
+    Serve {
+        #[arg(long, value_name = "FILE")]
+        config: PathBuf,
     },
     /// Look at configuration, weather feed, homeserver and store, and say what to do about what is wrong.
     Check {
@@ -141,6 +161,12 @@ pub(crate) fn run(arguments: Arguments) -> Result<(), Failure> {
             };
             rehearse(garden.as_deref(), sky, data.as_deref(), readings, &name)
         }
+        #[cfg(feature = "matrix")]
+        Command::Enroll { config, password_file, recovery_key_file } => {
+            matrix::enroll(&config, password_file.as_deref(), recovery_key_file.as_deref())
+        }
+        #[cfg(feature = "matrix")]
+        Command::Serve { config } => matrix::serve(&config),
         Command::Check { config } => {
             if check::check(&config, &mut std::io::stdout())? {
                 Ok(())

@@ -25,7 +25,6 @@ pub struct Weather {
     pub geocoding_url: String,
     /// A file that holds the key of a paid plan.
     pub key_file: Option<PathBuf>,
-    pub fetch_every_hours: f64,
     /// Calls a day, all gardens together.
     pub daily_budget: f64,
 }
@@ -37,7 +36,6 @@ impl Default for Weather {
             archive_url: String::from("https://archive-api.open-meteo.com/v1/archive"),
             geocoding_url: String::from("https://geocoding-api.open-meteo.com/v1/search"),
             key_file: None,
-            fetch_every_hours: 2.0,
             daily_budget: 2000.0,
         }
     }
@@ -142,9 +140,6 @@ impl Config {
                 return Err(format!("{key}: \"{url}\" is not a web address; it starts with https://"));
             }
         }
-        if !(0.5..=24.0).contains(&self.weather.fetch_every_hours) {
-            return Err(String::from("weather.fetch_every_hours goes from 0.5 to 24"));
-        }
         if self.weather.daily_budget.is_nan() || self.weather.daily_budget < 1.0 {
             return Err(String::from("weather.daily_budget is at least 1"));
         }
@@ -205,7 +200,6 @@ mod tests {
             ("store = '/x'", "\"store\" has been renamed to \"data\""),
             ("data = '/x'\n[weather]\nforecast_url = 'ftp://x'", "weather.forecast_url"),
             ("data = '/x'\n[weather]\nforcast_url = 'x'", "unknown field `forcast_url`"),
-            ("data = '/x'\n[weather]\nfetch_every_hours = 0", "from 0.5 to 24"),
             ("data = '/x'\n[weather]\ndaily_budget = nan", "at least 1"),
             ("data = '/x'\n[operation]\nlisten = '0.0.0.0:80'", "not a loopback address"),
             ("data = '/x'\n[matrix]\nhomeserver = 'https://h'\nuser = 'leafhold'", "not a user id"),

@@ -15,5 +15,6 @@ pub mod language;
 pub mod post;
 pub mod season;
 pub mod store;
+pub mod transport;
 pub mod units;
 pub mod weather;
