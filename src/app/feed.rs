@@ -13,7 +13,7 @@ use crate::identity::GardenId;
 use crate::season::answer::Place;
 use crate::season::facts::FrostNormals;
 use crate::season::garden::YearDay;
-use crate::store::{Forecast, Store, StoreError};
+use crate::store::{Forecast, Store, StoreError, cell_of};
 use crate::units::{Fraction, Hemisphere, Position};
 
 /// The feed of the configured service, and the store it fills.
@@ -63,7 +63,7 @@ impl Keeper {
         let positions = self.positions(now);
         let mut cells = Vec::new();
         for position in &positions {
-            let known = self.store.weather(&super::sky::cell_of(*position))?.1.fetched;
+            let known = self.store.weather(&cell_of(*position))?.1.fetched;
             cells.push((Cell::of(*position), known));
         }
         self.feed.schedule.keep(cells, now);
@@ -90,7 +90,7 @@ impl Keeper {
     }
 
     async fn fetch(&mut self, cell: Cell, position: Position, now: DateTime<Utc>) -> Result<(), KeeperError> {
-        let name = super::sky::cell_of(position);
+        let name = cell_of(position);
         let known = self.store.weather(&name)?.1.fetched;
         // After a time away the hours in between are asked for too.
         let days_back = known.map_or(MOST_DAYS_BACK, |known| {
@@ -104,7 +104,7 @@ impl Keeper {
 
     /// Freeze dates of a place, once: from thirty years of daily minima.
     async fn learn_normals(&mut self, position: Position, now: DateTime<Utc>) -> Result<(), KeeperError> {
-        let (name, cell) = (super::sky::cell_of(position), Cell::of(position));
+        let (name, cell) = (cell_of(position), Cell::of(position));
         let tried = self.normals_tried.iter().any(|(known, at)| *known == cell && now - *at < NORMALS_AGAIN);
         if tried || self.store.normals(&name)?.is_some() {
             return Ok(());
@@ -131,7 +131,8 @@ impl Keeper {
     }
 
     fn positions(&self, now: DateTime<Utc>) -> Vec<Position> {
-        let garden = |id: &GardenId| self.store.facts(id, now, None);
+        // A garden that cannot be read is logged where it is worked on.
+        let garden = |id: &GardenId| self.store.facts(id, now, None).ok().flatten();
         let mut positions: Vec<Position> = self
             .store
             .gardens()
@@ -139,7 +140,7 @@ impl Keeper {
             .filter_map(garden)
             .filter_map(|facts| facts.garden.position)
             .collect();
-        positions.dedup_by_key(|position| super::sky::cell_of(*position));
+        positions.dedup_by_key(|position| cell_of(*position));
         positions
     }
 }

@@ -7,7 +7,7 @@ use tokio::net::{TcpListener, TcpStream};
 
 use crate::clock;
 use crate::post::Mailroom;
-use crate::store::Store;
+use crate::store::{Store, cell_of};
 use crate::transport::matrix::Health;
 
 /// A sync longer ago than this is a connection lost: a long poll lasts half a minute.
@@ -56,8 +56,8 @@ fn metrics(store: &Store, health: &Health) -> String {
     let inbox = store.inbox().map_or(-1, |inbox| inbox.len() as i64);
     let gardens = store.gardens();
     let ages = gardens.iter().filter_map(|garden| {
-        let position = store.facts(garden, clock::now(), None)?.garden.position?;
-        let fetched = store.weather(&super::sky::cell_of(position)).ok()?.1.fetched?;
+        let position = store.facts(garden, clock::now(), None).ok()??.garden.position?;
+        let fetched = store.weather(&cell_of(position)).ok()?.1.fetched?;
         Some((clock::now() - fetched).num_seconds())
     });
     format!(
