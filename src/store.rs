@@ -52,8 +52,15 @@ impl Store {
     /// Opens or makes the store in a folder. A second process is refused.
     pub fn open(path: &Path) -> Result<Self, StoreError> {
         let database = open_database(path)?;
-        let tree = archive::current_tree(&database)?;
-        let cache = Cache::load(&tree)?;
+        let read = || {
+            let tree = archive::current_tree(&database)?;
+            let cache = Cache::load(&tree)?;
+            Ok((tree, cache))
+        };
+        let (tree, cache) = read().map_err(|error| match error {
+            StoreError::Disk(problem) => cannot_open(path, problem),
+            error => error,
+        })?;
         let (changes, _) = watch::channel(0);
         let path = path.to_owned();
         let shared = Shared { path, tree, database, cache: Mutex::new(cache), changes };
@@ -95,19 +102,26 @@ impl Store {
 const CACHE_BYTES: u64 = 8 * 1024 * 1024;
 
 fn open_database(path: &Path) -> Result<sled::Db, StoreError> {
-    let shown = path.display().to_string();
     // sled panics over some damaged files instead of refusing them.
-    let opened = std::panic::catch_unwind(|| open_patiently(path)).map_err(|_| StoreError::FilesDamaged {
-        path: shown.clone(),
-        problem: String::from("they could not be made sense of"),
-    })?;
-    opened.map_err(|problem| match problem {
-        sled::Error::Io(error) if is_lock(&error) => StoreError::InUse { path: shown },
-        sled::Error::Corruption { .. } | sled::Error::Unsupported(_) | sled::Error::ReportableBug(_) => {
-            StoreError::FilesDamaged { path: shown, problem: problem.to_string() }
+    let opened = std::panic::catch_unwind(|| open_patiently(path));
+    let opened =
+        opened.unwrap_or_else(|_| Err(sled::Error::ReportableBug(String::from("they make no sense"))));
+    opened.map_err(|problem| cannot_open(path, problem))
+}
+
+fn cannot_open(path: &Path, problem: sled::Error) -> StoreError {
+    let path = path.display().to_string();
+    match problem {
+        sled::Error::Io(error) if is_lock(&error) => StoreError::InUse { path },
+        sled::Error::Corruption { .. } => StoreError::FilesDamaged {
+            path,
+            problem: String::from("what is written there is not what was written"),
+        },
+        sled::Error::Unsupported(problem) | sled::Error::ReportableBug(problem) => {
+            StoreError::FilesDamaged { path, problem }
         }
-        problem => StoreError::CannotOpen { path: shown, problem: problem.to_string() },
-    })
+        problem => StoreError::CannotOpen { path, problem: problem.to_string() },
+    }
 }
 
 /// A process that has just ended, or a store just closed in this one, holds its lock for a moment longer.

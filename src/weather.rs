@@ -59,7 +59,7 @@ impl Hour {
     }
 
     pub fn end(&self) -> DateTime<Utc> {
-        self.start + TimeDelta::hours(1)
+        self.start.checked_add_signed(TimeDelta::hours(1)).unwrap_or(DateTime::<Utc>::MAX_UTC)
     }
 
     /// Known enough to say whether leaves were wet.

@@ -162,7 +162,9 @@ fn row(key: &[u8], bytes: &[u8]) -> Row {
         Ok(text) if is_note => row.text = Some(text.to_owned()),
         // A number of seventeen digits may not come out as it went in; then the text is kept as text.
         Ok(text) => match serde_json::from_str::<Value>(text) {
-            Ok(value) if value.to_string() == text => row.record = Some(value),
+            Ok(value) if serde_json::to_string(&value).is_ok_and(|again| again == text) => {
+                row.record = Some(value);
+            }
             _ => row.text = Some(text.to_owned()),
         },
     }

@@ -13,7 +13,7 @@ pub enum StoreError {
     )]
     FilesDamaged { path: String, problem: String },
     #[error(
-        "the disk under the store failed: {0}; check space and permissions, nothing half-written is kept"
+        "the disk under the store failed: {0}; check it, its space and permissions; nothing half-written is kept"
     )]
     Disk(#[from] sled::Error),
     #[error(transparent)]

@@ -28,7 +28,7 @@ impl Series {
         let Some(last) = hours.last().map(|hour| hour.start) else {
             return Self::default();
         };
-        let earliest = last - TimeDelta::hours(LONGEST);
+        let earliest = last.checked_sub_signed(TimeDelta::hours(LONGEST)).unwrap_or(DateTime::<Utc>::MIN_UTC);
         let mut filled: Vec<Hour> = Vec::with_capacity(hours.len());
         for hour in hours.into_iter().filter(|hour| hour.start >= earliest) {
             while let Some(previous) = filled.last() {

@@ -112,6 +112,12 @@ macro_rules! record_enum {
             ),+
         }
 
+        #[cfg(test)]
+        impl $record {
+            /// So that the tests can see that each has an example.
+            pub(in crate::store) const VARIANTS: &[&str] = &[$(stringify!($variant)),+];
+        }
+
         impl Recorded for $of {
             type Record = $record;
 
