@@ -94,3 +94,6 @@ fn answer_on(page: &mut Page, answer: &Answer, voice: &Voice) {
         Answer::Missed { days } => page.line(brief::away(*days)),
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -71,7 +71,7 @@ fn one(page: &mut Page, item: &BriefItem, voice: &Voice) {
                 }
                 None => String::from("Wet nights lately, and nobody has looked this season."),
             });
-            page.line("Tell me \"no rust\", \"10% on the lower leaves\", or a class from 0 to 5.");
+            page.line("Tell me \"no rust\", \"10% rust on Celeste\", or a class from 0 to 5.");
         }
         BriefItem::FirstSigns { infection } => {
             page.lead("Look for the first rust spots, under the lower leaves.");
@@ -86,7 +86,6 @@ fn one(page: &mut Page, item: &BriefItem, voice: &Voice) {
         BriefItem::Broken(rule) => spray::rules::alert(page, rule, voice),
         BriefItem::OldWeather => {
             page.lead("No fresh weather for a while: judge frost and rain by your own sky.");
-            page.line("I go on with what I have, and keep asking for more.");
         }
         BriefItem::MissedAlarm { date } => {
             page.lead(format!(

@@ -7,19 +7,23 @@ use crate::season::request::{Aside, Doubt, DoubtKind};
 
 pub(super) fn doubt(page: &mut Page, doubt: &Doubt, voice: &Voice) {
     let words = phrases::quoted(&doubt.words);
-    let choice = (!doubt.candidates.is_empty()).then(|| phrases::either(&doubt.candidates));
+    let choice =
+        (!doubt.candidates.is_empty()).then(|| phrases::capitalised(&phrases::either(&doubt.candidates)));
     page.line(match (doubt.kind, choice) {
         (DoubtKind::NotUnderstood, _) => {
             format!("I did not understand {words}. Say \"help\" to see what I know.")
         }
         (DoubtKind::UnknownTree, None) => {
-            format!("I know no tree {words}. Add it, as in \"add tree Celeste, {}\".", a_pot(voice))
+            let name = phrases::name(&doubt.words);
+            format!("I know no tree {words}. Add it, as in \"add tree {name}, {}\".", a_pot(voice))
         }
         (DoubtKind::UnknownTree, Some(choice)) => {
             format!("Not noted yet: which tree is {words}? {choice}?")
         }
-        (DoubtKind::WhichTree, Some(choice)) => {
-            format!("Not noted yet: which tree? {choice}, or all?")
+        (DoubtKind::WhichTree, Some(_)) => {
+            let mut choice = doubt.candidates.clone();
+            choice.push(String::from("all of them"));
+            format!("Not noted yet: which tree? {}?", phrases::capitalised(&phrases::either(&choice)))
         }
         (DoubtKind::WhichTree, None) => String::from("Not noted yet: which tree?"),
         (DoubtKind::UnknownProduct, Some(choice)) => {

@@ -91,7 +91,12 @@ impl Voice {
         // A pot sold as 15 gallons is kept as 57 litres: near a whole number, the whole one is meant.
         let number =
             if number >= 5.0 && (number - number.round()).abs() < 0.1 { number.round() } else { number };
-        format!("{} {unit}", decimals(number, 2))
+        let most = match number {
+            small if small < 5.0 => 2,
+            middle if middle < 20.0 => 1,
+            _ => 0,
+        };
+        format!("{} {unit}", decimals(number, most))
     }
 
     pub(super) fn mass(&self, mass: Kilograms) -> String {

@@ -35,8 +35,9 @@ pub(super) fn warning(page: &mut Page, night: &FrostNight, advice: &FrostAdvice,
         }
         FrostRisk::Frost | FrostRisk::Hard => coldest,
     });
-    if !is_near && !todo.is_empty() {
-        page.line(format!("By that evening: {todo}."));
+    if !is_near {
+        page.line(if todo.is_empty() { String::new() } else { format!("By that evening: {todo}.") });
+        return;
     }
     // Trees in the ground are covered only while in leaf; then there may be figs as well.
     if !advice.cover.is_empty() {

@@ -43,7 +43,7 @@ pub(super) fn saying(words: &str) -> String {
 }
 
 pub(super) fn quoted(words: &str) -> String {
-    format!("\"{}\"", saying(words))
+    format!("\"{}\"", saying(words).replace('"', "'"))
 }
 
 pub(super) fn capitalised(text: &str) -> String {

@@ -29,10 +29,10 @@ pub(super) fn taken_back(page: &mut Page, taken: &TakenBack, voice: &Voice) {
     }
     let verb = match taken.because {
         TakenBackBecause::Undone | TakenBackBecause::Edited | TakenBackBecause::Deleted => "Taken back",
-        TakenBackBecause::Corrected => "Corrected; it now says",
+        TakenBackBecause::Corrected => "Corrected. It now says",
     };
     match what.as_slice() {
-        [] => page.line(format!("{}.", verb.trim_end_matches("; it now says"))),
+        [] => page.line(format!("{}.", verb.trim_end_matches(". It now says"))),
         [one] => page.line(format!("{verb}: {one}.")),
         several => {
             page.line(format!("{verb}:"));

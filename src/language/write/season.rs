@@ -14,9 +14,9 @@ pub(super) fn view(page: &mut Page, view: &SeasonView, voice: &Voice) {
     page.item(sprays(view));
     page.item(first_rust(view, voice));
     page.item(format!(
-        "{} fit for a moderate or severe infection, {}.",
-        phrases::capitalised(&figures::count(i64::from(view.infections), "wet spell")),
-        voice.rain(view.rain)
+        "{}; {} fit for a moderate or severe infection.",
+        phrases::capitalised(&voice.rain(view.rain)),
+        figures::count(i64::from(view.infections), "wet spell")
     ));
     let trees = by_tree(view, voice);
     for (tree, said) in trees.iter().take(SHOWN) {
@@ -114,6 +114,7 @@ fn chance(p: f64) -> String {
     match (p * 100.0).round() as i64 {
         ..=0 => String::from("less than once in 100"),
         1 => String::from("once in 100"),
+        2 => String::from("twice in 100"),
         times => format!("{times} times in 100"),
     }
 }

@@ -9,7 +9,7 @@ use crate::season::thresholds::Limit;
 use crate::units::{Celsius, GramsPerSquareMetre};
 
 pub(super) fn help(page: &mut Page, voice: &Voice) {
-    page.lead("Talk to me as to a neighbour. For example:");
+    page.lead("Talk to me as you would over the fence. For example:");
     let (gauge, watered, mix) = if voice.is_us() {
         (
             "gauge 0.3, picked 9 off the big one",
@@ -70,17 +70,17 @@ fn step(missing: &Missing, voice: &Voice) -> String {
             "Where is the garden? Share your location here, or say \"I'm in Fairhope, Alabama\".",
         ),
         Missing::Trees => format!(
-            "Next your trees, one a line: \"add tree Celeste, {}\", \"add tree Wall, in the ground\".",
+            "Next, your trees, one a line: \"add tree Celeste, {}\", \"add tree Wall, in the ground\".",
             doubts::a_pot(voice)
         ),
         Missing::Products => format!(
-            "Next what you spray, off its label: \"copper: {}, every 10 days, max 6, 1 day before harvest, lists figs\".",
+            "Next, what you spray, off its label: \"copper: {}, every 10 days, max 6, 1 day before harvest, lists figs\".",
             doubts::a_rate(voice)
         ),
         Missing::Label { product } => {
             let product = phrases::name(product);
             format!(
-                "Next off the label of {product}: rate, days between sprays, days before harvest. As in \"{product}: every 10 days\"."
+                "Next, off the label of {product}: rate, days between sprays, days before harvest, as in \"{product}: every 10 days\"."
             )
         }
         Missing::FrostDate => {

@@ -21,7 +21,9 @@ pub(super) fn advice(page: &mut Page, advice: &SprayAdvice, voice: &Voice) {
         Verdict::Blocked => blocked(page, advice, voice),
         Verdict::Hold | Verdict::NoWindow | Verdict::NotWorthwhile => {}
     }
-    for line in reasons::lines(&reasons::pressing(&advice.reasons), voice).into_iter().take(REASONS) {
+    for line in
+        reasons::lines(&reasons::pressing(&advice.reasons, advice.verdict), voice).into_iter().take(REASONS)
+    {
         page.line(line);
     }
     page.line(left_alone(advice).unwrap_or_default());
@@ -43,6 +45,9 @@ fn lead(advice: &SprayAdvice, voice: &Voice) -> String {
             Some(window) => format!("Spray {product}{}: {}.", on_trees(advice), voice.window(window)),
             None => format!("Spray {product}{}.", on_trees(advice)),
         },
+        Verdict::Hold if advice.reasons.contains(&Reason::WeatherUnknown) => {
+            String::from("I cannot judge the nights: I have no forecast for your garden now.")
+        }
         Verdict::Hold => String::from("No spray needed now."),
         Verdict::NoWindow => String::from("Wait: a spray is wanted, but no good hours are in sight."),
         Verdict::Blocked => match advice.reasons.iter().find_map(broken_rule) {
@@ -144,7 +149,7 @@ pub(super) fn why(page: &mut Page, advice: &SprayAdvice, voice: &Voice) {
     }
     page.item(left_alone(advice).unwrap_or_default());
     page.line(format!("So: {}", so(advice)));
-    page.small("Leaf wetness is estimated from humidity and rain; hours are good to about five.");
+    page.small("Leaf wetness is reckoned from humidity and rain, and can be some hours off.");
 }
 
 /// Cover on each tree, where they differ.

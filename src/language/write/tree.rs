@@ -45,7 +45,7 @@ fn tree(page: &mut Page, state: &TreeState, voice: &Voice) {
     page.line(state.water.as_ref().and_then(|water| water::state_line(water, voice)).unwrap_or_default());
     page.line(state.ripening.map(|ripening| ripens(&ripening, voice)).unwrap_or_default());
     if let Some(swing) = state.moisture_swing {
-        page.line(format!("Between waterings it goes {}.", swing_words(swing)));
+        page.line(swing_words(swing));
     }
     if let Some(copper) = state.copper {
         page.line(format!("Copper this season: {}.", voice.copper(copper)));
@@ -102,9 +102,9 @@ fn ripens(ripening: &Ripening, voice: &Voice) -> String {
 
 fn swing_words(swing: Fraction) -> &'static str {
     match swing.value() {
-        swing if swing < 0.4 => "little drier: nice and even",
-        swing if swing < 0.7 => "about half dry",
-        _ => "from soaked to nearly dry; more often and less keeps it even",
+        swing if swing < 0.4 => "It dries little between waterings: nice and even.",
+        swing if swing < 0.7 => "It goes about half dry between waterings.",
+        _ => "It swings from soaked to nearly dry; less water, more often, keeps it even.",
     }
 }
 

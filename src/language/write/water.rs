@@ -52,33 +52,38 @@ fn lead(trees: &[TreeWater]) -> String {
     }
 }
 
-/// "Celeste: 1½ gal now, then about 1 gal morning and evening while this heat lasts."
+/// "Celeste: 1½ gal now, then about 1 gal morning and evening."
 pub(super) fn tree_line(tree: &TreeWater, voice: &Voice) -> String {
-    let name = phrases::name(&tree.tree);
+    format!("{}: {}.", phrases::name(&tree.tree), amount(tree, voice))
+}
+
+fn amount(tree: &TreeWater, voice: &Voice) -> String {
     let Some(volume) = tree.volume.filter(|volume| *volume > Litres::ZERO) else {
-        return format!("{name}: {}.", when(tree));
+        return when(tree);
     };
-    let mut line = format!("{name}: {} {}", voice.volume(volume), when(tree));
+    let mut parts = vec![match tree.urgency {
+        WaterUrgency::Now => format!("{} now", voice.volume(volume)),
+        _ => format!("{}, {}", voice.volume(volume), when(tree)),
+    }];
     if let (Some(used), 2..) = (tree.use_a_day, tree.times_a_day) {
         let each = voice.volume(used / f64::from(tree.times_a_day));
-        line.push_str(&format!(", then about {each} {}", rounds(tree.times_a_day)));
+        parts.push(format!("then about {each} {}", rounds(tree.times_a_day)));
     } else if let Some(used) = tree.use_a_day.filter(|used| tree.potted && *used > Litres::ZERO) {
-        line.push_str(&format!("; it uses about {} a day", voice.volume(used)));
+        parts.push(format!("uses about {} a day", voice.volume(used)));
     }
     if let Some(minutes) = tree.drip.filter(|minutes| *minutes >= 1.0) {
-        line.push_str(&format!("; {} of drip", figures::span(Hours::new(minutes / 60.0))));
+        parts.push(format!("drip {}", figures::span(Hours::new(minutes / 60.0))));
     }
-    line.push('.');
-    line
+    parts.join(", ")
 }
 
 fn when(tree: &TreeWater) -> String {
     match (tree.urgency, tree.until_dry) {
         (WaterUrgency::Now, _) => String::from("now"),
         (WaterUrgency::Unknown, _) => String::from("feel the soil, I cannot tell"),
-        (_, Some(until)) => format!("in {}", figures::span(until)),
-        (WaterUrgency::Today, None) => String::from("today"),
-        (WaterUrgency::Tomorrow, None) => String::from("tomorrow"),
+        (_, Some(until)) => format!("due in {}", figures::span(until)),
+        (WaterUrgency::Today, None) => String::from("due today"),
+        (WaterUrgency::Tomorrow, None) => String::from("due tomorrow"),
         (WaterUrgency::Enough, None) => String::from("enough for now"),
     }
 }
@@ -93,11 +98,11 @@ fn rounds(times_a_day: u32) -> &'static str {
 /// How one tree stands, in a view of that tree.
 pub(super) fn state_line(tree: &TreeWater, voice: &Voice) -> Option<String> {
     let left = tree.left.filter(|_| tree.urgency != WaterUrgency::Unknown)?;
-    let next = match tree.urgency {
-        WaterUrgency::Enough => next_due(std::slice::from_ref(tree))?,
-        _ => format!("Water {}.", tree_line(tree, voice).trim_end_matches('.')),
+    let next = match (tree.urgency, tree.until_dry) {
+        (WaterUrgency::Enough, Some(until)) => format!("next watering in about {}", figures::span(until)),
+        _ => amount(tree, voice),
     };
-    Some(format!("{} of its water is left. {next}", phrases::capitalised(water_part(left))))
+    Some(format!("{} of its water is left: {next}.", phrases::capitalised(water_part(left))))
 }
 
 fn water_part(left: Fraction) -> &'static str {
@@ -149,7 +154,7 @@ fn assumed(trees: &[TreeWater]) -> Option<String> {
     };
     let mut parts = Vec::new();
     for (assumption, words) in [
-        (WaterAssumption::LastWatering, "last watering (taken as a day ago)"),
+        (WaterAssumption::LastWatering, "last watering (a day ago)"),
         (WaterAssumption::PotSize, "pot size"),
         (WaterAssumption::Width, "crown width"),
     ] {
@@ -159,7 +164,7 @@ fn assumed(trees: &[TreeWater]) -> Option<String> {
         }
     }
     if !with(WaterAssumption::EstimatedRadiation).is_empty() {
-        parts.push(String::from("sunshine, from the temperatures"));
+        parts.push(String::from("sunshine"));
     }
     (!parts.is_empty()).then(|| {
         format!("Guessed: {}. Say \"watered\" or \"pots bone dry\" to correct me.", parts.join("; "))

@@ -79,7 +79,7 @@ fn water_is_measured_with_what_hangs_by_the_tap() {
         &[
             (57.0, "57 L", "15 gal"),
             (95.0, "95 L", "25 gal"),
-            (7.571, "7.57 L", "2 gal"),
+            (7.571, "7.6 L", "2 gal"),
             (2.5, "2.5 L", "0.66 gal"),
         ],
     );

@@ -3,7 +3,9 @@
 use chrono::NaiveDate;
 
 use crate::language::write::{Voice, figures, phrases};
-use crate::season::answer::{FrostBasis, Infection, InfectionGrade, LabelItem, Obstacle, Reason, Worth};
+use crate::season::answer::{
+    FrostBasis, Infection, InfectionGrade, LabelItem, Obstacle, Reason, Verdict, Worth,
+};
 use crate::units::{Days, Fraction, Millimetres};
 
 pub(in crate::language::write) fn grade(grade: InfectionGrade) -> &'static str {
@@ -63,10 +65,13 @@ fn topic(reason: &Reason) -> Topic {
 const FAR: i64 = 90;
 
 /// What bears on the verdict now. The rest is for those who ask why.
-pub(super) fn pressing(reasons: &[Reason]) -> Vec<Reason> {
+pub(super) fn pressing(reasons: &[Reason], verdict: Verdict) -> Vec<Reason> {
+    let blind = verdict == Verdict::Hold && reasons.contains(&Reason::WeatherUnknown);
     let is_pressing = |reason: &&Reason| match reason {
         Reason::DaysToFrost { days, .. } => *days <= FAR,
         Reason::InPipeline { .. } | Reason::RulesDiffer { .. } => false,
+        // The first line says so already.
+        Reason::WeatherUnknown | Reason::NoInfectionAhead { .. } => !blind,
         _ => true,
     };
     reasons.iter().filter(is_pressing).cloned().collect()
@@ -102,7 +107,7 @@ fn sentence(reason: &Reason, voice: &Voice) -> Option<String> {
     Some(match reason {
         Reason::NeverSprayed => String::from("Nothing is on the leaves yet this season, as far as I know."),
         Reason::CoverHolds { cover, rain, days } => {
-            format!("The last spray still holds: {}.", cover_left(*cover, *rain, *days, voice))
+            format!("{}: it holds.", phrases::capitalised(&cover_left(*cover, *rain, *days, voice)))
         }
         Reason::CoverThin { cover, rain, days } => {
             format!("{}.", phrases::capitalised(&cover_left(*cover, *rain, *days, voice)))
@@ -151,7 +156,7 @@ fn sentence(reason: &Reason, voice: &Voice) -> Option<String> {
         ),
         Reason::NoWindow { obstacle: named } => format!("Mostly in the way: {}.", obstacle(*named)),
         Reason::NoProduct => format!(
-            "Read me its label, as in \"copper: {}, every 10 days, 1 day before harvest, lists figs\".",
+            "Read me the label of what you have, as in \"copper: {}, every 10 days, 1 day before harvest, lists figs\".",
             if voice.is_us() { "2 tbsp per gallon" } else { "5 g per litre" }
         ),
         Reason::WeatherUnknown => {
@@ -168,14 +173,14 @@ fn sentence(reason: &Reason, voice: &Voice) -> Option<String> {
     })
 }
 
-/// "about a third of the last spray is left, after 9 days and 31 mm of rain".
+/// "about a third of the last spray is left after 9 days and 31 mm of rain".
 fn cover_left(cover: Fraction, rain: Millimetres, days: Days, voice: &Voice) -> String {
-    format!(
-        "{} of the last spray is left, after {} and {}",
-        figures::part(cover),
-        figures::days(days),
-        voice.rain(rain)
-    )
+    let rain = if rain > Millimetres::ZERO {
+        format!(" and {}", voice.rain(rain))
+    } else {
+        String::from(" without rain")
+    };
+    format!("{} of the last spray is left after {}{rain}", figures::part(cover), figures::days(days))
 }
 
 fn infection_ahead(infection: &Infection, voice: &Voice) -> String {

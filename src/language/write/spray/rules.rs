@@ -60,7 +60,7 @@ pub(in crate::language::write) fn ahead(rule: &BrokenRule, voice: &Voice) -> Sai
         BrokenRule::BeforeHarvest { product, wait, tree, picking_from } => said(
             format!("Not {} just now: {} is ripening.", phrases::name(product), fruit(tree)),
             format!(
-                "The label wants {} between spray and picking. Pick what is ripe first; sprayed at the best hour, picking goes on {}.",
+                "The label wants {} between spray and picking. Pick what is ripe first; after the spray, wait until {}.",
                 figures::days(*wait),
                 voice.moment(*picking_from)
             ),
@@ -68,7 +68,7 @@ pub(in crate::language::write) fn ahead(rule: &BrokenRule, voice: &Voice) -> Sai
         BrokenRule::CopperBudget { with_this, yearly, .. } => said(
             String::from("No more copper this season."),
             format!(
-                "{} are on the ground; {} a year is the careful limit, for copper stays in the soil.",
+                "{} is on the ground already; {} a year is the careful limit, for copper stays in the soil.",
                 phrases::capitalised(&voice.copper(*with_this)),
                 voice.copper(*yearly)
             ),
@@ -141,8 +141,8 @@ pub(in crate::language::write) fn broken(rule: &BrokenRule, voice: &Voice) -> Sa
         BrokenRule::PickedTooSoon { tree, product, sprayed_on, wait, clear_from } => said(
             format!("Do not eat what you picked from {}.", phrases::name(tree)),
             format!(
-                "{} went on {}, and the label wants {} before picking. Fruit is clear from {}.",
-                phrases::capitalised(&phrases::name(product)),
+                "It had {} on {}, and the label wants {} before picking. Fruit is clear from {}.",
+                phrases::name(product),
                 voice.date(*sprayed_on),
                 figures::days(*wait),
                 voice.date(*clear_from)
