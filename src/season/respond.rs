@@ -8,7 +8,7 @@ use super::answer::{Answer, Missing, NotedItem, Refusal, TakenBack, TakenBackBec
 use super::facts::{Facts, Heard, Message, MessageKind, Outcome, QuestionChange};
 use super::garden::{Garden, Role};
 use super::journal::{Act, Entry, Journal, LineNumber, Retraction, What, Withdrawal};
-use super::request::{Aside, DoubtKind, OpenQuestion, Question, Reading, Request};
+use super::request::{Aside, Doubt, DoubtKind, OpenQuestion, Question, Reading, Request};
 use super::{outlook::Outlook, questions, rules};
 use crate::identity::EventId;
 
@@ -85,7 +85,7 @@ impl<'a> Conversation<'a> {
         for request in &reading.requests {
             self.take(request);
         }
-        self.tell_of_records(&before);
+        self.tell_of_records(&before, &reading.doubts);
         self.tell_of_settings();
         for doubt in &reading.doubts {
             self.answers.push(Answer::Doubtful(doubt.clone()));
@@ -191,14 +191,16 @@ impl<'a> Conversation<'a> {
     }
 
     /// One message at once when a report breaks a rule or changes what was advised; else a reaction.
-    fn tell_of_records(&mut self, before: &Facts) {
+    fn tell_of_records(&mut self, before: &Facts, doubts: &[Doubt]) {
         if self.noted.is_empty() {
             return;
         }
         let broken = rules::broken_by(&self.facts, &self.noted_lines);
         let advice =
             (self.bears_on_advice && broken.is_empty()).then(|| self.changed_advice(before)).flatten();
-        let worth_words = !self.assumptions.is_empty() || advice.is_some() || !broken.is_empty();
+        // Beside something doubted the grower is to see what was understood and is kept.
+        let worth_words =
+            !self.assumptions.is_empty() || advice.is_some() || !broken.is_empty() || !doubts.is_empty();
         if !worth_words {
             self.outcome.acknowledge = true;
             return;
@@ -284,7 +286,7 @@ fn has_rust(facts: &Facts) -> bool {
 }
 
 fn nothing_there(heard: &Heard) -> Answer {
-    Answer::Doubtful(super::request::Doubt {
+    Answer::Doubtful(Doubt {
         kind: DoubtKind::NothingThere,
         words: heard.text.clone(),
         candidates: Vec::new(),

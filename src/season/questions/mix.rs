@@ -31,17 +31,22 @@ pub(super) fn mix(facts: &Facts, product: Option<&str>, volume: Option<Litres>) 
         volume,
         amount,
         missing,
-        cautions: cautions(product),
+        cautions: cautions(product, rate),
     }
 }
 
-fn cautions(product: Option<&Product>) -> Vec<Caution> {
+/// Mixing handles the concentrate: what is weighed out is a powder and dusts.
+fn cautions(product: Option<&Product>, rate: Option<Rate>) -> Vec<Caution> {
+    let active = product.map(|product| product.active);
     let mut cautions = vec![Caution::LabelFirst, Caution::GlovesAndEyes];
-    match product.map(|product| product.active) {
-        Some(Active::Sulfur) => cautions.extend([Caution::DustMask, Caution::SulfurAndOil]),
+    if active == Some(Active::Sulfur) || matches!(rate, Some(Rate::GramsPerLitre(_))) {
+        cautions.push(Caution::DustMask);
+    }
+    match active {
+        Some(Active::Sulfur | Active::Oil) => cautions.push(Caution::SulfurAndOil),
         Some(Active::Copper) => cautions.push(Caution::CopperWater),
-        Some(Active::Oil) => cautions.push(Caution::SulfurAndOil),
         Some(Active::Other) | None => {}
     }
+    cautions.push(Caution::Emergency);
     cautions
 }
