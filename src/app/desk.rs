@@ -9,8 +9,8 @@ use super::routing::{Route, route};
 use super::{Sky, zones};
 use crate::identity::{EventId, GardenId, PersonId, RoomId};
 use crate::language::read::{Context, read};
-use crate::post::{Addressed, Content, Inbound, Mailroom, PostError, RoomKind};
-use crate::season::answer::{Answer, Place};
+use crate::post::{Addressed, Content, Inbound, Mailroom, PostError, RoomKind, Unreadable};
+use crate::season::answer::{Answer, Place, UnreadableBecause};
 use crate::season::facts::{Errand, Facts, Heard, Message, MessageKind, Outcome, QuestionChange};
 use crate::season::journal::{Act, Entry, Report, Timing, What};
 use crate::season::notices;
@@ -18,7 +18,7 @@ use crate::season::request::{
     Aside, Doubt, DoubtKind, OpenQuestion, Reading, Record, Request, Selection, Setting, When,
 };
 use crate::season::respond::{last_entry, respond, respond_to_deletion, respond_to_edit};
-use crate::store::{Commit, Draft, GardenChange, Move, Store, StoreError};
+use crate::store::{Commit, Draft, Forget, GardenChange, Move, Store, StoreError};
 
 /// Where messages are worked through.
 pub struct Desk {
@@ -90,7 +90,11 @@ impl Desk {
         }
         match &inbound.content {
             Content::Moved { to } => return self.follow(inbound, to, now),
-            Content::Gone | Content::Unreadable { .. } => return self.set_aside(inbound),
+            Content::Gone => return self.set_aside(inbound),
+            // In a room of several nobody needs to hear that a sticker could not be read.
+            Content::Unreadable { .. } if inbound.room_kind == RoomKind::Group => {
+                return self.set_aside(inbound);
+            }
             _ => {}
         }
         let (garden, facts) = match route(&self.store, inbound) {
@@ -292,9 +296,16 @@ impl Work<'_> {
                 let outcome = respond(&self.facts, &self.heard(""), &reading);
                 self.commit(outcome, None, None)
             }
-            Content::Moved { .. } | Content::Gone | Content::Unreadable { .. } => {
-                self.desk.set_aside(inbound)
+            Content::Unreadable { why } => {
+                let message = Message {
+                    kind: MessageKind::Answer,
+                    answers: vec![Answer::Unreadable { why: told_why(*why) }],
+                    purpose: String::from("unreadable"),
+                    use_by: None,
+                };
+                self.commit(Outcome { messages: vec![message], ..Outcome::default() }, None, None)
             }
+            Content::Moved { .. } | Content::Gone => self.desk.set_aside(inbound),
         }
     }
 
@@ -403,6 +414,32 @@ impl Work<'_> {
         }
     }
 
+    /// Removes a person's data, and says so as the last thing said to them.
+    fn forget(&self, person: &PersonId) -> Result<Handled, DeskError> {
+        let message = Message {
+            kind: MessageKind::Answer,
+            answers: vec![Answer::Forgotten],
+            purpose: String::from("forgotten"),
+            use_by: None,
+        };
+        let key = format!("{}-{}", message.purpose, self.inbound.id);
+        let address = Address {
+            room: &self.inbound.room,
+            re: Some(&self.inbound.id),
+            thread: None,
+            mentions: Vec::new(),
+        };
+        let farewell = vec![draft(&message, &self.garden, &self.facts, &address, key.clone())];
+        self.desk.store.forget(&Forget {
+            person: person.clone(),
+            now: self.facts.now,
+            notes: vec![direct_note(person)],
+            seen: Some(self.inbound.id.clone()),
+            farewell,
+        })?;
+        Ok(Handled { answers: vec![(key, message.answers)], ..Handled::default() })
+    }
+
     fn commit(
         self,
         outcome: Outcome,
@@ -410,6 +447,9 @@ impl Work<'_> {
         re: Option<&EventId>,
     ) -> Result<Handled, DeskError> {
         let inbound = self.inbound;
+        if let Some(Errand::ForgetPerson { person }) = &outcome.errand {
+            return self.forget(person);
+        }
         let mut handled = Handled { reading, errand: outcome.errand.clone(), ..Handled::default() };
         let re = re.unwrap_or(&inbound.id);
         let address = Address {
@@ -461,6 +501,14 @@ fn keep_to_oneself(reading: &mut Reading) {
         !matches!(doubt.kind, DoubtKind::NotUnderstood | DoubtKind::OtherLanguage | DoubtKind::NothingThere)
     });
     reading.requests.retain(|request| !matches!(request, Request::Aside(_) | Request::Greet));
+}
+
+fn told_why(why: Unreadable) -> UnreadableBecause {
+    match why {
+        Unreadable::NoKey => UnreadableBecause::NoKey,
+        Unreadable::UnknownKind => UnreadableBecause::UnknownKind,
+        Unreadable::TooLarge => UnreadableBecause::TooLarge,
+    }
 }
 
 fn blank_facts(now: DateTime<Utc>) -> Facts {

@@ -1,17 +1,14 @@
 //! The time zone of a place, from the borders of the zones.
 
-use std::sync::LazyLock;
-
 use tzf_rs::DefaultFinder;
 
 use crate::units::Position;
 
-/// The borders take a tenth of a second and some memory to unpack, so only when a place is set.
-static BORDERS: LazyLock<DefaultFinder> = LazyLock::new(DefaultFinder::new);
-
 /// The IANA name of the zone a place lies in. At sea that is a zone of whole hours.
 pub(super) fn zone_of(position: Position) -> Option<String> {
-    let name = BORDERS.get_tz_name(position.longitude.value(), position.latitude.value());
+    // The borders take a tenth of a second to unpack and thirty megabytes: a place is set once, so they go again.
+    let borders = DefaultFinder::new();
+    let name = borders.get_tz_name(position.longitude.value(), position.latitude.value());
     (!name.is_empty()).then(|| name.to_owned())
 }
 

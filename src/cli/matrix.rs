@@ -46,6 +46,7 @@ pub(super) fn serve(config: &Path) -> Result<(), Failure> {
     tracing_subscriber::fmt()
         .with_env_filter(filter(&config.operation.log)?)
         .with_writer(std::io::stderr)
+        .with_ansi(std::io::IsTerminal::is_terminal(&std::io::stderr()))
         .init();
     let result = runtime()?.block_on(async {
         let (stop, stopped) = watch::channel(false);
@@ -81,7 +82,7 @@ fn matrix_failure(error: MatrixError) -> Failure {
 /// The SDK logs ordinary absences at start as errors; they are not.
 fn filter(wanted: &str) -> Result<tracing_subscriber::EnvFilter, Failure> {
     tracing_subscriber::EnvFilter::try_new(format!(
-        "{wanted},matrix_sdk::http_client=off,matrix_sdk_crypto=warn"
+        "{wanted},matrix_sdk=warn,matrix_sdk::http_client=off,matrix_sdk_base=warn,matrix_sdk_crypto=error"
     ))
     .map_err(|error| wrong_input(format!("operation.log: {error}; write it as \"info\"")))
 }

@@ -90,6 +90,7 @@ fn answer_on(page: &mut Page, answer: &Answer, voice: &Voice) {
         Answer::Watching(watching) => brief::watching(page, watching, voice),
         Answer::SeasonOver(over) => brief::season_over(page, over, voice),
         Answer::ForgetAsked => setup::forget_asked(page),
+        Answer::Unreadable { why } => doubts::unreadable(page, *why),
         Answer::Forgotten => setup::forgotten(page),
         Answer::Missed { days } => page.line(brief::away(*days)),
     }

@@ -60,9 +60,21 @@ pub enum Answer {
     Watching(Watching),
     SeasonOver(SeasonOver),
     ForgetAsked,
+    /// Something came that could not be read: a key that is missing, a kind not known, a file too large.
+    Unreadable {
+        why: UnreadableBecause,
+    },
     Forgotten,
     /// A late start: briefs of these many days were missed and are not sent after the fact.
     Missed {
         days: u32,
     },
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum UnreadableBecause {
+    NoKey,
+    UnknownKind,
+    TooLarge,
 }

@@ -175,6 +175,8 @@ pub enum DoubtKind {
     NothingThere,
     UnknownPlace,
     UnknownSetting,
+    /// "Forget me" waits for its confirmation.
+    ForgetAsked,
 }
 
 /// A question the bot asked and is waiting on: the message that raised it, and the doubt.

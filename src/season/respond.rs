@@ -5,7 +5,7 @@ mod records;
 mod settings;
 
 use super::answer::{Answer, Missing, NotedItem, Refusal, TakenBack, TakenBackBecause};
-use super::facts::{Facts, Heard, Message, MessageKind, Outcome, QuestionChange};
+use super::facts::{Errand, Facts, Heard, Message, MessageKind, Outcome, QuestionChange};
 use super::garden::{Garden, Role};
 use super::journal::{Act, Entry, Journal, LineNumber, Retraction, What, Withdrawal};
 use super::request::{Aside, Doubt, DoubtKind, OpenQuestion, Question, Reading, Request};
@@ -51,6 +51,7 @@ struct Conversation<'a> {
     settled: Vec<super::request::Setting>,
     /// Whether something put in the journal could change what was advised before.
     bears_on_advice: bool,
+    asked_to_forget: bool,
 }
 
 impl<'a> Conversation<'a> {
@@ -66,6 +67,7 @@ impl<'a> Conversation<'a> {
             assumptions: Vec::new(),
             settled: Vec::new(),
             bears_on_advice: false,
+            asked_to_forget: false,
         }
     }
 
@@ -105,7 +107,8 @@ impl<'a> Conversation<'a> {
                 let missing = settings::missing(&self.facts.garden, self.facts.normals.is_some());
                 self.answers.push(Answer::Welcome { missing });
             }
-            Request::ForgetMe => self.answers.push(Answer::ForgetAsked),
+            Request::ForgetMe => self.forget_me(),
+            Request::Confirm if self.forget_was_asked() => self.forget_me(),
             Request::Aside(Aside::Thanks) => self.outcome.acknowledge = true,
             Request::Aside(aside @ (Aside::Plan | Aside::Condition | Aside::Elsewhere)) => {
                 self.answers.push(Answer::Aside { aside: *aside });
@@ -113,6 +116,20 @@ impl<'a> Conversation<'a> {
             // Talk is not for the bot to comment on; a bare yes or no with no question open is talk.
             Request::Aside(Aside::Talk) | Request::Confirm | Request::Decline => {}
         }
+    }
+
+    /// Asks once, and does it when told again.
+    fn forget_me(&mut self) {
+        if self.forget_was_asked() {
+            self.outcome.errand = Some(Errand::ForgetPerson { person: self.heard.from.clone() });
+        } else {
+            self.answers.push(Answer::ForgetAsked);
+            self.asked_to_forget = true;
+        }
+    }
+
+    fn forget_was_asked(&self) -> bool {
+        self.facts.open_question.as_ref().is_some_and(|open| open.doubt.kind == DoubtKind::ForgetAsked)
     }
 
     fn ask(&mut self, question: &Question) {
@@ -249,6 +266,19 @@ impl<'a> Conversation<'a> {
                     | DoubtKind::HowMuch
             )
         });
+        if self.asked_to_forget {
+            let doubt = Doubt {
+                kind: DoubtKind::ForgetAsked,
+                words: self.heard.text.clone(),
+                candidates: Vec::new(),
+            };
+            return QuestionChange::Open(OpenQuestion {
+                text: self.heard.text.clone(),
+                doubt,
+                said: self.heard.at,
+                event: self.event.clone(),
+            });
+        }
         match open {
             Some(doubt) => QuestionChange::Open(OpenQuestion {
                 text: self.heard.text.clone(),

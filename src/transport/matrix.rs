@@ -5,6 +5,7 @@
 //! them. We keep the token of what was durably accepted and set the SDK back to it at the start; what comes
 //! twice is known by its event id.
 
+mod late_keys;
 mod reading;
 mod rooms;
 mod sending;

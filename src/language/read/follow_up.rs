@@ -10,6 +10,10 @@ const MOST_WORDS: usize = 7;
 
 pub(super) fn answer(text: &str, context: &Context) -> Option<Reading> {
     let question = context.open_question?;
+    // A yes to "forget me?" is not the end of a sentence.
+    if question.doubt.kind == DoubtKind::ForgetAsked || question.doubt.kind == DoubtKind::UnknownPlace {
+        return None;
+    }
     if context.at - question.said > STILL_OPEN || text.split_whitespace().count() > MOST_WORDS {
         return None;
     }

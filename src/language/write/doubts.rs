@@ -2,7 +2,7 @@
 
 use super::page::Page;
 use super::{Voice, phrases};
-use crate::season::answer::Refusal;
+use crate::season::answer::{Refusal, UnreadableBecause};
 use crate::season::request::{Aside, Doubt, DoubtKind};
 
 pub(super) fn doubt(page: &mut Page, doubt: &Doubt, voice: &Voice) {
@@ -52,6 +52,7 @@ pub(super) fn doubt(page: &mut Page, doubt: &Doubt, voice: &Voice) {
         }
         (DoubtKind::NothingThere, _) => String::from("There is nothing of yours to change."),
         (DoubtKind::UnknownPlace, _) => place_not_found(&doubt.words),
+        (DoubtKind::ForgetAsked, _) => String::from("If you mean it, say \"yes, forget me\"."),
         (DoubtKind::UnknownSetting, _) => {
             format!("I do not know the setting {words}. Say \"my garden\" to see what is set.")
         }
@@ -59,6 +60,18 @@ pub(super) fn doubt(page: &mut Page, doubt: &Doubt, voice: &Voice) {
 }
 
 const STILL_TO_COME: &str = "Not noted: that is still to come. Tell me when it is done.";
+
+pub(super) fn unreadable(page: &mut Page, why: UnreadableBecause) {
+    page.line(match why {
+        UnreadableBecause::NoKey => {
+            "I could not read your last message: its key has not come. Please send it again."
+        }
+        UnreadableBecause::UnknownKind => {
+            "I cannot read that kind of message. Text, a photo or a location will do."
+        }
+        UnreadableBecause::TooLarge => "That is too large for me. A photo under 20 MB will do.",
+    });
+}
 
 pub(super) fn place_not_found(name: &str) -> String {
     format!(

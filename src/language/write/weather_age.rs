@@ -36,6 +36,7 @@ pub(super) fn of(answer: &Answer) -> Option<&DataAge> {
         | Answer::Places { .. }
         | Answer::SeasonOver(_)
         | Answer::ForgetAsked
+        | Answer::Unreadable { .. }
         | Answer::Forgotten
         | Answer::Missed { .. } => None,
     }

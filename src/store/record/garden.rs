@@ -75,6 +75,7 @@ record_enum!(
         NothingThere,
         UnknownPlace,
         UnknownSetting,
+        ForgetAsked,
     }
 );
 

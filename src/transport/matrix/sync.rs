@@ -15,7 +15,7 @@ use serde_json::Value;
 use tokio::sync::watch;
 
 use super::reading::{self, Place};
-use super::{Health, MatrixError, Settings, rooms, sending, session};
+use super::{Health, MatrixError, Settings, late_keys, rooms, sending, session};
 use crate::post::{Inbound, Mailroom, RoomKind};
 
 /// As many events of a room as a sync brings; the rest is fetched page by page.
@@ -36,7 +36,12 @@ pub(super) async fn run(
     let mut pause = Duration::from_millis(500);
     rooms::join_waiting(client, settings, mailroom);
     while !*stop.borrow() {
-        let timeout = if first { Duration::ZERO } else { LONG_POLL };
+        // While something waits for its key it is looked at more often.
+        let timeout = match () {
+            () if first => Duration::ZERO,
+            () if late_keys::any_waits(mailroom)? => Duration::from_secs(3),
+            () => LONG_POLL,
+        };
         let synced = tokio::select! {
             synced = client.sync_once(sync_settings(timeout)) => synced,
             _ = stop.changed() => break,
@@ -46,6 +51,7 @@ pub(super) async fn run(
                 first = false;
                 pause = Duration::from_millis(500);
                 take_in(client, settings, mailroom, &response).await?;
+                late_keys::retry(client, settings, mailroom).await?;
                 health.synced();
             }
             Err(error) if is_dead(&error) => {
@@ -125,6 +131,24 @@ async fn from_room(
         events.extend(backfill(mailroom, room, from).await);
     }
     events.extend(timeline.events.iter().filter_map(|event| event.raw().deserialize_as::<Value>().ok()));
+    events.retain(|event| {
+        let locked = late_keys::is_locked(event);
+        if locked && let Err(error) = late_keys::keep(mailroom, room.room_id().as_str(), event) {
+            tracing::error!(%error, "a locked message could not be kept");
+        }
+        !locked
+    });
+    read_events(client, settings, mailroom, room, &events).await
+}
+
+/// Readable events of a room as what happened there.
+pub(super) async fn read_events(
+    client: &Client,
+    settings: &Settings,
+    mailroom: &dyn Mailroom,
+    room: &Room,
+    events: &[Value],
+) -> Vec<Inbound> {
     let own_user = client.user_id().map(ToString::to_string).unwrap_or_default();
     let place = Place {
         room: room.room_id().as_str(),
