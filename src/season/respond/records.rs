@@ -95,7 +95,9 @@ impl Conversation<'_> {
     /// Nicknames of the trees meant. A report that makes no sense without a tree, in a garden of
     /// several, was doubted by the reader already; here an unsaid selection means them all.
     fn chosen_trees(&mut self, record: &Record) -> Option<Vec<String>> {
-        if concerns_garden(&record.report) {
+        let of_no_tree = matches!(record.report, Report::Note { .. } | Report::Photo { .. })
+            && record.trees == Selection::Unsaid;
+        if of_no_tree || concerns_garden(&record.report) {
             return Some(Vec::new());
         }
         let garden = &self.facts.garden;
