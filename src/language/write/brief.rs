@@ -71,7 +71,8 @@ fn one(page: &mut Page, item: &BriefItem, voice: &Voice) {
                 }
                 None => String::from("Wet nights lately, and nobody has looked this season."),
             });
-            page.line("Tell me \"no rust\", \"10% rust on Celeste\", or a class from 0 to 5.");
+            let one = trees.first().map_or_else(|| String::from("the wall tree"), |tree| phrases::name(tree));
+            page.line(format!("Tell me \"no rust\", \"10% rust on {one}\", or a class from 0 to 5."));
         }
         BriefItem::FirstSigns { infection } => {
             page.lead("Look for the first rust spots, under the lower leaves.");

@@ -97,6 +97,7 @@ fn step(missing: &Missing, voice: &Voice) -> String {
 const TREES_APART: usize = 2;
 
 pub(super) fn settled(page: &mut Page, settings: &[Setting], missing: &[Missing], voice: &Voice) {
+    let voice = &settled_voice(settings, voice);
     let trees: Vec<&str> = settings
         .iter()
         .filter_map(|setting| match setting {
@@ -120,6 +121,15 @@ pub(super) fn settled(page: &mut Page, settings: &[Setting], missing: &[Missing]
     next_step(page, missing, voice);
 }
 
+/// Units just settled hold for this answer already.
+fn settled_voice(settings: &[Setting], voice: &Voice) -> Voice {
+    let units = settings.iter().rev().find_map(|setting| match setting {
+        Setting::Units { units } => Some(*units),
+        _ => None,
+    });
+    Voice { units: units.unwrap_or(voice.units), ..*voice }
+}
+
 fn words(setting: &Setting, voice: &Voice) -> String {
     match setting {
         Setting::Name { name } => format!("The garden is called {}.", phrases::name(name)),
@@ -131,8 +141,12 @@ fn words(setting: &Setting, voice: &Voice) -> String {
         Setting::Place { name } => format!("Looking for {}.", phrases::name(name)),
         Setting::FirstFrost { date } => format!("Usual first frost: {}.", voice.year_day(*date)),
         Setting::LastFrost { date } => format!("Usual last frost: {}.", voice.year_day(*date)),
-        Setting::Units { units: UnitSystem::Metric } => String::from("Metric from now on."),
-        Setting::Units { units: UnitSystem::Us } => String::from("US units from now on."),
+        Setting::Units { units: UnitSystem::Metric } => {
+            String::from("Metric from now on; say \"use US units\" to change.")
+        }
+        Setting::Units { units: UnitSystem::Us } => {
+            String::from("US units from now on; say \"use metric\" to change.")
+        }
         Setting::Morning { time } => format!("The morning brief comes at {}.", voice.clock(*time)),
         Setting::Quiet { quiet: Quiet::Speaking } => String::from("I speak up again in the mornings."),
         Setting::Quiet { quiet: Quiet::Until(date) } => {

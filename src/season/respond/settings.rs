@@ -3,7 +3,7 @@
 use super::Conversation;
 use crate::season::answer::Missing;
 use crate::season::facts::Errand;
-use crate::season::garden::{Active, Garden, Product, Role, Stand};
+use crate::season::garden::{Active, Garden, Product, Role, Stand, UnitSystem};
 use crate::season::journal::{Entry, Timing, What};
 use crate::season::request::Setting;
 
@@ -25,6 +25,18 @@ impl Conversation<'_> {
         }
         self.settle(setting.clone());
         self.settled.push(setting.clone());
+        if let Setting::Position { zone: Some(zone), .. } = setting
+            && !self.units_are_settled()
+        {
+            let units = Setting::Units { units: usual_units(zone) };
+            self.settle(units.clone());
+            self.settled.push(units);
+        }
+    }
+
+    fn units_are_settled(&self) -> bool {
+        let mut entries = self.facts.journal.standing();
+        entries.any(|(_, entry)| matches!(entry.what, What::Setting(Setting::Units { .. })))
     }
 
     fn settle(&mut self, setting: Setting) {
@@ -37,6 +49,35 @@ impl Conversation<'_> {
             what: What::Setting(setting),
         });
         self.facts.garden = self.facts.journal.garden();
+    }
+}
+
+/// What growers of a place measure in, by its zone, until they say otherwise.
+fn usual_units(zone: &str) -> UnitSystem {
+    // Zones of the United States: IANA time zone database, `zone.tab`, country code US.
+    const PARTS: [&str; 3] = ["America/Indiana/", "America/Kentucky/", "America/North_Dakota/"];
+    const ZONES: [&str; 16] = [
+        "America/New_York",
+        "America/Detroit",
+        "America/Chicago",
+        "America/Menominee",
+        "America/Denver",
+        "America/Boise",
+        "America/Phoenix",
+        "America/Los_Angeles",
+        "America/Anchorage",
+        "America/Juneau",
+        "America/Sitka",
+        "America/Metlakatla",
+        "America/Yakutat",
+        "America/Nome",
+        "America/Adak",
+        "Pacific/Honolulu",
+    ];
+    if ZONES.contains(&zone) || PARTS.iter().any(|part| zone.starts_with(part)) {
+        UnitSystem::Us
+    } else {
+        UnitSystem::Metric
     }
 }
 
@@ -65,4 +106,24 @@ fn lacks_label(product: &Product) -> bool {
     let label = &product.label;
     product.active != Active::Oil
         && (label.rate.is_none() || label.interval.is_none() || label.before_harvest.is_none())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn units_follow_the_place() {
+        let rows = [
+            ("America/New_York", UnitSystem::Us),
+            ("America/Indiana/Knox", UnitSystem::Us),
+            ("Pacific/Honolulu", UnitSystem::Us),
+            ("America/Toronto", UnitSystem::Metric),
+            ("Europe/Rome", UnitSystem::Metric),
+            ("Australia/Melbourne", UnitSystem::Metric),
+        ];
+        for (zone, want) in rows {
+            assert_eq!(usual_units(zone), want, "{zone}");
+        }
+    }
 }

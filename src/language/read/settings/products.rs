@@ -24,7 +24,18 @@ pub(super) fn read(speech: &Speech) -> Option<Found> {
         .map(|colon| clean(speech.typed(0, colon)))
         .and_then(|name| speech.context.garden.product(&name).map(|product| product.name.clone()));
     let named = product_named(speech);
-    if !(adds || known.is_some() || (named.is_some() && label.says_something() && is_label_talk(tokens))) {
+    // "copper: 2 tbsp per gallon, every 10 days" names a product by its label though nobody knows it yet.
+    let is_a_spray = [Sense::Copper, Sense::Sulfur, Sense::Oil]
+        .into_iter()
+        .any(|sense| tokens.iter().any(|token| token.senses.has(sense)));
+    let labelled = colon.is_some()
+        && is_label_talk(tokens)
+        && (label.details.rate.is_some() || is_a_spray && label.says_something());
+    if !(adds
+        || labelled
+        || known.is_some()
+        || (named.is_some() && label.says_something() && is_label_talk(tokens)))
+    {
         return None;
     }
     // "Add product lime sulfur" is a new one, whatever known name stands in its own.

@@ -91,6 +91,19 @@ fn what_is_offered_is_understood() {
     }
 }
 
+/// Set-up begins with nothing known: what it offers is to be understood then, too.
+#[test]
+fn set_up_is_understood_in_a_new_garden() {
+    let empty = Garden::new("");
+    for (name, answers) in samples::all().into_iter().filter(|(name, _)| name.starts_with("set_up")) {
+        for units in [UnitSystem::Us, UnitSystem::Metric] {
+            for said in quoted(&write(&answers, &voice(units)).text) {
+                check_understood(&empty, said, name);
+            }
+        }
+    }
+}
+
 #[test]
 fn every_example_of_help_is_understood() {
     let garden = garden();
