@@ -9,6 +9,9 @@ mod flaws;
 mod forget;
 #[path = "store/kill.rs"]
 mod kill;
+#[cfg(target_os = "linux")]
+#[path = "store/memory.rs"]
+mod memory;
 #[path = "store/model.rs"]
 mod model;
 #[path = "store/samples.rs"]

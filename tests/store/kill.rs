@@ -12,7 +12,7 @@ use leafhold::store::{Commit, GardenChange, Restore, Store, StoreError};
 use crate::samples::*;
 
 /// Where the child writes; set only in a child.
-const FOLDER: &str = "LEAFHOLD_KILL_FOLDER";
+pub(crate) const FOLDER: &str = "LEAFHOLD_KILL_FOLDER";
 /// Lines of the journal, and messages to send, of each commit.
 const LINES: u64 = 3;
 const MESSAGES: u64 = 2;
@@ -27,7 +27,7 @@ fn moments() -> impl Iterator<Item = Duration> {
     std::iter::successors(Some(20_130_710), next).map(|state| Duration::from_micros((state >> 33) % 6_000))
 }
 
-fn child(test: &str, folder: &Path) -> (Child, Lines<BufReader<ChildStdout>>) {
+pub(crate) fn child(test: &str, folder: &Path) -> (Child, Lines<BufReader<ChildStdout>>) {
     let mut child = Command::new(std::env::current_exe().expect("this test"))
         .args([test, "--exact", "--nocapture"])
         .env(FOLDER, folder)
@@ -39,7 +39,7 @@ fn child(test: &str, folder: &Path) -> (Child, Lines<BufReader<ChildStdout>>) {
     (child, output)
 }
 
-fn say(words: &str) {
+pub(crate) fn say(words: &str) {
     println!("{words}");
     std::io::stdout().flush().expect("out");
 }
