@@ -1,7 +1,7 @@
 //! What a decision is made from, and what comes of it.
 
 use chrono::{DateTime, NaiveDate, Utc};
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
 use super::garden::{Garden, YearDay};
 use super::journal::{Act, Journal, LineNumber};
@@ -26,7 +26,7 @@ pub struct Facts {
 }
 
 /// Where the forecast came from and how old it is.
-#[derive(Clone, Debug, Default, PartialEq, Deserialize, Serialize)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
 pub struct Feed {
     /// Whom to credit, as the licence asks.
     pub credit: Option<String>,
@@ -36,7 +36,7 @@ pub struct Feed {
 
 /// Freeze dates of a place, from a record of daily minima: the day by which one autumn in ten, half
 /// of them, and nine in ten had their first freeze.
-#[derive(Clone, Copy, Debug, PartialEq, Deserialize, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct FrostNormals {
     pub first_early: Option<YearDay>,
     pub first_median: Option<YearDay>,
@@ -47,13 +47,13 @@ pub struct FrostNormals {
 }
 
 /// Something the garden was told unasked, so that it is told once.
-#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Told {
     pub at: DateTime<Utc>,
     pub matter: Matter,
 }
 
-#[derive(Clone, Debug, PartialEq, Eq, Hash, Deserialize, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Hash, Serialize)]
 #[serde(tag = "matter", rename_all = "snake_case")]
 pub enum Matter {
     /// The morning brief of a local date, said or rightly left unsaid.

@@ -2,7 +2,7 @@
 
 use chrono::{Datelike, NaiveDate, NaiveTime};
 use chrono_tz::Tz;
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
 use super::thresholds::Thresholds;
 use crate::identity::{PersonId, RoomId};
@@ -86,7 +86,7 @@ pub fn same_name(one: &str, other: &str) -> bool {
     one.trim().to_lowercase() == other.trim().to_lowercase()
 }
 
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize, Serialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum UnitSystem {
     #[default]
@@ -95,7 +95,7 @@ pub enum UnitSystem {
 }
 
 /// A day of any year, such as a usual frost date.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 pub struct YearDay {
     pub month: u32,
     pub day: u32,
@@ -127,7 +127,7 @@ impl YearDay {
 }
 
 /// Whether the garden is spoken to unasked.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Quiet {
     Speaking,
@@ -137,7 +137,7 @@ pub enum Quiet {
 }
 
 /// What the bot takes for itself in a room with several people.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Listening {
     WhenAddressed,
@@ -151,7 +151,7 @@ pub struct Person {
     pub role: Role,
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Role {
     /// May change settings.
@@ -234,7 +234,7 @@ impl Stand {
     }
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Mix {
     CoarseBark,
@@ -242,7 +242,7 @@ pub enum Mix {
     Peat,
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Shelter {
     Open,
@@ -251,14 +251,14 @@ pub enum Shelter {
 }
 
 /// What a pot stands on.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Footing {
     Soft,
     HotPaving,
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Soil {
     Sand,
@@ -267,7 +267,7 @@ pub enum Soil {
     ClayLoam,
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Bearing {
     Bearing,
@@ -275,7 +275,7 @@ pub enum Bearing {
     Young,
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum CropTime {
     Early,
@@ -284,7 +284,7 @@ pub enum CropTime {
 }
 
 /// How readily the cultivar takes rust.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Susceptibility {
     Susceptible,
@@ -312,7 +312,7 @@ impl Product {
     }
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Active {
     Copper,
@@ -322,7 +322,7 @@ pub enum Active {
     Other,
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Carrier {
     Water,
@@ -346,7 +346,7 @@ pub struct Label {
     pub lists_figs: Option<LabelListing>,
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum LabelListing {
     Listed,
@@ -354,7 +354,7 @@ pub enum LabelListing {
 }
 
 /// Product for a volume of water, as the label gives it, in SI.
-#[derive(Clone, Copy, Debug, PartialEq, Deserialize, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Rate {
     GramsPerLitre(f64),

@@ -7,7 +7,7 @@ use std::collections::HashSet;
 use std::sync::Arc;
 
 use chrono::{DateTime, Utc};
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
 use super::garden::{Garden, Role};
 use super::request::Setting;
@@ -21,7 +21,7 @@ pub struct Journal {
 }
 
 /// The number of a line within its garden's journal, from 1.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Deserialize, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize)]
 pub struct LineNumber(pub u64);
 
 #[derive(Clone, Debug, PartialEq)]
@@ -48,7 +48,7 @@ pub struct Entry {
 }
 
 /// Whether the time of an entry was told or taken from when it was said.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Timing {
     Told,
@@ -74,7 +74,7 @@ pub struct Retraction {
     pub said: DateTime<Utc>,
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Withdrawal {
     /// The message was edited; what it says now stands instead.
@@ -89,7 +89,7 @@ pub enum Withdrawal {
     Forgotten,
 }
 
-#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(tag = "record", rename_all = "snake_case")]
 pub enum Report {
     Scouted {
@@ -150,7 +150,7 @@ pub enum Report {
 }
 
 /// How much rust was seen, in the grower's own measure.
-#[derive(Clone, Copy, Debug, PartialEq, Deserialize, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum RustAmount {
     None,
@@ -167,7 +167,7 @@ pub enum RustAmount {
     Words(RustWords),
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum RustWords {
     Trace,
@@ -175,7 +175,7 @@ pub enum RustWords {
     Heavy,
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum LeafLevel {
     Lower,
@@ -184,7 +184,7 @@ pub enum LeafLevel {
     Whole,
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum MoistureState {
     Dry,
@@ -192,7 +192,7 @@ pub enum MoistureState {
     Wet,
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Stage {
     LeafOut,

@@ -5,7 +5,7 @@ mod setting;
 pub use setting::{Potted, ProductDetails, Setting, TreeDetails};
 
 use chrono::{DateTime, Utc};
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
 use super::journal::{LeafLevel, MoistureState, Report, RustAmount, Stage};
 use crate::units::{Kilograms, Litres, Millimetres};
@@ -143,7 +143,7 @@ pub enum Aside {
 }
 
 /// What could not be understood or believed, in the grower's own words.
-#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Doubt {
     pub kind: DoubtKind,
     /// The words in question, whole, as they were typed.
@@ -152,7 +152,7 @@ pub struct Doubt {
     pub candidates: Vec<String>,
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum DoubtKind {
     NotUnderstood,

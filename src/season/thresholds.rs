@@ -1,7 +1,7 @@
 //! Limits the decisions turn on: named, with where each comes from, and changeable per garden where
 //! growers differ. Labels and local law stand above them all.
 
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
 use crate::units::{Celsius, CelsiusDelta, Days, Fraction, GramsPerSquareMetre, Hours, Millimetres};
 
@@ -87,7 +87,7 @@ impl Default for Thresholds {
 }
 
 /// The limits a grower may set for their own garden.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Limit {
     SulfurOilDays,

@@ -1,5 +1,5 @@
 use chrono::NaiveTime;
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
 use crate::identity::{PersonId, RoomId};
 use crate::season::garden::{
@@ -11,7 +11,7 @@ use crate::units::{Celsius, Days, Fraction, Hours, Litres, Metres, Position};
 
 /// One thing settled about the garden. Settings are journal entries like any other, so they can be
 /// undone and a garden is what its settings make it.
-#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(tag = "set", rename_all = "snake_case")]
 pub enum Setting {
     Name {
@@ -75,7 +75,7 @@ pub enum Setting {
 }
 
 /// A tree, new or known: only what is said is changed.
-#[derive(Clone, Debug, Default, PartialEq, Deserialize, Serialize)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
 pub struct TreeDetails {
     pub name: String,
     pub cultivar: Option<String>,
@@ -98,7 +98,7 @@ pub struct TreeDetails {
     pub compost: Option<Metres>,
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Potted {
     InPot,
@@ -106,7 +106,7 @@ pub enum Potted {
 }
 
 /// A product, new or known: only what is said is changed.
-#[derive(Clone, Debug, Default, PartialEq, Deserialize, Serialize)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
 pub struct ProductDetails {
     pub name: String,
     pub active: Option<Active>,

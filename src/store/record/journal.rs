@@ -29,7 +29,7 @@ pub(in crate::store) enum ActRecord {
         what: <What as Recorded>::Record,
     },
     Retract {
-        line: LineNumber,
+        line: u64,
         why: <Withdrawal as Recorded>::Record,
         who: PersonId,
         event: EventId,
@@ -51,7 +51,7 @@ impl Recorded for Act {
                 what: what.to_record(),
             },
             Act::Retract(Retraction { entry, why, who, event, said }) => ActRecord::Retract {
-                line: *entry,
+                line: entry.to_record(),
                 why: why.to_record(),
                 who: who.clone(),
                 event: event.clone(),
@@ -70,9 +70,13 @@ impl Recorded for Act {
                 timing: Timing::of_record(timing),
                 what: What::of_record(what),
             }),
-            ActRecord::Retract { line, why, who, event, said } => {
-                Act::Retract(Retraction { entry: line, why: Withdrawal::of_record(why), who, event, said })
-            }
+            ActRecord::Retract { line, why, who, event, said } => Act::Retract(Retraction {
+                entry: LineNumber::of_record(line),
+                why: Withdrawal::of_record(why),
+                who,
+                event,
+                said,
+            }),
         }
     }
 }

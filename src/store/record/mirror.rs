@@ -38,9 +38,21 @@ macro_rules! bare {
     )+};
 }
 bare!(bool, u8, u32, u64, i32, f64, String, DateTime<Utc>, NaiveDate, NaiveTime);
-bare!(EventId, GardenId, PersonId, RoomId, LineNumber);
+bare!(EventId, GardenId, PersonId, RoomId);
 bare!(Celsius, Days, Fraction, Hours, Kilograms, Litres, Metres, MetresPerSecond, Millimetres, Position);
 bare!(Probability, RelativeHumidity, WattsPerSquareMetre);
+
+impl Recorded for LineNumber {
+    type Record = u64;
+
+    fn to_record(&self) -> u64 {
+        self.0
+    }
+
+    fn of_record(record: u64) -> Self {
+        LineNumber(record)
+    }
+}
 
 impl<T: Recorded> Recorded for Option<T> {
     type Record = Option<T::Record>;
