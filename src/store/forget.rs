@@ -72,7 +72,9 @@ impl Store {
         if let Some(event) = &forget.seen {
             mark_seen(&cache, event, &mut batch)?;
         }
-        self.write_outbox(cache.next_outbox, &forget.farewell, &mut batch)?;
+        // A reaction to the farewell has nothing left to be about.
+        let farewell = forget.farewell.iter().map(|draft| Draft { about: None, ..draft.clone() });
+        self.write_outbox(cache.next_outbox, &Vec::from_iter(farewell), &mut batch)?;
         self.apply(batch)?;
         *cache = Cache::load(&self.shared.tree)?;
         drop(cache);

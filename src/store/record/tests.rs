@@ -247,6 +247,7 @@ fn questions() -> Vec<OpenQuestion> {
         DoubtKind::NothingThere,
         DoubtKind::UnknownPlace,
         DoubtKind::UnknownSetting,
+        DoubtKind::ForgetAsked,
     ];
     let doubt = |kind| Doubt { kind, words: text("Celest"), candidates: vec![text("Celeste")] };
     kinds
