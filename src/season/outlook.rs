@@ -12,7 +12,7 @@ mod worth;
 pub use frost::FrostDate;
 pub use trees::TreeOutlook;
 
-use std::cell::OnceCell;
+use std::cell::{OnceCell, RefCell};
 
 use chrono::{DateTime, NaiveDate, TimeDelta, Utc};
 use chrono_tz::Tz;
@@ -22,6 +22,7 @@ use super::calendar::{local_date, midnight, season_start};
 use super::facts::Facts;
 use super::history::History;
 use super::{gauge, thresholds::Thresholds};
+use crate::agronomy::cover::{Cover, Deposit};
 use crate::agronomy::infection::{self, Grade, InfectionEvent, RustParameters};
 use crate::agronomy::wetness::WetnessRule;
 use crate::units::{Celsius, Hours};
@@ -42,6 +43,7 @@ pub struct Outlook<'a> {
     pub weather: Series,
     /// Infection events of the last weeks and the days ahead, in order.
     pub events: Vec<InfectionEvent>,
+    covers: RefCell<Vec<(Deposit, DateTime<Utc>, Option<Cover>)>>,
     frost: OnceCell<Option<FrostDate>>,
     trees: OnceCell<Vec<TreeOutlook>>,
     leaves_out: OnceCell<leaves::Leaves>,
@@ -67,6 +69,7 @@ impl<'a> Outlook<'a> {
             history,
             events: infection::events(&honest, WetnessRule::default(), &RustParameters::default()),
             weather,
+            covers: RefCell::new(Vec::new()),
             frost: OnceCell::new(),
             trees: OnceCell::new(),
             leaves_out: OnceCell::new(),

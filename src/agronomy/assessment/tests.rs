@@ -17,7 +17,8 @@ fn check(what: &str, got: f64, want: f64, tolerance: f64) {
 #[test]
 fn published_progress() {
     // APS Education Center, "Area under the disease progress curve" (Madden et al.), and the trapezoid rule by hand.
-    let rows: [(&[(f64, f64)], f64, f64); 3] = [
+    type Row<'a> = (&'a [(f64, f64)], f64, f64);
+    let rows: [Row; 3] = [
         (&[(0.0, 1.0), (2.0, 2.0), (5.0, 7.0), (6.0, 7.5)], 23.75, 0.0396),
         (&[(14.0, 40.0), (21.0, 80.0), (28.0, 90.0)], 1015.0, 0.725),
         (&[(0.0, 0.0), (14.0, 2.5), (28.0, 10.0), (42.0, 20.0)], 315.0, 0.075),

@@ -35,7 +35,8 @@ fn obstacle_at(local: usize, protectant: Protectant, change: impl Fn(u32, &mut H
 #[test]
 fn each_obstacle_is_named() {
     let copper = Protectant::Copper;
-    let rows: [(usize, Option<Obstacle>, fn(u32, &mut Hour)); 12] = [
+    type Row = (usize, Option<Obstacle>, fn(u32, &mut Hour));
+    let rows: [Row; 12] = [
         (10, None, |_, _| ()),
         (2, Some(Obstacle::Dark), |_, _| ()),
         (6, Some(Obstacle::Inversion), |_, _| ()),

@@ -92,7 +92,22 @@ impl Outlook<'_> {
     /// What a spray still covers at a moment, the rain forecast until then included.
     pub fn cover_of(&self, spray: &Sprayed, at: DateTime<Utc>) -> Option<Cover> {
         let deposit = Deposit { at: spray.at, protectant: protectant(spray.active) };
-        cover::cover(deposit, self.weather.between(spray.at - chrono::TimeDelta::hours(1), at), at)
+        // Trees sprayed together share their cover, and each is asked for more than once.
+        let known = self
+            .covers
+            .borrow()
+            .iter()
+            .find(|(of, when, _)| *of == deposit && *when == at)
+            .map(|known| known.2);
+        known.unwrap_or_else(|| {
+            let cover = self.reckon_cover(deposit, at);
+            self.covers.borrow_mut().push((deposit, at, cover));
+            cover
+        })
+    }
+
+    fn reckon_cover(&self, deposit: Deposit, at: DateTime<Utc>) -> Option<Cover> {
+        cover::cover(deposit, self.weather.between(deposit.at - chrono::TimeDelta::hours(1), at), at)
     }
 
     /// Days since a date, counted as people count them.

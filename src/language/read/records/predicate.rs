@@ -245,8 +245,7 @@ impl Words<'_> {
                 "doused",
             ]));
         let dosing = self.any(&["treated", "dosed", "misted"]) && !self.has(Sense::Water);
-        (plain || (with_product && !self.has(Sense::Rust)) || (with_product && plain) || dosing)
-            .then_some(Predicate::Sprayed)
+        (plain || (with_product && !self.has(Sense::Rust)) || dosing).then_some(Predicate::Sprayed)
     }
 
     /// "copper pots 7am": a product and nothing else that would be a verb.
