@@ -33,6 +33,9 @@ const LOOK_BACK: TimeDelta = TimeDelta::days(30);
 /// As far as wet hours may be counted from a forecast: further out it is interpolated.
 const HONEST_AHEAD: TimeDelta = TimeDelta::days(5);
 
+/// A deposit's cover at a moment, reckoned once.
+type Reckoned = (Deposit, DateTime<Utc>, Option<Cover>);
+
 pub struct Outlook<'a> {
     pub facts: &'a Facts,
     pub now: DateTime<Utc>,
@@ -43,7 +46,7 @@ pub struct Outlook<'a> {
     pub weather: Series,
     /// Infection events of the last weeks and the days ahead, in order.
     pub events: Vec<InfectionEvent>,
-    covers: RefCell<Vec<(Deposit, DateTime<Utc>, Option<Cover>)>>,
+    covers: RefCell<Vec<Reckoned>>,
     frost: OnceCell<Option<FrostDate>>,
     trees: OnceCell<Vec<TreeOutlook>>,
     leaves_out: OnceCell<leaves::Leaves>,

@@ -101,7 +101,7 @@ async fn take_in(
                 inbound.extend(from_room(client, settings, mailroom, &room, &update.timeline).await);
             }
         }
-        for moved in inbound.iter().filter_map(|letter| rooms::moved_to(letter)) {
+        for moved in inbound.iter().filter_map(rooms::moved_to) {
             rooms::follow(client, &moved);
         }
         if !inbound.is_empty() {
