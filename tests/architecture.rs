@@ -1,6 +1,8 @@
 //! The arrows of DEVELOPERS.md, held by a machine: which module may use which, no clock, no waiting and no
 //! disk in the core, and files short enough to read. A failure names the file and what is wrong with it.
 
+#![allow(clippy::expect_used, clippy::unwrap_used, clippy::panic, reason = "a test that cannot go on stops")]
+
 use std::fs;
 use std::path::{Path, PathBuf};
 

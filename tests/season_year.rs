@@ -1,6 +1,8 @@
 //! A whole year with a scripted grower, played on the simulated clock: every message that comes of it is a
 //! snapshot, read before it was accepted. A change of words or of a verdict shows here as a difference.
 
+#![allow(clippy::expect_used, clippy::unwrap_used, clippy::panic, reason = "a test that cannot go on stops")]
+
 use std::fmt::Write as _;
 
 use leafhold::app::desk::Desk;

@@ -1,6 +1,8 @@
 //! The store against a plain model, with restarts and failing sends; killed in the middle of writing; with
 //! records and files that are damaged; its export, read back; and what is left of a person who was forgotten.
 
+#![allow(clippy::expect_used, clippy::unwrap_used, clippy::panic, reason = "a test that cannot go on stops")]
+
 #[path = "store/archive.rs"]
 mod archive;
 #[path = "store/flaws.rs"]

@@ -5,6 +5,8 @@
 //! `#` are remarks. The garden is `config-example/garden.toml`; the moment is Wednesday 10 July 2013, 18:00 in
 //! New York.
 
+#![allow(clippy::expect_used, clippy::unwrap_used, clippy::panic, reason = "a test that cannot go on stops")]
+
 use std::fmt::Write as _;
 use std::path::Path;
 
@@ -73,7 +75,8 @@ fn request(request: &Request) -> String {
             if !trees.is_empty() {
                 let _ = write!(text, " [{trees}]");
             }
-            text + &when(record.when)
+            text.push_str(&when(record.when));
+            text
         }
         Request::Ask(question) => format!("ask {}", ask(question)),
         Request::Set(setting) => format!("set {}", set(setting)),

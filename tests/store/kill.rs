@@ -106,7 +106,7 @@ fn write_until_killed(folder: &Path) {
         let commit = Commit { seen: Some(event(&id)), gardens: vec![change], outbox, moved: None };
         store.commit(&commit).expect("committed");
         say(&format!("committed {number}"));
-        if number % 2 == 0 {
+        if number.is_multiple_of(2) {
             gone += 1;
             let key = format!("event {gone} message 0");
             store.attempting(&key, at(0), "device").expect("kept");
