@@ -12,6 +12,7 @@ pub mod config;
 pub mod forecast;
 pub mod identity;
 pub mod language;
+pub mod picture;
 pub mod post;
 pub mod season;
 pub mod store;

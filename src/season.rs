@@ -5,6 +5,7 @@
 
 pub mod answer;
 pub mod calendar;
+pub mod charts;
 pub mod facts;
 pub mod garden;
 pub mod gauge;

@@ -9,6 +9,7 @@ use leafhold::app::desk::Desk;
 use leafhold::app::rehearse::{Readings, Rehearsal};
 use leafhold::app::{Sky, garden_file, sample};
 use leafhold::identity::GardenId;
+use leafhold::season::outlook::Outlook;
 use leafhold::store::Store;
 use serde_json::Value;
 
@@ -96,4 +97,59 @@ fn a_late_start_catches_up_with_one_brief() {
     let briefs = out.lines().filter(|line| line.contains("\"kind\":\"brief\"")).count();
     assert_eq!(briefs, 1, "{out}");
     assert!(out.contains("I was away for"), "{out}");
+}
+
+/// What the pictures are drawn from agrees with what was told and what the weather was.
+#[test]
+fn charts_hold_the_year() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let store = Store::open(folder.path()).expect("a store");
+    let year = sample::year().expect("the year").series;
+    let desk = Desk::new(store, Sky::recorded(year, None), "leafhold");
+    let mut rehearsal = Rehearsal::new(&desk, "leafhold", Readings::Hidden, None);
+    let garden = garden_file::read(include_str!("../config-example/garden.toml")).expect("a garden");
+    rehearsal.with_garden(GardenId::new("garden"), garden);
+    rehearsal.play(&include_bytes!("season/year.jsonl")[..], &mut Vec::new()).expect("played");
+    let now = "2013-11-25T13:00:00Z".parse().expect("a moment");
+    let facts = desk.facts(&GardenId::new("garden"), now, None).expect("facts").expect("a garden");
+    let outlook = Outlook::of(&facts);
+
+    let season = outlook.season_chart();
+    let said: Vec<String> = season.sprays.iter().map(|(date, product)| format!("{date} {product}")).collect();
+    assert_eq!(
+        said,
+        [
+            "2013-05-22 copper",
+            "2013-06-06 copper",
+            "2013-06-21 copper",
+            "2013-07-03 neem",
+            "2013-07-10 sulfur"
+        ]
+    );
+    let picked: u32 = season.picked.iter().map(|(_, count)| count).sum();
+    assert_eq!(picked, 12 + 30 + 12);
+    let cover = |date: &str| {
+        let date = date.parse().expect("a date");
+        season.days.iter().find(|day| day.date == date).and_then(|day| day.cover).map(|cover| cover.value())
+    };
+    // Nothing before the first spray, nearly all the day after it, and less each day without another.
+    assert_eq!(cover("2013-05-20"), Some(0.0));
+    assert!(cover("2013-05-23") > Some(0.7), "{:?}", cover("2013-05-23"));
+    assert!(cover("2013-06-01") < cover("2013-05-25"));
+    // The rain of the days is that of the hours.
+    let rain: f64 = season.days.iter().filter_map(|day| day.rain).map(|rain| rain.value()).sum();
+    let hours =
+        outlook.weather.hours().iter().filter(|hour| hour.start >= at_local_march() && hour.start < now);
+    let fallen: f64 = hours.filter_map(|hour| hour.rain).map(|rain| rain.value()).sum();
+    assert!((rain - fallen).abs() < 0.01, "{rain} is not {fallen}");
+
+    let week = outlook.week_chart();
+    assert_eq!(week.hours.len(), 7 * 24);
+    assert_eq!(week.nights.len(), 8);
+    assert!(leafhold::picture::week(&week).is_ok() && leafhold::picture::season(&season).is_ok());
+}
+
+/// The midnight the season's picture begins at, in New York: 75 days after new year.
+fn at_local_march() -> chrono::DateTime<chrono::Utc> {
+    "2013-03-17T00:00:00-04:00".parse().expect("a moment")
 }

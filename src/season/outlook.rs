@@ -1,6 +1,7 @@
 //! The season as it stands and lies ahead, worked out once for a message or a morning.
 
 mod ahead;
+mod charts;
 mod frost;
 mod leaves;
 mod ripening;
