@@ -176,7 +176,7 @@ fn without_weather_there_is_no_picture() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(12))]
+    #![proptest_config(ProptestConfig::with_cases(5))]
 
     /// Whatever a feed brings, there is a picture and no panic.
     #[test]
