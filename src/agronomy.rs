@@ -9,6 +9,7 @@ pub mod frost;
 pub mod ground_water;
 pub mod infection;
 pub mod pot_water;
+mod quantiles;
 pub mod ripening;
 pub mod spray_hours;
 pub mod sun;

@@ -12,6 +12,8 @@
 use std::cmp::Ordering;
 use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub, SubAssign};
 
+use chrono::{Datelike, NaiveDate};
+
 macro_rules! quantity {
     ($(#[$doc:meta])* $name:ident) => {
         $(#[$doc])*
@@ -208,6 +210,15 @@ linear!(
     /// Height above sea level, in metres.
     Elevation
 );
+quantity!(
+    /// Evaporation of a crop, a pot or bare ground over that of the reference grass.
+    CropCoefficient
+);
+quantity!(
+    /// A day of the year, 1 January being 1. Leap days are left out, so that the same date of two years is
+    /// the same day; it runs past 365 into the next year and below 1 into the one before.
+    DayOfYear
+);
 
 impl Celsius {
     pub fn from_fahrenheit(degrees: f64) -> Self {
@@ -244,6 +255,33 @@ impl Sub<CelsiusDelta> for Celsius {
     type Output = Celsius;
     fn sub(self, delta: CelsiusDelta) -> Celsius {
         Celsius(self.0 - delta.0)
+    }
+}
+
+impl DayOfYear {
+    /// A date as counted from 1 January of a year. 29 February is taken as the 28th.
+    pub fn counted_from(year: i32, date: NaiveDate) -> Self {
+        let past_leap_day = date.leap_year() && date.ordinal() > 59;
+        let ordinal = f64::from(date.ordinal()) - f64::from(u8::from(past_leap_day));
+        Self(ordinal + 365.0 * f64::from(date.year() - year))
+    }
+
+    /// The date nearest to it (a half to the later) in the count from 1 January of a year.
+    pub fn in_count_of(self, year: i32) -> Option<NaiveDate> {
+        const COMMON_YEAR: i32 = 2015;
+        let whole = (self.0 + 0.5).floor() as i32 - 1;
+        let ordinal = u32::try_from(whole.rem_euclid(365)).ok()? + 1;
+        NaiveDate::from_yo_opt(COMMON_YEAR, ordinal)?.with_year(year.checked_add(whole.div_euclid(365))?)
+    }
+}
+
+impl CropCoefficient {
+    pub fn of(self, evaporation: Millimetres) -> Millimetres {
+        Millimetres(self.0 * evaporation.0)
+    }
+
+    pub fn scaled(self, part: Fraction) -> Self {
+        Self(self.0 * part.0)
     }
 }
 
@@ -539,6 +577,27 @@ mod tests {
         for (got, want) in rows {
             assert!((got - want).abs() < 1e-9, "{got} is not {want}");
         }
+    }
+
+    #[test]
+    fn a_day_of_the_year_is_the_same_in_leap_years_and_runs_over_the_ends() {
+        // Day numbers by any calendar of a common year.
+        let date = |text: &str| text.parse::<NaiveDate>().expect("a date");
+        let rows = [
+            (2015, "2015-01-01", 1.0),
+            (2015, "2015-03-01", 60.0),
+            (2016, "2016-03-01", 60.0),
+            (2016, "2016-12-31", 365.0),
+            (2015, "2016-01-04", 369.0),
+            (2016, "2015-12-31", 0.0),
+            (2016, "2015-12-01", -30.0),
+        ];
+        for (year, text, want) in rows {
+            assert_eq!(DayOfYear::counted_from(year, date(text)).value(), want, "{text}");
+            assert_eq!(DayOfYear::new(want).in_count_of(year), Some(date(text)), "{text}");
+        }
+        assert_eq!(DayOfYear::counted_from(2016, date("2016-02-29")).value(), 59.0);
+        assert_eq!(DayOfYear::new(307.5).in_count_of(2015), Some(date("2015-11-04")));
     }
 
     #[test]

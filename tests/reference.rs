@@ -6,11 +6,11 @@
 use chrono::{DateTime, NaiveDate};
 use leafhold::agronomy::assessment::{mann_whitney, permutation_of_means};
 use leafhold::agronomy::evaporation::{DayWeather, penman_monteith};
-use leafhold::agronomy::frost::{FreezeDates, Percentile, Rule};
+use leafhold::agronomy::frost::{FreezeDates, FreezeSide, LEAST_SEASONS, Percentile, Rule};
 use leafhold::agronomy::{air, sun};
 use leafhold::units::{
-    Celsius, Elevation, Fraction, Kilopascals, MegajoulesPerSquareMetre, MetresPerSecond, MillimetresPerDay,
-    Position, RelativeHumidity,
+    Celsius, DayOfYear, Elevation, Fraction, Kilopascals, MegajoulesPerSquareMetre, MetresPerSecond,
+    MillimetresPerDay, Position, RelativeHumidity,
 };
 
 /// Rows of a table, without its first lines.
@@ -145,12 +145,16 @@ fn freeze_percentiles() {
     let mut weibull = Largest::new("Weibull percentile, d", 1e-3);
     let mut normal = Largest::new("normal percentile, d", 1e-3);
     for row in rows(include_str!("reference/percentiles.csv")) {
-        let days = numbers(row[0]);
-        let seasons = days.len() as u32;
-        let dates = FreezeDates::from_days(days, seasons);
+        let days: Vec<DayOfYear> = numbers(row[0]).into_iter().map(DayOfYear::new).collect();
+        let seasons = days.len();
+        let dates = FreezeDates::of(FreezeSide::FirstOfFall, days, seasons);
         let share = Fraction::new(number(row[1])).expect("a share");
+        if seasons < LEAST_SEASONS {
+            assert_eq!(dates.percentile(share, Rule::Linear), None);
+            continue;
+        }
         let day = |rule| match dates.percentile(share, rule) {
-            Some(Percentile::Day(day)) => day,
+            Some(Percentile::Day(day)) => day.value(),
             other => panic!("{other:?}"),
         };
         linear.see(day(Rule::Linear), number(row[2]), &row);

@@ -2,9 +2,7 @@
 
 use chrono::{DateTime, Datelike, NaiveDate, TimeDelta, Utc};
 
-use crate::agronomy::frost::{
-    FREEZE, FreezeDates, FreezeSide, Percentile, Rule, freeze_dates, quality_controlled,
-};
+use crate::agronomy::frost::{DailyMinima, FREEZE, FreezeDates, FreezeSide, Percentile, Rule};
 use crate::config::Weather;
 use crate::forecast::{
     ApiKey, Budget, Cell, Feed, Fetcher, ForecastError, OpenMeteo, Policy, Spending, spread,
@@ -120,7 +118,7 @@ impl Keeper {
             self.feed.first().minima(self.feed.fetcher(), cell, first, last, spread(cell, now)).await;
         match minima {
             Ok(minima) => {
-                let normals = normals(&quality_controlled(&minima), position.hemisphere());
+                let normals = normals(&DailyMinima::checked(minima), position.hemisphere());
                 Ok(self.store.put_normals(&name, &normals)?)
             }
             Err(error) => {
@@ -180,23 +178,22 @@ fn service(config: &Weather) -> Result<OpenMeteo, KeeperError> {
 
 /// The day by which one autumn in ten, half, and nine in ten had their first freeze, and half the springs
 /// their last.
-fn normals(minima: &[(NaiveDate, crate::units::Celsius)], hemisphere: Hemisphere) -> FrostNormals {
-    let first = freeze_dates(minima, FREEZE, FreezeSide::FirstOfFall, hemisphere);
-    let last = freeze_dates(minima, FREEZE, FreezeSide::LastOfSpring, hemisphere);
+fn normals(minima: &DailyMinima, hemisphere: Hemisphere) -> FrostNormals {
+    let first = minima.freeze_dates(FREEZE, FreezeSide::FirstOfFall, hemisphere);
+    let last = minima.freeze_dates(FREEZE, FreezeSide::LastOfSpring, hemisphere);
     FrostNormals {
         first_early: year_day(&first, 0.1),
         first_median: year_day(&first, 0.5),
         first_late: year_day(&first, 0.9),
         last_median: year_day(&last, 0.5),
-        years: first.seasons(),
+        years: first.seasons() as u32,
     }
 }
 
 fn year_day(dates: &FreezeDates, share: f64) -> Option<YearDay> {
     let Percentile::Day(day) = dates.percentile(Fraction::new(share)?, Rule::Linear)? else { return None };
-    // Days count from 1 January of a common year and run on into the next.
-    let ordinal = (day.round() as i64 - 1).rem_euclid(365) as u32 + 1;
-    NaiveDate::from_yo_opt(2015, ordinal).map(YearDay::of)
+    const COMMON_YEAR: i32 = 2015;
+    day.in_count_of(COMMON_YEAR).map(YearDay::of)
 }
 
 #[cfg(test)]
@@ -219,7 +216,7 @@ mod tests {
             })
             .filter(|(date, _)| date.year() >= 1991)
             .collect();
-        let normals = normals(&quality_controlled(&minima), Hemisphere::North);
+        let normals = normals(&DailyMinima::checked(minima), Hemisphere::North);
         let ordinal = |day: Option<YearDay>| {
             day.and_then(|day| day.in_year(2015)).map_or(0, |date| date.ordinal() as i64)
         };
