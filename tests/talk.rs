@@ -8,15 +8,18 @@
 #![allow(clippy::expect_used, clippy::unwrap_used, clippy::panic, reason = "a test that cannot go on stops")]
 
 use std::fmt::Write as _;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use chrono::{DateTime, TimeZone, Utc};
 use leafhold::app::garden_file;
 use leafhold::identity::{EventId, PersonId};
 use leafhold::language::read::{Context, read};
-use leafhold::season::garden::Garden;
+use leafhold::season::garden::{Garden, UnitSystem};
 use leafhold::season::journal::{Entry, Report, RustAmount, Timing, What};
-use leafhold::season::request::{Correction, Question, Reading, Request, Selection, Setting, When};
+use leafhold::season::request::{
+    Correction, DoubtKind, OpenQuestion, Question, Reading, Request, Selection, Setting, When,
+};
+use leafhold::season::selection::selected;
 use proptest::prelude::*;
 
 fn garden() -> Garden {
@@ -30,31 +33,76 @@ fn moment() -> DateTime<Utc> {
     Utc.with_ymd_and_hms(2013, 7, 10, 22, 0, 0).single().expect("a time")
 }
 
-fn last() -> Entry {
-    Entry {
-        who: PersonId::new("ana"),
-        event: EventId::new("e"),
-        said: moment(),
-        happened: moment(),
-        timing: Timing::Assumed,
-        what: What::Report {
-            trees: vec![String::from("Celeste")],
-            report: Report::Picked { count: Some(9), mass: None },
-        },
+/// What was said before: the last thing reported, and what was asked back.
+#[derive(Default)]
+struct Before {
+    last: Option<Entry>,
+    open: Option<OpenQuestion>,
+}
+
+fn usual() -> Before {
+    Before {
+        last: Some(entry(
+            vec![String::from("Celeste")],
+            Report::Picked { count: Some(9), mass: None },
+            moment(),
+        )),
+        open: None,
     }
 }
 
-fn read_as(text: &str, garden: &Garden) -> Reading {
-    let last = last();
+fn entry(trees: Vec<String>, report: Report, at: DateTime<Utc>) -> Entry {
+    Entry {
+        who: PersonId::new("ana"),
+        event: EventId::new("e"),
+        said: at,
+        happened: at,
+        timing: Timing::Assumed,
+        what: What::Report { trees, report },
+    }
+}
+
+/// What a message leaves behind for the next: its last report and its first open doubt.
+fn left_by(said: &str, reading: &Reading, garden: &Garden) -> Before {
+    let last = reading.requests.iter().rev().find_map(|request| match request {
+        Request::Record(record) => {
+            Some(entry(selected(garden, &record.trees), record.report.clone(), moment()))
+        }
+        _ => None,
+    });
+    let open = reading.doubts.iter().find(|doubt| {
+        matches!(
+            doubt.kind,
+            DoubtKind::UnknownTree
+                | DoubtKind::WhichTree
+                | DoubtKind::UnknownProduct
+                | DoubtKind::WhichProduct
+                | DoubtKind::HowMuch
+        )
+    });
+    let open = open.map(|doubt| OpenQuestion {
+        text: said.to_owned(),
+        doubt: doubt.clone(),
+        said: moment(),
+        event: EventId::new("e"),
+    });
+    Before { last, open }
+}
+
+fn read_after(text: &str, garden: &Garden, before: &Before) -> Reading {
     let context = Context {
         garden,
         at: moment(),
         zone: garden.zone(),
-        open_question: None,
-        last: Some(&last),
+        open_question: before.open.as_ref(),
+        last: before.last.as_ref(),
         bot_name: "leafhold",
     };
     read(text, &context)
+}
+
+fn read_as(text: &str, garden: &Garden) -> Reading {
+    read_after(text, garden, &usual())
 }
 
 fn short(reading: &Reading) -> String {
@@ -250,42 +298,68 @@ fn correct(correction: &Correction) -> String {
     }
 }
 
-/// Every row of a table is read as it says; all misses are printed with the score.
-fn check(file: &str) {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/talk").join(file);
-    let text = std::fs::read_to_string(&path).expect("the table");
-    let garden = garden();
-    let (mut rows, mut misses) = (0, String::new());
-    let mut missed = 0;
-    for line in text.lines().filter(|line| !line.trim().is_empty() && !line.starts_with('#')) {
-        let (said, want) =
-            line.rsplit_once(" => ").unwrap_or_else(|| panic!("{file}: no ` => ` in {line:?}"));
-        let said = said.replace("\\n", "\n");
-        let got = short(&read_as(&said, &garden));
-        rows += 1;
-        if got != want.trim() {
-            missed += 1;
-            let _ = writeln!(misses, "  {said:?}\n    want {}\n    got  {got}", want.trim());
+/// Reads what was said last in a row: `first message >> second message`.
+fn reading_of(said: &str, garden: &Garden) -> Reading {
+    let said = said.replace("\\n", "\n");
+    let mut turns: Vec<&str> = said.split(" >> ").collect();
+    let asked = turns.pop().unwrap_or_default();
+    let mut before = usual();
+    for turn in turns {
+        before = left_by(turn, &read_after(turn, garden, &before), garden);
+    }
+    read_after(asked, garden, &before)
+}
+
+/// Rows of a table with the garden each is read in: `#! metric`, `#! us` change its units, `#! bare` takes
+/// its trees and products away and `#! whole` brings them back.
+fn rows(text: &str) -> Vec<(String, String, Garden)> {
+    let mut garden = garden();
+    let mut rows = Vec::new();
+    for line in text.lines().filter(|line| !line.trim().is_empty()) {
+        match line.strip_prefix("#!").map(str::trim) {
+            Some("metric") => garden.units = UnitSystem::Metric,
+            Some("us") => garden.units = UnitSystem::Us,
+            Some("bare") => garden = Garden::new("Quince Lane"),
+            Some("whole") => garden = self::garden(),
+            Some(other) => panic!("no such direction: {other}"),
+            None if line.starts_with('#') => {}
+            None => {
+                let (said, want) =
+                    line.rsplit_once(" => ").unwrap_or_else(|| panic!("no ` => ` in {line:?}"));
+                rows.push((said.to_owned(), want.trim().to_owned(), garden.clone()));
+            }
         }
     }
-    println!("{file}: {} of {rows} right", rows - missed);
-    assert!(rows > 0, "{file} has no rows");
-    assert!(missed == 0, "{file}: {missed} of {rows} misread\n{misses}");
+    rows
+}
+
+/// Every row of a table is read as it says; all misses are printed with the score.
+fn check(path: &Path) -> (usize, String) {
+    let text = std::fs::read_to_string(path).expect("the table");
+    let rows = rows(&text);
+    let mut misses = String::new();
+    let mut missed = 0;
+    for (said, want, garden) in &rows {
+        let got = short(&reading_of(said, garden));
+        if got != *want {
+            missed += 1;
+            let _ = writeln!(misses, "  {said}\n    want {want}\n    got  {got}");
+        }
+    }
+    println!("{}: {} of {} right\n{misses}", path.display(), rows.len() - missed, rows.len());
+    (missed, misses)
 }
 
 #[test]
-fn reports() {
-    check("reports.txt");
-}
-
-#[test]
-fn not_reports() {
-    check("not_reports.txt");
-}
-
-#[test]
-fn questions_and_settings() {
-    check("questions_and_settings.txt");
+fn tables() {
+    let folder = std::env::var("LEAFHOLD_TALK_TABLES")
+        .map_or_else(|_| Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/talk"), PathBuf::from);
+    let mut tables: Vec<PathBuf> =
+        std::fs::read_dir(folder).expect("the tables").flatten().map(|entry| entry.path()).collect();
+    tables.sort();
+    assert!(!tables.is_empty(), "no tables");
+    let missed: usize = tables.iter().map(|table| check(table).0).sum();
+    assert!(missed == 0, "{missed} rows misread");
 }
 
 proptest! {

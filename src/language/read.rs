@@ -12,15 +12,19 @@ mod corrections;
 mod follow_up;
 mod lexicon;
 mod moments;
+mod mood;
 mod names;
 mod places;
 mod records;
 mod settings;
+mod spelling;
 mod tokens;
+mod word_list;
 
-use chrono::{DateTime, Utc};
+use chrono::{DateTime, Datelike, Utc};
 use chrono_tz::Tz;
 
+use crate::season::calendar::local_date;
 use crate::season::garden::Garden;
 use crate::season::journal::Entry;
 use crate::season::request::{Aside, Doubt, DoubtKind, OpenQuestion, Reading, Request};
@@ -62,62 +66,148 @@ fn fresh(text: &str, context: &Context) -> Reading {
     if let Some(settings) = settings::list(text, context) {
         return settings;
     }
-    if let Some(words) = asides::mixed_letters(text) {
-        reading.doubts.push(doubt(DoubtKind::LookAlikeLetters, words));
-        return reading;
-    }
+    let names = names::Names::of(context.garden);
+    let mut memory = records::Memory::default();
     for sentence in clauses::sentences(text) {
-        read_sentence(sentence, context, &mut reading);
+        read_sentence(sentence, &names, context, &mut memory, &mut reading);
     }
-    if reading.requests.is_empty() && reading.doubts.is_empty() {
-        let kind =
-            if asides::is_other_language(text) { DoubtKind::OtherLanguage } else { DoubtKind::NotUnderstood };
-        reading.doubts.push(doubt(kind, text.trim()));
+    // The same doubt once is enough.
+    let mut doubts: Vec<Doubt> = Vec::new();
+    for doubt in reading.doubts.drain(..) {
+        let once = matches!(doubt.kind, DoubtKind::OtherLanguage);
+        if !doubts.iter().any(|known| *known == doubt || once && known.kind == doubt.kind) {
+            doubts.push(doubt);
+        }
     }
-    // Talk beside something understood needs no word.
-    if reading.requests.iter().any(|request| !matches!(request, Request::Aside(_))) {
-        reading.requests.retain(|request| !matches!(request, Request::Aside(Aside::Talk | Aside::Thanks)));
-    }
+    reading.doubts = doubts;
+    keep_what_matters(&mut reading);
     reading
 }
 
-fn read_sentence(sentence: clauses::Sentence, context: &Context, reading: &mut Reading) {
+/// Beside something understood, talk needs no word; asides are said once.
+fn keep_what_matters(reading: &mut Reading) {
+    let understood = reading.requests.iter().any(|request| {
+        !matches!(request, Request::Aside(_) | Request::Greet | Request::Confirm | Request::Decline)
+    });
+    if understood {
+        reading
+            .doubts
+            .retain(|doubt| doubt.kind != DoubtKind::NotUnderstood || doubt.words.len() > MOST_CHATTER);
+        reading.requests.retain(|request| {
+            !matches!(request, Request::Aside(_) | Request::Greet | Request::Confirm | Request::Decline)
+        });
+        return;
+    }
+    let telling = reading
+        .requests
+        .iter()
+        .any(|request| matches!(request, Request::Aside(Aside::Plan | Aside::Condition | Aside::Elsewhere)));
+    let mut kept: Vec<Request> = Vec::new();
+    for request in reading.requests.drain(..) {
+        let idle = matches!(
+            request,
+            Request::Aside(Aside::Talk | Aside::Thanks) | Request::Confirm | Request::Greet
+        );
+        if kept.contains(&request) || telling && idle || idle && !reading.doubts.is_empty() {
+            continue;
+        }
+        kept.push(request);
+    }
+    // Thanks with talk around it is thanks.
+    if kept.contains(&Request::Aside(Aside::Thanks)) {
+        kept.retain(|request| *request != Request::Aside(Aside::Talk));
+    }
+    if kept.len() > 1 {
+        kept.retain(|request| *request != Request::Aside(Aside::Talk));
+    }
+    reading.requests = kept;
+}
+
+/// Words not understood beside something that was: so few are an interjection.
+const MOST_CHATTER: usize = 24;
+
+fn read_sentence(
+    sentence: clauses::Sentence,
+    names: &names::Names,
+    context: &Context,
+    memory: &mut records::Memory,
+    reading: &mut Reading,
+) {
     let text = sentence.text;
     if let Some(setting) = places::position(text) {
         return settings::add_position(setting, reading);
     }
-    let tokens = tokens::tokens(text);
+    if let Some(words) = asides::mixed_letters(text) {
+        reading.doubts.push(doubt(DoubtKind::LookAlikeLetters, words));
+        return;
+    }
+    let mut tokens = tokens::tokens(text);
     if tokens.iter().all(tokens::Token::is_mark) {
         return asides::signs(text, reading);
     }
-    let names = names::Names::of(context.garden);
-    let speech = Speech { text, tokens: &tokens, names: &names, context, asked: sentence.asked };
-    let understood = asides::short(&speech, reading)
+    spelling::mend(&mut tokens, names);
+    let speech = Speech::of(text, &tokens, names, context, sentence.asked);
+    if asides::short(&speech, reading)
         || corrections::read(&speech, reading)
         || settings::read(&speech, reading)
-        || asks::read(&speech, reading);
-    if !understood {
-        records::read(&speech, reading);
+        || asks::read(&speech, reading)
+    {
+        return;
+    }
+    match asks::question_within(&tokens, sentence.asked) {
+        Some(at) => {
+            let told = Speech { asked: clauses::Asked::No, ..speech.part(&tokens[..at]) };
+            records::read(&told, memory, reading);
+            let asked = Speech { asked: clauses::Asked::Yes, ..speech.part(&tokens[at..]) };
+            if !asks::read(&asked, reading) {
+                reading.doubts.push(doubt(DoubtKind::NotUnderstood, asked.typed(0, asked.tokens.len())));
+            }
+        }
+        None => records::read(&speech, memory, reading),
     }
 }
 
-/// One sentence with what it is read against.
+/// A sentence, or part of one, with what it is read against.
 struct Speech<'a> {
     text: &'a str,
     tokens: &'a [tokens::Token],
+    mentions: Vec<names::Mention>,
     names: &'a names::Names,
     context: &'a Context<'a>,
     /// It ended in a question mark.
     asked: clauses::Asked,
 }
 
-impl Speech<'_> {
+impl<'a> Speech<'a> {
+    fn of(
+        text: &'a str,
+        tokens: &'a [tokens::Token],
+        names: &'a names::Names,
+        context: &'a Context<'a>,
+        asked: clauses::Asked,
+    ) -> Self {
+        Self { text, tokens, mentions: names.mentions(tokens, text), names, context, asked }
+    }
+
+    /// Some of its tokens, as a sentence of their own.
+    fn part<'b>(&'b self, tokens: &'b [tokens::Token]) -> Speech<'b> {
+        Speech::of(self.text, tokens, self.names, self.context, self.asked)
+    }
+
     /// The words as typed that a stretch of tokens covers.
     fn typed(&self, from: usize, to: usize) -> &str {
         match (self.tokens.get(from), to.checked_sub(1).and_then(|last| self.tokens.get(last))) {
             (Some(first), Some(last)) => self.text.get(first.span.start..last.span.end).unwrap_or(""),
             _ => "",
         }
+    }
+
+    fn now(&self) -> moments::Now {
+        moments::Now { at: self.context.at, zone: self.context.zone, units: self.context.garden.units }
+    }
+
+    fn year(&self) -> i32 {
+        local_date(self.context.at, self.context.zone).year()
     }
 }
 

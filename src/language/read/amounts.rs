@@ -2,6 +2,7 @@
 
 use super::lexicon::Sense;
 use super::tokens::Token;
+use crate::language::read::word_list::{WordList, words};
 use crate::season::garden::UnitSystem;
 use crate::units::{Celsius, Fraction, Kilograms, Litres, Millimetres};
 
@@ -10,6 +11,8 @@ use crate::units::{Celsius, Fraction, Kilograms, Litres, Millimetres};
 pub(super) enum Amount {
     Depth(Millimetres),
     Volume(Litres),
+    /// "15 gallon pot": a size, not water.
+    Vessel(Litres),
     Mass(Kilograms),
     Share(Fraction),
     /// So many leaves of those looked at.
@@ -17,11 +20,15 @@ pub(super) enum Amount {
         spotted: f64,
         of: f64,
     },
+    /// "Three leaves", "a dozen spots": few, of how many is not said.
+    Leaves(f64),
     Temperature(Celsius),
     /// "30 cm", "4 ft": a length, in metres.
     Length(f64),
     Class(f64),
     Count(f64),
+    /// A number of something that is no amount: days, trees, times.
+    Other,
     /// A percentage beyond what can be.
     Impossible,
 }
@@ -29,22 +36,48 @@ pub(super) enum Amount {
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct Measured {
     pub(super) amount: Amount,
-    pub(super) used: Vec<usize>,
+    /// Places in the stretch, from and up to.
+    pub(super) from: usize,
+    pub(super) to: usize,
+}
+
+impl Measured {
+    /// It stands in the clause itself.
+    pub(super) fn is_in_place(&self) -> bool {
+        self.from != usize::MAX
+    }
+
+    /// Both measure the same kind of thing.
+    pub(super) fn is_like(&self, other: &Measured) -> bool {
+        std::mem::discriminant(&self.amount) == std::mem::discriminant(&other.amount)
+    }
+
+    /// Taken over from another clause: its places mean nothing here.
+    pub(super) fn set_apart(&mut self) {
+        self.from = usize::MAX;
+        self.to = usize::MAX;
+    }
 }
 
 /// All amounts of a stretch, in order, but those whose tokens are taken (by names or moments).
 pub(super) fn amounts(stretch: &[Token], taken: &[usize], units: UnitSystem) -> Vec<Measured> {
-    let mut found = Vec::new();
+    let mut found: Vec<Measured> = Vec::new();
     let mut index = 0;
     while index < stretch.len() {
-        if taken.contains(&index) {
-            index += 1;
-            continue;
-        }
-        match at(stretch, index, taken, units) {
-            Some((amount, count)) => {
-                found.push(Measured { amount, used: (index..index + count).collect() });
-                index += count;
+        let scan = Scan { stretch, taken, units };
+        match if taken.contains(&index) { None } else { scan.at(index) } {
+            Some((amount, end)) => {
+                // "2 lb 4 oz" is one mass.
+                match (found.last_mut(), amount) {
+                    (Some(Measured { amount: Amount::Mass(whole), to, .. }), Amount::Mass(part))
+                        if *to == index && part < *whole =>
+                    {
+                        *whole += part;
+                        *to = end;
+                    }
+                    _ => found.push(Measured { amount, from: index, to: end }),
+                }
+                index = end.max(index + 1);
             }
             None => index += 1,
         }
@@ -52,169 +85,318 @@ pub(super) fn amounts(stretch: &[Token], taken: &[usize], units: UnitSystem) -> 
     found
 }
 
-fn at(stretch: &[Token], index: usize, taken: &[usize], units: UnitSystem) -> Option<(Amount, usize)> {
-    let token = &stretch[index];
-    if token.is_any(&["class", "grade", "level", "score", "stage"]) {
-        let number = stretch.get(index + 1)?.number?;
-        return Some((Amount::Class(number), 2));
-    }
-    let (value, mut count) = number_at(stretch, index)?;
-    let after = |at: usize| stretch.get(index + at).filter(|_| !taken.contains(&(index + at)));
-    // "30 of 100 leaves", "30 out of 100", "3/20 leaves"
-    if let Some((of, used)) = out_of(stretch, index + count) {
-        return Some((Amount::LeavesOf { spotted: value, of }, count + used));
-    }
-    // "10-15%": the middle.
-    let mut value = value;
-    if after(count).is_some_and(|dash| dash.is("-") || dash.is("to"))
-        && let Some(high) = after(count + 1).and_then(|high| high.number)
-        && high > value
-    {
-        value = f64::midpoint(value, high);
-        count += 2;
-    }
-    if let Some(part) = after(count).and_then(|part| match part.text.as_str() {
-        "quarters" => Some(0.25),
-        "thirds" => Some(1.0 / 3.0),
-        _ => None,
-    }) {
-        value *= part;
-        count += 1;
-        count += usize::from(after(count).is_some_and(|of| of.is("of")));
-    }
-    if after(count).is_some_and(|of| of.is_any(&["a", "an", "of"]))
-        && value < 1.0
-        && after(count + 1).is_some_and(is_unit)
-    {
-        count += 1;
-    }
-    let Some(unit) = after(count) else { return Some((Amount::Count(value), count)) };
-    let (amount, used) = with_unit(value, unit, after(count + 1), units)
-        .map_or((Amount::Count(value), 0), |(amount, used)| (amount, used));
-    count += used;
-    // "an inch and a quarter"
-    if let Some((more, extra)) = and_a_part(stretch, index + count, amount) {
-        return Some((more, count + extra));
-    }
-    Some((amount, count))
+struct Scan<'a> {
+    stretch: &'a [Token],
+    taken: &'a [usize],
+    units: UnitSystem,
 }
 
-/// A number, also "a dozen", "half a dozen", "an inch", "a couple", "two hundred".
-fn number_at(stretch: &[Token], index: usize) -> Option<(f64, usize)> {
-    let token = &stretch[index];
-    let minus =
-        index > 0 && stretch[index - 1].is("-") && token.joined && !(index > 1 && stretch[index - 1].joined);
-    if let Some(value) = token.number {
-        let next = stretch.get(index + 1);
-        let skip = usize::from(next.is_some_and(|next| next.is("a")));
-        if let Some(dozen) = stretch.get(index + 1 + skip).filter(|next| next.is_any(&["dozen", "hundred"])) {
-            return Some((value * dozen.number.unwrap_or(1.0), 2 + skip));
+impl Scan<'_> {
+    fn token(&self, at: usize) -> Option<&Token> {
+        self.stretch.get(at).filter(|_| !self.taken.contains(&at))
+    }
+
+    fn is(&self, at: usize, texts: WordList) -> bool {
+        self.token(at).is_some_and(|token| token.is_any(texts))
+    }
+
+    fn number(&self, at: usize) -> Option<f64> {
+        self.token(at)?.number
+    }
+
+    /// The amount at a place and where it ends.
+    fn at(&self, index: usize) -> Option<(Amount, usize)> {
+        if let Some(class) = self.class_at(index) {
+            return Some(class);
         }
-        // "twenty five"
-        if value >= 20.0
-            && value % 10.0 == 0.0
-            && !token.text.starts_with(|letter: char| letter.is_ascii_digit())
-            && let Some(ones) = next.and_then(|next| next.number).filter(|ones| (1.0..10.0).contains(ones))
+        let (mut value, mut at) = self.number_at(index)?;
+        if let Some((of, end)) = self.out_of(at) {
+            return Some((Amount::LeavesOf { spotted: value, of }, end));
+        }
+        // "10-15%": the middle.
+        if self.is(at, words!("- to or"))
+            && let Some((high, end)) = self.number_at(at + 1)
+            && high > value
+            && (self.is(at, words!("-"))
+                || self.token(end).is_some_and(|next| is_unit(next) || next.senses.has(Sense::Fig)))
         {
-            return Some((value + ones, 2));
+            value = f64::midpoint(value, high);
+            at = end;
         }
-        return Some((if minus { -value } else { value }, 1));
-    }
-    if token.is_any(&["a", "an"]) {
-        let next = stretch.get(index + 1)?;
-        if next.is_any(&["dozen", "quarter", "third", "half", "hundred"]) {
-            return Some((next.number?, 2));
+        // "two and a half gallons"
+        if let Some((part, end)) = self.and_a_part(at)
+            && self.token(end).is_some_and(is_unit)
+        {
+            value += part;
+            at = end;
         }
-        if next.is("couple") {
-            return Some((2.0, 2 + usize::from(stretch.get(index + 2).is_some_and(|of| of.is("of")))));
+        // "three quarters of an inch", "4 tenths"
+        if let Some(part) =
+            self.token(at).filter(|next| next.text.ends_with('s')).and_then(|next| next.number)
+            && part < 1.0
+        {
+            value *= part;
+            at += 1;
         }
-        // "an inch", "a gallon"
-        return is_unit(next).then_some((1.0, 1));
+        // "half an inch", "a quarter of a gallon"
+        if value < 1.0 {
+            let of = at + usize::from(self.is(at, words!("of")));
+            let article = of + usize::from(self.is(of, words!("a an")));
+            if article > at && self.token(article).is_some_and(is_unit) {
+                at = article;
+            }
+        }
+        let (amount, end) = self.with_unit(value, at);
+        // "an inch and a quarter", "a gallon and a half"
+        if let Some((part, after)) = self.and_a_part(end)
+            && let Some(whole) = plus(amount, part, value)
+        {
+            return Some((whole, after));
+        }
+        Some((amount, end))
     }
-    if token.is("couple") {
-        return Some((2.0, 1 + usize::from(stretch.get(index + 1).is_some_and(|of| of.is("of")))));
+
+    fn class_at(&self, index: usize) -> Option<(Amount, usize)> {
+        let token = self.token(index)?;
+        if !token.is_any(words!("class cl grade rating score level clas cls")) {
+            return None;
+        }
+        let skip = usize::from(self.is(index + 1, words!("is of : = #")));
+        let number = self.number(index + 1 + skip)?;
+        Some((Amount::Class(number), index + 2 + skip))
     }
-    // "inch and a quarter" with nothing before it
-    (token.is("inch") && (index == 0 || stretch[index - 1].number.is_none())).then_some((1.0, 0))
+
+    /// A number, also "a dozen", "half a dozen", "an inch", "a couple", "two hundred", "point four".
+    fn number_at(&self, index: usize) -> Option<(f64, usize)> {
+        let token = self.token(index)?;
+        if token.is("point") {
+            let tenths = self.number(index + 1).filter(|digit| digit.fract() == 0.0 && *digit < 10.0)?;
+            return Some((tenths / 10.0, index + 2));
+        }
+        if let Some(value) = token.number {
+            return Some(self.numeral(index, value));
+        }
+        if token.is_any(words!("a an")) {
+            let next = self.token(index + 1)?;
+            if next.is_any(words!("dozen quarter third half hundred tenth fifth doz")) {
+                return Some((next.number?, index + 2));
+            }
+            if next.is("couple") {
+                return Some(self.couple(index + 1));
+            }
+            // "an inch", "a gallon"
+            return (is_unit(next) && next.text.len() > 1).then_some((1.0, index + 1));
+        }
+        if token.is("couple") {
+            return Some(self.couple(index));
+        }
+        // "inch and a quarter" with nothing before it
+        let bare_inch = token.is("inch") && self.and_a_part(index + 1).is_some();
+        (bare_inch && (index == 0 || self.stretch[index - 1].number.is_none())).then_some((1.0, index))
+    }
+
+    fn couple(&self, at: usize) -> (f64, usize) {
+        let of = at + 1 + usize::from(self.is(at + 1, words!("of")));
+        if self.is(of, words!("dozen hundred")) {
+            return (2.0 * self.number(of).unwrap_or(1.0), of + 1);
+        }
+        (2.0, of)
+    }
+
+    fn numeral(&self, index: usize, value: f64) -> (f64, usize) {
+        let token = &self.stretch[index];
+        let skip = usize::from(self.is(index + 1, words!("a")));
+        if let Some(dozen) =
+            self.token(index + 1 + skip).filter(|next| next.is_any(words!("dozen hundred doz")))
+        {
+            return (value * dozen.number.unwrap_or(1.0), index + 2 + skip);
+        }
+        let spelt = !token.text.starts_with(|letter: char| letter.is_ascii_digit());
+        // "twenty five"
+        if spelt
+            && value >= 20.0
+            && value % 10.0 == 0.0
+            && let Some(ones) =
+                self.number(index + 1).filter(|ones| (1.0..10.0).contains(ones) && ones.fract() == 0.0)
+        {
+            return (value + ones, index + 2);
+        }
+        // "one point five"
+        if spelt
+            && self.is(index + 1, words!("point"))
+            && let Some(tenths) = self.number(index + 2).filter(|digit| *digit < 10.0)
+        {
+            return (value + tenths / 10.0, index + 3);
+        }
+        (if self.is_negative(index) { -value } else { value }, index + 1)
+    }
+
+    fn is_negative(&self, index: usize) -> bool {
+        let Some(before) = index.checked_sub(1).map(|before| &self.stretch[before]) else { return false };
+        let dash = before.is("-") && self.stretch[index].joined && !(index > 1 && before.joined);
+        dash || before.is("minus")
+    }
+
+    /// "... of 100 leaves", "... out of 100", "/20 leaves", "in 10 leaves": how many, and where it ends.
+    fn out_of(&self, at: usize) -> Option<(f64, usize)> {
+        let (mut next, needs_leaf) = if self.is(at, words!("of")) {
+            (at + 1, false)
+        } else if self.is(at, words!("out")) && self.is(at + 1, words!("of")) {
+            (at + 2, false)
+        } else if self.is(at, words!("/ in leaves")) {
+            // "12 leaves of 50"
+            if self.is(at, words!("leaves")) {
+                let of = if self.is(at + 1, words!("of")) {
+                    at + 2
+                } else if self.is(at + 1, words!("out")) && self.is(at + 2, words!("of")) {
+                    at + 3
+                } else {
+                    return None;
+                };
+                let of_all = self.number(of).filter(|of| *of >= 1.0)?;
+                return Some((of_all, of + 1 + usize::from(self.is(of + 1, words!("leaves")))));
+            }
+            (at + 1, true)
+        } else {
+            return None;
+        };
+        while self.is(next, words!("the about every its her his my all")) {
+            next += 1;
+        }
+        let of = self.number(next).filter(|of| *of >= 1.0)?;
+        let leaf = self.token(next + 1).is_some_and(|token| token.senses.has(Sense::Leaf));
+        (leaf || !needs_leaf).then_some((of, next + 1 + usize::from(leaf)))
+    }
+
+    /// "and a quarter", "and a half".
+    fn and_a_part(&self, at: usize) -> Option<(f64, usize)> {
+        self.is(at, words!("and &")).then_some(())?;
+        let part = at + 1 + usize::from(self.is(at + 1, words!("a one")));
+        let token = self.token(part)?;
+        let value =
+            token.number.filter(|value| *value < 1.0 && token.is_any(words!("half quarter third")))?;
+        Some((value, part + 1))
+    }
+
+    /// What the words behind a number make of it, and where they end.
+    fn with_unit(&self, value: f64, at: usize) -> (Amount, usize) {
+        let Some(unit) = self.token(at) else { return (Amount::Count(value), at) };
+        let one = |amount| (amount, at + 1);
+        match unit.text.as_str() {
+            "%" | "percent" | "pct" => return one(share(value)),
+            "per" if self.is(at + 1, words!("cent")) => return (share(value), at + 2),
+            "mm" | "millimeter" | "millimeters" | "millimetre" | "millimetres" => {
+                return one(Amount::Depth(Millimetres::new(value)));
+            }
+            "inch" | "inches" | "inchs" | "\"" => return one(Amount::Depth(Millimetres::from_inches(value))),
+            // "in" is a unit only where no place follows.
+            "in" if self.is_inch(at) => return one(Amount::Depth(Millimetres::from_inches(value))),
+            "cm" => return one(Amount::Length(value / 100.0)),
+            "m" | "metre" | "metres" | "meter" | "meters" => return one(Amount::Length(value)),
+            "ft" | "foot" | "feet" => return one(Amount::Length(value * 0.3048)),
+            "degree" | "degrees" | "deg" | "°" => {
+                return match self.token(at + 1).map(|next| next.text.as_str()) {
+                    Some("f" | "fahrenheit") => {
+                        (Amount::Temperature(Celsius::from_fahrenheit(value)), at + 2)
+                    }
+                    Some("c" | "celsius") => (Amount::Temperature(Celsius::new(value)), at + 2),
+                    _ => one(Amount::Temperature(bare_temperature(value, self.units))),
+                };
+            }
+            "f" | "fahrenheit" => return one(Amount::Temperature(Celsius::from_fahrenheit(value))),
+            "c" | "celsius" => return one(Amount::Temperature(Celsius::new(value))),
+            _ => {}
+        }
+        // "2g" on US units is two gallons; so few grams nobody weighs.
+        const FEW_GRAMS: f64 = 30.0;
+        if unit.is("g") && self.units == UnitSystem::Us && value <= FEW_GRAMS {
+            return one(Amount::Volume(Litres::from_gallons(value)));
+        }
+        if let Some(litres) = volume(&unit.text) {
+            if self.token(at + 1).is_some_and(|next| next.senses.has_any(&[Sense::Pot, Sense::Pots])) {
+                return one(Amount::Vessel(Litres::new(value * litres)));
+            }
+            return one(Amount::Volume(Litres::new(value * litres)));
+        }
+        if let Some(kilograms) = mass(&unit.text) {
+            return one(Amount::Mass(Kilograms::new(value * kilograms)));
+        }
+        (self.counted(value, at), at)
+    }
+
+    fn is_inch(&self, at: usize) -> bool {
+        self.token(at + 1).is_none_or(|next| {
+            next.is_mark()
+                || next.senses.has_any(&[Sense::Rain, Sense::Gauge])
+                || next.is_any(words!("of last overnight today yesterday since this on and water total from so fell mulch deep tonight monday tuesday wednesday thursday friday saturday sunday"))
+        }) || self.is(at + 1, words!("the"))
+            && self.token(at + 2).is_some_and(|next| next.senses.has(Sense::Gauge))
+            && self.stretch[at].joined
+    }
+
+    /// A bare number, by the noun behind it.
+    fn counted(&self, value: f64, at: usize) -> Amount {
+        // "9 big ripe figs", "3 lower leaves": the noun may have its adjectives.
+        let noun = (at..at + 3).find_map(|place| {
+            let token = self.token(place)?;
+            token.senses.has_any(&[Sense::Leaf, Sense::Fig, Sense::Spots]).then_some(token)
+        });
+        let next = self.token(at);
+        let of_time = next.is_some_and(|next| {
+            next.is_any(words!("day days week weeks month months year years hour hours hrs hr minutes minute min mins am pm times x nights yr yrs st nd rd th people kids grandkids o'clock applications sprays mph")) || next.senses.has_any(&[Sense::Tree, Sense::Pots, Sense::Creature])
+        });
+        match noun {
+            _ if of_time => Amount::Other,
+            Some(noun) if noun.senses.has(Sense::Leaf) && value >= 1.0 => Amount::Leaves(value),
+            Some(noun) if noun.senses.has(Sense::Spots) && next.is_some_and(|next| next == noun) => {
+                Amount::Leaves(value)
+            }
+            _ => Amount::Count(value),
+        }
+    }
 }
 
-fn out_of(stretch: &[Token], index: usize) -> Option<(f64, usize)> {
-    let token = stretch.get(index)?;
-    let (skip, slash) = if token.is("of") {
-        (1, false)
-    } else if token.is("out") && stretch.get(index + 1).is_some_and(|of| of.is("of")) {
-        (2, false)
-    } else if token.is("/") {
-        (1, true)
-    } else {
-        return None;
-    };
-    let of = stretch.get(index + skip)?.number.filter(|of| *of >= 1.0)?;
-    let leaf = stretch.get(index + skip + 1).is_some_and(|next| next.senses.has(Sense::Leaf));
-    if slash && !leaf {
-        return None;
-    }
-    Some((of, skip + 1 + usize::from(leaf)))
+fn plus(amount: Amount, part: f64, value: f64) -> Option<Amount> {
+    // The part is of the unit just said.
+    let grown = (value + part) / value;
+    Some(match amount {
+        _ if value <= 0.0 => return None,
+        Amount::Depth(depth) => Amount::Depth(depth * grown),
+        Amount::Volume(volume) => Amount::Volume(volume * grown),
+        Amount::Mass(mass) => Amount::Mass(mass * grown),
+        Amount::Count(count) => Amount::Count(count + part),
+        _ => return None,
+    })
 }
 
 fn is_unit(token: &Token) -> bool {
-    token.senses.has(Sense::Unit) || token.is_any(&["\"", "%"])
+    token.senses.has(Sense::Unit) || token.is_any(words!("\" %"))
 }
 
-/// The amount a unit makes of a number, and how many tokens the unit took.
-fn with_unit(value: f64, unit: &Token, next: Option<&Token>, units: UnitSystem) -> Option<(Amount, usize)> {
-    let amount = match unit.text.as_str() {
-        "%" | "percent" | "pct" => share(value),
-        "mm" | "millimeter" | "millimeters" | "millimetre" | "millimetres" => {
-            Amount::Depth(Millimetres::new(value))
-        }
-        "inch" | "inches" | "\"" => Amount::Depth(Millimetres::from_inches(value)),
-        // "in" is a unit only right behind its number and not before a place.
-        "in" if next.is_none_or(|next| {
-            next.is_mark()
-                || next.is_any(&[
-                    "rain",
-                    "of",
-                    "gauge",
-                    "last",
-                    "overnight",
-                    "today",
-                    "yesterday",
-                    "since",
-                    "this",
-                    "on",
-                    "and",
-                    "water",
-                ])
-        }) =>
-        {
-            Amount::Depth(Millimetres::from_inches(value))
-        }
-        "cm" => Amount::Length(value / 100.0),
-        "m" => Amount::Length(value),
-        "ft" | "foot" | "feet" => Amount::Length(value * 0.3048),
-        "l" | "lt" | "litre" | "litres" | "liter" | "liters" => Amount::Volume(Litres::new(value)),
-        "ml" => Amount::Volume(Litres::new(value / 1000.0)),
-        "gal" | "gals" | "gallon" | "gallons" => Amount::Volume(Litres::from_gallons(value)),
-        "quart" | "quarts" | "qt" => Amount::Volume(Litres::from_gallons(value / 4.0)),
-        "pint" | "pints" => Amount::Volume(Litres::from_gallons(value / 8.0)),
-        "cup" | "cups" => Amount::Volume(Litres::from_gallons(value / 16.0)),
-        "lb" | "lbs" | "pound" | "pounds" => Amount::Mass(Kilograms::from_pounds(value)),
-        "oz" | "ounce" | "ounces" => Amount::Mass(Kilograms::from_pounds(value / 16.0)),
-        "kg" | "kilo" | "kilos" => Amount::Mass(Kilograms::new(value)),
-        "g" | "gram" | "grams" => Amount::Mass(Kilograms::new(value / 1000.0)),
-        "f" | "fahrenheit" => Amount::Temperature(Celsius::from_fahrenheit(value)),
-        "c" | "celsius" => Amount::Temperature(Celsius::new(value)),
-        "degree" | "degrees" | "deg" | "°" => {
-            return Some(match next.map(|next| next.text.as_str()) {
-                Some("f" | "fahrenheit") => (Amount::Temperature(Celsius::from_fahrenheit(value)), 2),
-                Some("c" | "celsius") => (Amount::Temperature(Celsius::new(value)), 2),
-                _ => (Amount::Temperature(bare_temperature(value, units)), 1),
-            });
-        }
+/// Litres in a measure.
+pub(super) fn volume(unit: &str) -> Option<f64> {
+    let gallon = Litres::from_gallons(1.0).value();
+    Some(match unit {
+        "l" | "lt" | "ltr" | "ltrs" | "litre" | "litres" | "liter" | "liters" => 1.0,
+        "ml" => 0.001,
+        "gal" | "gals" | "gallon" | "gallons" | "gallonz" => gallon,
+        "quart" | "quarts" | "qt" | "qts" => gallon / 4.0,
+        "pint" | "pints" | "pt" => gallon / 8.0,
+        "cup" | "cups" => gallon / 16.0,
         _ => return None,
-    };
-    Some((amount, 1))
+    })
+}
+
+/// Kilograms in a measure.
+fn mass(unit: &str) -> Option<f64> {
+    let pound = Kilograms::from_pounds(1.0).value();
+    Some(match unit {
+        "lb" | "lbs" | "pound" | "pounds" => pound,
+        "oz" | "ounce" | "ounces" => pound / 16.0,
+        "kg" | "kgs" | "kilo" | "kilos" | "kilogram" | "kilograms" => 1.0,
+        "g" | "gr" | "gram" | "grams" => 0.001,
+        _ => return None,
+    })
 }
 
 pub(super) fn bare_temperature(value: f64, units: UnitSystem) -> Celsius {
@@ -233,23 +415,4 @@ pub(super) fn bare_depth(value: f64, units: UnitSystem) -> Millimetres {
 
 fn share(percent: f64) -> Amount {
     Fraction::from_percent(percent).map_or(Amount::Impossible, Amount::Share)
-}
-
-/// "... and a quarter", "... and a half" behind an amount.
-fn and_a_part(stretch: &[Token], index: usize, amount: Amount) -> Option<(Amount, usize)> {
-    stretch.get(index).filter(|and| and.is("and"))?;
-    let article = usize::from(stretch.get(index + 1).is_some_and(|a| a.is("a")));
-    let part = stretch.get(index + 1 + article)?;
-    let value = part.number.filter(|value| part.is_any(&["half", "quarter", "third"]) && *value < 1.0)?;
-    let used = 2 + article;
-    Some((
-        match amount {
-            Amount::Depth(depth) => Amount::Depth(depth + Millimetres::from_inches(value)),
-            Amount::Volume(volume) => Amount::Volume(volume * (1.0 + value)),
-            Amount::Mass(mass) => Amount::Mass(mass + Kilograms::from_pounds(value)),
-            Amount::Count(count) => Amount::Count(count + value),
-            _ => return None,
-        },
-        used,
-    ))
 }

@@ -1,271 +1,210 @@
 //! Questions.
 
+mod topic;
+
 use super::Speech;
-use super::amounts::{Amount, amounts};
 use super::clauses::Asked;
 use super::lexicon::Sense;
-use super::names::Product;
 use super::tokens::Token;
-use crate::season::request::{Question, Reading, Request, Selection};
+use crate::language::read::word_list::{WordList, words};
+use crate::season::request::{Reading, Request};
 
 /// Reads a sentence as a question, if it is one.
 pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
-    if !is_question(speech) {
+    if speech.asked == Asked::No && !opens_question(speech.tokens) {
         return false;
     }
-    let Some(question) = question(speech) else { return false };
+    let Some(question) = topic::question(speech) else { return false };
     reading.requests.push(Request::Ask(question));
     true
 }
 
-/// By its mark, by its first word, or as a bare wish ("forecast", "help", "spray today").
-fn is_question(speech: &Speech) -> bool {
-    let words: Vec<&Token> = speech.tokens.iter().filter(|token| !token.is_mark()).collect();
-    let Some(first) = words.first() else { return false };
-    let opens = |token: &Token| {
-        token.is_any(&[
-            "should", "shall", "do", "does", "did", "can", "could", "is", "are", "am", "when", "what",
-            "whats", "what's", "how", "hows", "how's", "why", "which", "who", "will", "would", "any", "was",
-            "were", "where", "worth", "need", "ok", "okay", "safe", "tell", "show", "give", "compare",
-            "list", "mix", "explain", "wats", "shud", "shld", "wot", "whens", "when's",
-        ])
-    };
-    // "Did copper on everything" reports, "did I spray" asks: the next word tells.
-    let ambiguous = first.is_any(&[
-        "will", "should", "did", "do", "does", "is", "are", "was", "were", "need", "ok", "okay", "give",
-        "am", "any",
-    ]);
-    let asks = words.get(1).is_some_and(|next| {
-        // "Will water tonight" leaves its "I" out.
-        !(first.is("will") && next.is_any(&["spray", "water"]))
-            && (next.is_any(&[
-                "i", "we", "you", "it", "they", "the", "my", "there", "this", "that", "a", "rust", "frost",
-                "spraying", "watering", "rain", "anything", "me", "any", "chance", "spray", "water",
-            ]) || next.text.starts_with('@'))
+/// Where a question begins within a sentence that reports before it: "rust on Celeste, should I spray?"
+pub(super) fn question_within(tokens: &[Token], asked: Asked) -> Option<usize> {
+    let parted = |index: usize| tokens[index].is_any(words!(", - ; : and so but or")) && index > 0;
+    let first = tokens.iter().find(|token| !token.is_mark() && !token.senses.has(Sense::Filler))?;
+    // "If it rains, should I spray?" is one question.
+    if first.is_any(words!("if when since after because once as given")) || opens_question(tokens) {
+        return None;
+    }
+    let starts = (1..tokens.len()).find(|index| {
+        let before = index - 1;
+        parted(before)
+            && (asked == Asked::Yes || !is_bare(&tokens[*index..]))
+            && !(tokens[before].is("-") && tokens[before].joined)
+            && !tokens[*index].is_any(words!("will would any did"))
+            && opens_question(&tokens[*index..])
     });
-    // "When it cools down I'll spray" sets a condition.
-    let condition = first.is("when")
-        && !words.get(1).is_some_and(|next| {
-            next.is_any(&["is", "will", "did", "do", "should", "can", "was", "are", "would", "does"])
+    starts.or_else(|| {
+        // "rust on Celeste - spray?"
+        let last = (1..tokens.len()).rev().find(|index| parted(index - 1))?;
+        let reports = tokens[..last].iter().any(|token| {
+            token.senses.has_any(&[
+                Sense::Rust,
+                Sense::Dry,
+                Sense::Sprayed,
+                Sense::Picked,
+                Sense::Watered,
+                Sense::Drop,
+            ])
         });
-    speech.asked == Asked::Yes
-        || (opens(first) && !condition && (!ambiguous || asks))
-        || is_bare(&words)
-        || words
-            .first()
-            .is_some_and(|token| token.is_any(&["so", "and", "but", "hey", "hmm", "well", "please"]))
-            && words.get(1).is_some_and(|token| opens(token))
+        (asked == Asked::Yes && reports && is_bare(&tokens[last..])).then_some(last)
+    })
 }
 
-fn is_bare(words: &[&Token]) -> bool {
+/// By its first words, or as a bare wish ("forecast", "help", "spray today").
+fn opens_question(tokens: &[Token]) -> bool {
+    const LEADS: WordList =
+        words!("so and but hey hmm well please ok okay um uh also oh hi pls then now quick");
+    let words: Vec<&Token> = tokens.iter().filter(|token| !token.is_mark()).collect();
+    let skip = words.iter().take_while(|token| token.is_any(LEADS)).count();
+    let words = if skip < words.len() { &words[skip..] } else { &words[..] };
+    let Some(first) = words.first() else { return false };
+    let next = |at: usize, texts: WordList| words.get(at).is_some_and(|word| word.is_any(texts));
+    let someone = |at: usize| {
+        words.get(at).is_some_and(|word| {
+            word.is_any(words!("i we you it they the my there this that a rust frost spraying watering rain anything me any chance spray water he she these those our figs pots celeste's copper sulfur neem")) || word.text.starts_with('@')
+        })
+    };
+    let opens = match first.text.as_str() {
+        "would" | "can" | "could" if next(2, words!("believe imagine")) => false,
+        "why" | "which" | "whens" | "when's" | "hows" | "how's" | "whats" | "what's" | "wats" | "wat"
+        | "wot" | "y" | "compare" | "explain" | "worth" | "shall" | "shud" | "shld" | "can" | "could"
+        | "who" | "whose" | "who's" => {
+            let tells = first.is("could") && next(1, words!("be see have use"));
+            !(next(1, words!("knows cares")) || tells)
+        }
+        "what" => !next(1, words!("a an fun joy")),
+        "how" => !next(1, words!("i we nice lovely wonderful funny sweet exciting cute")),
+        "where" => true,
+        // "When it cools down I'll spray" sets a condition, "when I got home I sprayed" a time.
+        "when" => next(1, words!("is will did do should can was are would does to shall were must")),
+        // "Did copper on everything" reports, "did I spray" asks: the next word tells.
+        "did" | "do" | "does" | "is" | "are" | "was" | "were" | "should" | "am" | "would" | "must"
+        | "has" | "have" => {
+            let tells = next(1, words!("copper sulfur neem"))
+                || first.is_any(words!("have has")) && next(1, words!("a rust the my figs water"))
+                || first.is("did") && next(1, words!("the a my pots all some any spray water figs"))
+                || first.is("should") && next(1, words!("be have spray water"));
+            someone(1) && !tells
+        }
+        "will" => someone(1) && !next(1, words!("spray water")),
+        "need" | "ok" | "okay" | "safe" | "any" | "good" | "too" | "enough" | "time" => {
+            next(1, words!("to i for time chance rain frost advice rust 2 idea late early news"))
+                && (words.len() > 2 && !(first.is("need") && next(1, words!("to 2"))) || words.len() == 2)
+                && !first.is("time")
+        }
+        "tell" | "show" | "give" | "list" | "remind" => {
+            next(1, words!("me the my us all trees settings products log everything"))
+                && !(first.is("remind") && next(2, words!("to tomorrow")))
+        }
+        "mix" => words.len() >= 2,
+        "i" | "i'm" | "im" | "just" => words.windows(2).take(4).any(|pair| {
+            pair[0].is_any(words!("wonder wondering wondered curious asking"))
+                && pair[1].is_any(words!("if whether about how when what"))
+        }),
+        "advise" | "summarise" | "summarize" | "recap" | "review" => true,
+        "let" => next(1, words!("me")) && next(2, words!("know see")) && next(3, words!("if when what how")),
+        _ => false,
+    };
+    opens || is_bare_words(words)
+}
+
+fn is_bare(tokens: &[Token]) -> bool {
+    let words: Vec<&Token> = tokens.iter().filter(|token| !token.is_mark()).collect();
+    is_bare_words(&words)
+}
+
+fn is_bare_words(words: &[&Token]) -> bool {
+    const MOST_WORDS: usize = 5;
+    if words.len() > MOST_WORDS {
+        return false;
+    }
     let line: Vec<&str> = words.iter().map(|token| token.text.as_str()).collect();
     let line = line.join(" ");
-    matches!(
-        line.as_str(),
-        "help"
-            | "help me"
-            | "commands"
-            | "menu"
-            | "why"
-            | "forecast"
-            | "weather"
-            | "ahead"
-            | "outlook"
-            | "frost"
-            | "season"
-            | "summary"
-            | "status"
-            | "log"
-            | "journal"
-            | "history"
-            | "spray"
-            | "spray today"
-            | "spray now"
-            | "spray this week"
-            | "spray tonight"
-            | "spray tomorrow"
-            | "water"
-            | "water today"
-            | "watering"
-            | "mix"
-            | "settings"
-            | "my garden"
-            | "garden"
-            | "trees"
-            | "my trees"
-            | "my settings"
-            | "pots vs ground"
-            | "pots against ground"
-            | "pots or ground"
-            | "pots versus ground"
-            | "season so far"
-            | "whats ahead"
-            | "the week ahead"
-            | "worth spraying"
-            | "frost date"
-            | "people"
-            | "products"
-    )
+    let line = line.strip_suffix(" please").unwrap_or(&line);
+    BARE.contains(&line)
 }
 
-fn question(speech: &Speech) -> Option<Question> {
-    let tokens = speech.tokens;
-    let any = |texts: &[&str]| tokens.iter().any(|token| token.is_any(texts));
-    let has = |sense: Sense| tokens.iter().any(|token| token.senses.has(sense));
-    let trees = || speech.names.trees(tokens, speech.text).selection.unwrap_or(Selection::Unsaid);
-    let product = || match speech.names.product(tokens) {
-        Product::Known { name, .. } => Some(name),
-        _ => None,
-    };
-    let spraying = any(&[
-        "spray",
-        "spraying",
-        "sprayed",
-        "treat",
-        "treating",
-        "treatment",
-        "sprays",
-        "respray",
-        "spay",
-        "sray",
-    ]);
-    if any(&["know"]) && any(&["garden"]) {
-        return Some(Question::Garden);
-    }
-    if any(&["help", "commands"]) && tokens.len() <= 5
-        || any(&["what"]) && any(&["can", "do"]) && any(&["you"]) && !spraying
-    {
-        return Some(Question::Help);
-    }
-    let how_come = tokens.windows(2).any(|pair| pair[0].is("how") && pair[1].is("come"));
-    if how_come || any(&["why"]) || any(&["reason", "reasons", "explain"]) {
-        return Some(Question::Why);
-    }
-    let against = any(&[
-        "vs",
-        "versus",
-        "against",
-        "compare",
-        "compared",
-        "better",
-        "worse",
-        "than",
-        "difference",
-        "fare",
-    ]);
-    if has(Sense::Pots) && any(&["ground", "inground"]) && against || any(&["compare"]) {
-        return Some(Question::Compare);
-    }
-    if is_mix(speech, spraying) {
-        let volume =
-            amounts(tokens, &[], speech.context.garden.units).into_iter().find_map(|measured| match measured
-                .amount
-            {
-                Amount::Volume(volume) => Some(volume),
-                _ => None,
-            });
-        return Some(Question::Mix { product: product(), volume });
-    }
-    if is_about_done(tokens) {
-        return Some(Question::Done { trees: trees() });
-    }
-    if any(&["season", "year", "summary", "totals"]) && !spraying && !has(Sense::Frost) && !any(&["forecast"])
-    {
-        return Some(Question::Season);
-    }
-    if spraying
-        || (has(Sense::Copper) || has(Sense::Sulfur) || has(Sense::Oil)) && !any(&["label"])
-        || any(&["worth"]) && (has(Sense::Rust) || any(&["it", "bothering", "treating"]))
-        || any(&["rust"]) && any(&["matter", "worry", "bother", "do", "problem", "late", "risk"])
-    {
-        return Some(Question::Spray { product: product(), trees: trees() });
-    }
-    if has(Sense::Frost) || any(&["cold"]) && any(&["tonight", "night"]) || any(&["frost", "freeze"]) {
-        return Some(Question::Frost);
-    }
-    let watering =
-        any(&["water", "watering", "watered", "irrigate", "thirsty", "drink", "wattering", "watr", "soak"])
-            || (has(Sense::Dry) && !has(Sense::Leaf));
-    if watering {
-        return Some(Question::Water { trees: trees() });
-    }
-    if any(&["garden", "settings", "know", "products", "people"]) && !any(&["coming", "weather"])
-        || any(&["trees"]) && any(&["what", "which", "list", "show", "my"]) && trees() == Selection::Unsaid
-    {
-        return Some(Question::Garden);
-    }
-    let ahead = any(&[
-        "coming", "ahead", "forecast", "outlook", "weather", "rain", "week", "tomorrow", "today", "tonight",
-        "days", "upcoming", "expect", "storm", "hot", "next", "weekend",
-    ]);
-    let named = speech.names.trees(tokens, speech.text).selection;
-    if let Some(selection) = named {
-        return Some(Question::Tree { trees: selection });
-    }
-    if ahead {
-        return Some(Question::Ahead);
-    }
-    if any(&["how"]) && any(&["everything", "things", "they", "doing", "figs", "trees"])
-        || any(&["status", "ripe", "ripen"])
-    {
-        return Some(Question::Tree { trees: Selection::All });
-    }
-    None
-}
-
-fn is_mix(speech: &Speech, spraying: bool) -> bool {
-    let tokens = speech.tokens;
-    let any = |texts: &[&str]| tokens.iter().any(|token| token.is_any(texts));
-    let how_much = tokens.windows(2).any(|pair| pair[0].is("how") && pair[1].is_any(&["much", "many"]));
-    let product = matches!(
-        speech.names.product(tokens),
-        Product::Known { .. } | Product::Several { .. } | Product::Unknown { .. }
-    );
-    let mixing = any(&[
-        "mix",
-        "rate",
-        "dose",
-        "dilute",
-        "dilution",
-        "strength",
-        "measure",
-        "tablespoons",
-        "teaspoons",
-        "ounces",
-        "grams",
-    ]);
-    (mixing && !any(&["soil", "potting"]) && (how_much || any(&["what", "what's", "whats", "mix"])))
-        || (how_much && product && !spraying)
-        || (how_much
-            && product
-            && any(&["gallon", "gallons", "litre", "litres", "liter", "liters", "sprayer", "tank"]))
-}
-
-/// "When did I last spray?", "what was done on Celeste?", "show the log".
-fn is_about_done(tokens: &[Token]) -> bool {
-    let any = |texts: &[&str]| tokens.iter().any(|token| token.is_any(texts));
-    let past = any(&["did", "done", "was", "were", "have"]) && any(&["when", "what", "last", "many", "how"]);
-    let last = any(&["last"])
-        && any(&[
-            "sprayed", "spray", "watered", "picked", "pick", "water", "entries", "notes", "reports",
-            "spraying",
-        ]);
-    let log = any(&["log", "journal", "history", "entries", "records"])
-        || tokens.windows(3).any(|three| {
-            three[0].is("what")
-                && three[1].is_any(&["was", "is", "has", "did", "have"])
-                && three[2].is_any(&["done", "been", "noted", "recorded"])
-        })
-        || tokens
-            .windows(3)
-            .any(|three| three[0].is("what") && three[1].is("did") && three[2].is_any(&["i", "we"]));
-    log || last && any(&["when", "what", "which", "was", "show", "did"])
-        || past
-            && any(&["i", "we", "you", "been"])
-            && any(&["did", "done", "have", "had"])
-            && !any(&["season", "should", "year"])
-            && any(&[
-                "spray", "sprayed", "water", "watered", "pick", "picked", "do", "done", "report", "record",
-                "recorded", "say", "said", "note", "noted",
-            ])
-}
+const BARE: &[&str] = &[
+    "help",
+    "help me",
+    "commands",
+    "menu",
+    "instructions",
+    "examples",
+    "why",
+    "why not",
+    "how come",
+    "forecast",
+    "weather",
+    "weather forecast",
+    "forecast this week",
+    "weather this week",
+    "ahead",
+    "outlook",
+    "frost",
+    "frost tonight",
+    "frost date",
+    "frost dates",
+    "season",
+    "season summary",
+    "summary",
+    "status",
+    "status report",
+    "log",
+    "the log",
+    "journal",
+    "history",
+    "spray",
+    "spray today",
+    "spray now",
+    "spray this week",
+    "spray tonight",
+    "spray tomorrow",
+    "spray window",
+    "next spray",
+    "last spray",
+    "water",
+    "water today",
+    "watering",
+    "water pots",
+    "mix",
+    "settings",
+    "my garden",
+    "garden",
+    "trees",
+    "my trees",
+    "my settings",
+    "pots vs ground",
+    "pots against ground",
+    "pots or ground",
+    "pots versus ground",
+    "season so far",
+    "whats ahead",
+    "the week ahead",
+    "week ahead",
+    "worth spraying",
+    "people",
+    "products",
+    "my products",
+    "reason",
+    "reasons",
+    "next steps",
+    "to do",
+    "todo list",
+    "to do list",
+    "today's jobs",
+    "jobs today",
+    "rain today",
+    "rain tonight",
+    "rain this week",
+    "rain tomorrow",
+    "more info",
+    "details",
+    "report please",
+    "garden status",
+    "tree status",
+    "totals",
+    "harvest so far",
+];

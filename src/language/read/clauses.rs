@@ -1,7 +1,10 @@
 //! Text into sentences, and sentences into clauses.
 
+use crate::language::read::word_list::{WordList, words};
 use std::ops::Range;
 
+use super::lexicon::Sense;
+use super::names::Mention;
 use super::tokens::Token;
 
 /// A sentence as typed.
@@ -41,95 +44,221 @@ pub(super) fn sentences(text: &str) -> impl Iterator<Item = Sentence<'_>> {
 
 fn end_of_sentence(text: &str) -> (usize, usize) {
     let mut letters = text.char_indices().peekable();
-    let mut before: Option<char> = None;
     while let Some((at, letter)) = letters.next() {
         let next = letters.peek().map(|(_, next)| *next);
         let ends = match letter {
-            '?' | '!' | '\n' | '\r' | '…' => true,
-            '.' => next.is_none_or(char::is_whitespace) && !is_abbreviation(text, at, before),
+            '\n' | '\r' | '…' => true,
+            // Within a link a question mark ends nothing.
+            // "Rust! on Celeste" goes on.
+            '!' if text[at + 1..].trim_start().starts_with("on ") => false,
+            '?' | '!' => next.is_none_or(|next| !next.is_alphanumeric()),
+            '.' => {
+                next.is_none_or(|next| next.is_whitespace() || next == '.' || next == '?' || next == '!')
+                    && !is_abbreviation(text, at)
+            }
             _ => false,
         };
         if ends {
             let marks: usize = text[at..]
                 .chars()
-                .take_while(|mark| matches!(mark, '?' | '!' | '.' | '\n' | '\r' | '…'))
+                .take_while(|mark| matches!(mark, '?' | '!' | '.' | '\n' | '\r' | '…' | ' '))
                 .map(char::len_utf8)
                 .sum();
             return (at, marks);
         }
-        before = Some(letter);
     }
     (text.len(), 0)
 }
 
 /// "a.m.", "approx.", "gal.", "in." before a number or small letter.
-fn is_abbreviation(text: &str, at: usize, before: Option<char>) -> bool {
+fn is_abbreviation(text: &str, at: usize) -> bool {
+    const SHORT: [&str; 26] = [
+        "a.m", "p.m", "approx", "gal", "in", "tbsp", "tsp", "oz", "lb", "lbs", "vs", "st", "mr", "mrs", "dr",
+        "temp", "max", "min", "avg", "no", "ft", "qt", "pt", "fl", "jul", "aug",
+    ];
     let head = &text[..at];
-    let word = head.rsplit(|letter: char| !letter.is_alphabetic() && letter != '.').next().unwrap_or("");
-    let short = matches!(
-        word.to_lowercase().as_str(),
-        "a.m"
-            | "p.m"
-            | "approx"
-            | "gal"
-            | "in"
-            | "tbsp"
-            | "tsp"
-            | "oz"
-            | "lb"
-            | "lbs"
-            | "vs"
-            | "st"
-            | "mr"
-            | "mrs"
-    );
-    short
-        && before.is_some()
-        && text[at + 1..].trim_start().starts_with(|next: char| next.is_ascii_digit() || next.is_lowercase())
+    let start = head
+        .char_indices()
+        .rev()
+        .take_while(|(_, letter)| letter.is_alphabetic() || *letter == '.')
+        .last()
+        .map_or(at, |(start, _)| start);
+    let word = &head[start..];
+    let goes_on =
+        text[at + 1..].trim_start().starts_with(|next: char| next.is_ascii_digit() || next.is_lowercase());
+    word.len() <= 6 && SHORT.contains(&word.to_lowercase().as_str()) && goes_on
 }
 
-/// Parts a sentence into clauses at commas, "and", "then", "but", "also", "+" and "&". Whether a part stands
-/// by itself or goes on with the one before is decided by whoever reads it.
-pub(super) fn clauses(tokens: &[Token]) -> Vec<Range<usize>> {
+/// How a clause hangs on the one before.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Joint {
+    /// It opens the sentence, or stands beside the one before.
+    Beside,
+    But,
+    /// After a colon or dash: said of what stands before.
+    Of,
+    /// A reason or a limit: told for the sake of the one before.
+    Because,
+}
+
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Clause {
+    pub(super) range: Range<usize>,
+    pub(super) joint: Joint,
+}
+
+/// Parts a sentence into clauses at marks and at words that join. What stands inside a list of names parts
+/// nothing. Whether a part stands by itself or goes on with the one before is decided by whoever reads it.
+pub(super) fn clauses(tokens: &[Token], mentions: &[Mention]) -> Vec<Clause> {
     let mut clauses = Vec::new();
     let mut start = 0;
-    for (index, token) in tokens.iter().enumerate() {
-        if parts(tokens, index) {
-            if index > start {
-                clauses.push(start..index);
-            }
+    let mut joint = Joint::Beside;
+    let mut inside = mentions.iter().map(|mention| &mention.range).peekable();
+    let mut push = |range: Range<usize>, joint: Joint| {
+        let mut from = range.start;
+        for next in unmarked(tokens, mentions, range.clone()) {
+            clauses.push(Clause { range: from..next, joint });
+            from = next;
+        }
+        if from < range.end {
+            clauses.push(Clause { range: from..range.end, joint });
+        }
+    };
+    for index in 0..tokens.len() {
+        while inside.next_if(|range| range.end <= index).is_some() {}
+        if inside.peek().is_some_and(|range| {
+            range.start < index || range.start == index && tokens[index].senses.has(Sense::But)
+        }) {
+            continue;
+        }
+        if let Some(next) = parts(tokens, index) {
+            push(start..index, joint);
+            joint = next;
+            // A word that joins may be part of what it opens: "because it was dry".
             start = index + 1;
         }
-        let _ = token;
     }
-    if start < tokens.len() {
-        clauses.push(start..tokens.len());
-    }
+    push(start..tokens.len(), joint);
     clauses
 }
 
-fn parts(tokens: &[Token], index: usize) -> bool {
+fn parts(tokens: &[Token], index: usize) -> Option<Joint> {
     let token = &tokens[index];
-    if token.is_any(&[",", "+", "&", "(", ")", "…", ";", ":"]) {
-        // "7:30", "celeste: rust": a colon between digits is a time, and parts nothing there.
-        let digits = |at: Option<&Token>| at.is_some_and(|token| token.number.is_some());
-        let time =
-            token.is(":") && index > 0 && digits(tokens.get(index - 1)) && digits(tokens.get(index + 1));
-        let gauge = token.is(":") && index > 0 && tokens[index - 1].senses.has(super::lexicon::Sense::Gauge);
-        return !time && !gauge;
+    let is = |at: usize, texts: WordList| tokens.get(at).is_some_and(|next| next.is_any(texts));
+    if token.is_mark() {
+        return match token.text.as_str() {
+            "," | "+" | "&" | "(" | ")" | "…" | ";" | "." | "*" | "•" | "|" => Some(Joint::Beside),
+            // "w/ copper"
+            "/" if index > 0 && tokens[index - 1].is("w") => None,
+            "/" if !numbered(tokens, index) => Some(Joint::Beside),
+            // "7:30" is a time, "gauge: 0.3" a reading.
+            ":" if !numbered(tokens, index) && !is_reading(tokens, index) => Some(Joint::Of),
+            // A dash with room around it.
+            "-" if index > 0 && !token.joined && !tokens.get(index + 1).is_some_and(|next| next.joined) => {
+                Some(Joint::Of)
+            }
+            _ => None,
+        };
     }
-    if token.is("but") {
-        // "all but the pots" leaves out; a clause is not parted there.
-        return !tokens[..index]
-            .iter()
-            .rev()
-            .take(3)
-            .any(|before| before.is_any(&["all", "everything", "every", "everyone", "pots"]));
+    if token.senses.has(Sense::But) && !token.is("save") && !token.is("but") {
+        return (index > 0).then_some(Joint::But);
     }
-    if token.is("and") {
-        // "an inch and a quarter" is one amount.
-        let part = |at: usize| tokens.get(at).is_some_and(|next| next.is_any(&["half", "quarter", "third"]));
-        return !(part(index + 1) || tokens.get(index + 1).is_some_and(|a| a.is("a")) && part(index + 2));
+    match token.text.as_str() {
+        "but" => Some(Joint::But),
+        "and" => {
+            // "an inch and a quarter" is one amount, "two and a half" one number.
+            let part = |at: usize| is(at, words!("half quarter third"));
+            let amount = part(index + 1) || is(index + 1, words!("a")) && part(index + 2);
+            // "leaves turning yellow and dropping" are one thing said of the leaves.
+            let start =
+                (0..index).rev().find(|at| tokens[*at].is_any(words!(", and ; :"))).map_or(0, |at| at + 1);
+            let before = || tokens[start..index].iter();
+            let goes_on = tokens.get(index + 1).is_some_and(|next| next.senses.has(Sense::Drop))
+                && before().any(|token| token.senses.has(Sense::Leaf))
+                && !before().any(|token| token.senses.has_any(&[Sense::Drop, Sense::Rust, Sense::Spots]));
+            (!amount && !goes_on).then_some(Joint::Beside)
+        }
+        "n" | "then" | "also" | "plus" | "while" | "though" | "although" | "tho" | "so" | "which" => {
+            // "so far", "so many" part nothing.
+            let adverb = token.is("so") && is(index + 1, words!("far many much bad dry hot glad that"))
+                || token.is("n") && index > 0 && tokens[index].joined
+                || token.is("so") && index > 0 && tokens[index - 1].senses.has(Sense::Be);
+            (!adverb && index > 0).then_some(Joint::Beside)
+        }
+        "because" | "cuz" | "bc" | "coz" | "cos" | "till" | "until" if index > 0 => Some(Joint::Because),
+        // "since it looked dry", not "since sunday".
+        "since" | "as" | "before" if index > 0 && is(index + 1, words!("it they there i we it's the")) => {
+            let rain = tokens[index + 1..].iter().take(4).any(|next| next.senses.has(Sense::Rain));
+            (!rain && !is(index + 1, words!("the"))).then_some(Joint::Because)
+        }
+        _ => None,
     }
-    token.is_any(&["then", "also", "plus", "while", "though"])
+}
+
+/// Between figures a mark belongs to a time, a date or a share.
+fn numbered(tokens: &[Token], index: usize) -> bool {
+    let number =
+        |at: Option<usize>| at.and_then(|at| tokens.get(at)).is_some_and(|token| token.number.is_some());
+    number(index.checked_sub(1)) && number(Some(index + 1))
+}
+
+/// "Gauge: 0.3", "rain this morning: half an inch".
+fn is_reading(tokens: &[Token], colon: usize) -> bool {
+    const FARTHEST: usize = 5;
+    tokens[colon.saturating_sub(FARTHEST)..colon]
+        .iter()
+        .any(|token| token.senses.has_any(&[Sense::Gauge, Sense::Rain]))
+}
+
+/// Where a thumb left out the commas: "wall 22 corner 7", "14 off wall 3 off corner". Names and what is said of
+/// them in turn begin anew with each name, or with each number if a number came first.
+fn unmarked(tokens: &[Token], mentions: &[Mention], range: Range<usize>) -> Vec<usize> {
+    let within: Vec<&Range<usize>> = mentions
+        .iter()
+        .map(|mention| &mention.range)
+        .filter(|mention| mention.start >= range.start && mention.end <= range.end)
+        .collect();
+    if within.len() < 2 {
+        return Vec::new();
+    }
+    // Turns of name and figure, with where each began.
+    let mut turns: Vec<(Turn, usize)> = Vec::new();
+    for index in range {
+        let turn = if within.iter().any(|mention| mention.contains(&index)) {
+            Turn::Name
+        } else if says_how_it_is(tokens, index) {
+            Turn::Figure
+        } else {
+            continue;
+        };
+        if turns.last().is_none_or(|(last, _)| *last != turn) {
+            turns.push((turn, index));
+        }
+    }
+    if turns.len() < 4 || turns.len() % 2 == 1 {
+        return Vec::new();
+    }
+    let first = turns[0].0;
+    turns.iter().skip(1).filter(|(turn, _)| *turn == first).map(|(_, index)| *index).collect()
+}
+
+#[derive(Clone, Copy, PartialEq)]
+enum Turn {
+    Name,
+    Figure,
+}
+
+fn says_how_it_is(tokens: &[Token], index: usize) -> bool {
+    let token = &tokens[index];
+    let hour = tokens.get(index + 1).is_some_and(|next| next.is_any(words!("am pm : a p")));
+    token.number.is_some() && !hour
+        || token.is("none")
+        || token.senses.has_any(&[
+            Sense::Clean,
+            Sense::Dry,
+            Sense::Wet,
+            Sense::Moist,
+            Sense::Bare,
+            Sense::Ripe,
+        ])
 }

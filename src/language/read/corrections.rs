@@ -1,153 +1,441 @@
-//! "No, only the two by the wall", "make that 20", "I meant sulfur", "it was yesterday".
+//! "No, only the two by the wall", "make that 20", "I meant sulfur", "it was yesterday", "19 not 9".
 
 use super::amounts::{Amount, amounts, bare_depth};
-use super::lexicon::Sense;
+use super::clauses::Asked;
+use super::lexicon::{Sense, Senses};
 use super::moments::moment;
-use super::names::Product;
+use super::names::{Product, Trees};
 use super::tokens::Token;
 use super::{Speech, doubt};
-use crate::season::journal::{LeafLevel, Report, RustAmount, What};
-use crate::season::request::{Correction, DoubtKind, Reading, Request, When};
+use crate::language::read::word_list::{WordList, words};
+use crate::season::garden::UnitSystem;
+use crate::season::journal::{Entry, LeafLevel, MoistureState, Report, RustAmount, RustWords, Stage, What};
+use crate::season::request::{Correction, Doubt, DoubtKind, Reading, Request, Selection, When};
+use crate::season::selection::selected;
+use crate::units::{Kilograms, Litres};
 
-/// Reads a sentence as a correction of the last report, if it opens like one.
+/// Reads a sentence as a correction of the last report, if it opens or closes like one.
 pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
-    let Some(rest) = after_opening(speech.tokens) else { return false };
-    if rest.is_empty() {
+    if speech.asked == Asked::Yes {
         return false;
     }
-    let found = corrections(speech, rest);
-    if found.is_empty() {
+    let Some(amendment) = Amendment::of(speech.tokens) else { return false };
+    let fragment = speech.part(amendment.tokens);
+    if amendment.strength == Strength::Weak && !is_fragment(&fragment) {
         return false;
     }
+    let found = match corrections(&fragment, &amendment) {
+        Found::Corrections(found) if !found.is_empty() => found,
+        Found::Doubt(doubt) if speech.context.last.is_some() => {
+            reading.doubts.push(doubt);
+            return true;
+        }
+        _ => return false,
+    };
     if speech.context.last.is_none() {
+        if amendment.strength == Strength::Weak {
+            return false;
+        }
         reading.doubts.push(doubt(DoubtKind::NothingThere, speech.text));
         return true;
     }
+    reading.spellings.extend(fragment.mentions.iter().flat_map(|mention| mention.trees.spellings.clone()));
     reading.requests.extend(found.into_iter().map(Request::Correct));
     true
 }
 
-/// What follows the words that open a correction.
-fn after_opening(tokens: &[Token]) -> Option<&[Token]> {
-    const OPENINGS: &[&[&str]] = &[
-        &["no", ",", "i", "meant"],
-        &["no", ",", "only"],
-        &["no", ",", "just"],
-        &["no", ",", "it", "was"],
-        &["no", ",", "that", "was"],
-        &["no", ",", "make", "that"],
-        &["no", ",", "make", "it"],
-        &["no", "only"],
-        &["no", "just"],
-        &["no", "i", "meant"],
-        &["no", "it", "was"],
-        &["sorry", ",", "i", "meant"],
-        &["sorry", ",", "it", "was"],
-        &["sorry", ",", "make", "that"],
-        &["sorry", "i", "meant"],
-        &["i", "meant"],
-        &["i", "mean"],
-        &["meant"],
-        &["make", "that"],
-        &["make", "it"],
-        &["change", "that", "to"],
-        &["change", "it", "to"],
-        &["correction", ":"],
-        &["correction", ","],
-        &["correction"],
-        &["should", "be"],
-        &["should", "have", "been"],
-        &["that", "should", "be"],
-        &["that", "was"],
-        &["it", "was"],
-        &["actually", ",", "it", "was"],
-        &["actually", "it", "was"],
-        &["actually", ",", "only"],
-        &["actually", ",", "just"],
-        &["actually", "only"],
-        &["actually", "just"],
-        &["actually", ","],
-        &["actually"],
-        &["only"],
-        &["just"],
-        &["not", "all", ",", "only"],
-        &["not", "all", ",", "just"],
-        &["no", ","],
-    ];
-    let matches = |opening: &&&[&str]| {
-        tokens.len() > opening.len() && opening.iter().zip(tokens).all(|(word, token)| token.is(word))
-    };
-    let opening = OPENINGS.iter().filter(matches).max_by_key(|opening| opening.len())?;
-    let rest = &tokens[opening.len()..];
-    // A bare "no," or "actually" before a whole new report opens no correction, and neither does "just" with a verb.
-    let weak = matches!(
-        opening,
-        &&["no", ","]
-            | &&["actually"]
-            | &&["actually", ","]
-            | &&["only"]
-            | &&["just"]
-            | &&["it", "was"]
-            | &&["that", "was"]
-    );
-    let has_verb = rest.iter().any(|token| {
-        token.senses.has(Sense::Sprayed)
-            && !token.senses.has(Sense::Copper)
-            && token.is_any(&["sprayed", "treated", "applied", "misted"])
-            || token.senses.has(Sense::Watered)
-            || token.senses.has(Sense::SprayBase)
-            || token.is_any(&["finished", "done"])
-            || token.is_any(&[
-                "picked",
-                "harvested",
-                "gauge",
-                "rained",
-                "froze",
-                "dropped",
-                "rust",
-                "saw",
-                "found",
-                "noticed",
-                "ate",
-            ])
-    });
-    (!(weak && has_verb)).then_some(rest)
+/// How surely words open a correction.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Strength {
+    /// "I meant", "make that", "not 9".
+    Strong,
+    /// "It was", "only", "actually": of anything.
+    Weak,
 }
 
-fn corrections(speech: &Speech, rest: &[Token]) -> Vec<Correction> {
-    let mut found = Vec::new();
-    let trees = speech.names.trees(rest, speech.text);
-    if let Some(selection) = &trees.selection {
-        found.push(Correction::Trees(selection.clone()));
-    }
-    if let Product::Known { name, .. } = speech.names.product(rest) {
-        found.push(Correction::Product(name));
-    }
-    let moment = moment(rest, speech.context.at, speech.context.zone);
-    if moment.is_said() && !moment.impossible {
-        let when = match moment.when(speech.context.at, speech.context.zone) {
-            // "It was this morning" with nothing more is the day, not this minute.
-            When::Unsaid => None,
-            when => Some(when),
+/// A correction without the words that open and close it.
+struct Amendment<'t> {
+    tokens: &'t [Token],
+    strength: Strength,
+    /// "Only": of the trees, these and no others.
+    leaves_out: bool,
+}
+
+const OPENERS: &[(&str, Strength)] = &[
+    ("i meant", Strength::Strong),
+    ("i mean", Strength::Strong),
+    ("meant", Strength::Strong),
+    ("make that", Strength::Strong),
+    ("make it", Strength::Strong),
+    ("change that to", Strength::Strong),
+    ("change it to", Strength::Strong),
+    ("change to", Strength::Strong),
+    ("should be", Strength::Strong),
+    ("should have been", Strength::Strong),
+    ("should say", Strength::Strong),
+    ("should read", Strength::Strong),
+    ("that should", Strength::Strong),
+    ("it should", Strength::Strong),
+    ("this should", Strength::Strong),
+    ("supposed to be", Strength::Strong),
+    ("more like", Strength::Strong),
+    ("correction", Strength::Strong),
+    ("fix that", Strength::Strong),
+    ("wrong tree", Strength::Strong),
+    ("wrong one", Strength::Strong),
+    ("wrong product", Strength::Strong),
+    ("wrong day", Strength::Strong),
+    ("wrong date", Strength::Strong),
+    ("wrong number", Strength::Strong),
+    ("typo", Strength::Strong),
+    ("edit", Strength::Strong),
+    ("not all", Strength::Strong),
+    ("the correct", Strength::Strong),
+    ("correct", Strength::Strong),
+    ("figure", Strength::Weak),
+    ("number", Strength::Weak),
+    ("amount", Strength::Weak),
+    ("that was", Strength::Weak),
+    ("it was", Strength::Weak),
+    ("they were", Strength::Weak),
+    ("it's", Strength::Weak),
+    ("that's", Strength::Weak),
+    ("was", Strength::Weak),
+    ("is", Strength::Weak),
+    ("be", Strength::Weak),
+    ("only", Strength::Weak),
+    ("just", Strength::Weak),
+    ("rather", Strength::Weak),
+    ("actually", Strength::Weak),
+    ("no", Strength::Weak),
+    ("nope", Strength::Weak),
+    ("sorry", Strength::Weak),
+    ("oops", Strength::Weak),
+    ("whoops", Strength::Weak),
+    ("wait", Strength::Weak),
+    ("hmm", Strength::Weak),
+    ("ah", Strength::Weak),
+    ("oh", Strength::Weak),
+    ("well", Strength::Weak),
+    ("ok", Strength::Weak),
+    ("*", Strength::Strong),
+    (",", Strength::Weak),
+    (":", Strength::Weak),
+    ("-", Strength::Weak),
+];
+
+const CLOSERS: &[(&str, Strength)] = &[
+    ("i mean", Strength::Strong),
+    ("i meant", Strength::Strong),
+    ("actually", Strength::Strong),
+    ("sorry", Strength::Strong),
+    ("instead", Strength::Strong),
+    ("rather", Strength::Strong),
+    ("only", Strength::Weak),
+    ("*", Strength::Strong),
+    (",", Strength::Weak),
+];
+
+impl<'t> Amendment<'t> {
+    fn of(tokens: &'t [Token]) -> Option<Self> {
+        const MOST_WORDS: usize = 16;
+        if tokens.len() > MOST_WORDS {
+            return None;
+        }
+        let mut rest = tokens;
+        let mut found: Option<Strength> = None;
+        let mut note = |strength: Strength, words: &str| {
+            let silent = matches!(words, "," | ":" | "-");
+            if !silent && found != Some(Strength::Strong) {
+                found = Some(strength);
+            }
         };
-        found.extend(when.map(Correction::When));
+        while let Some((words, strength)) = OPENERS
+            .iter()
+            .filter(|(words, _)| {
+                rest.len() < tokens.len()
+                    || !matches!(
+                        *words,
+                        "is" | "was" | "be" | "figure" | "number" | "amount" | ":" | "-" | ","
+                    )
+            })
+            .filter(|(words, _)| starts_with(rest, words) && !is_no_opener(rest, words))
+            .max_by_key(|(words, _)| words.len())
+        {
+            note(*strength, words);
+            rest = &rest[count(words)..];
+        }
+        while let Some((words, strength)) =
+            CLOSERS.iter().filter(|(words, _)| ends_with(rest, words)).max_by_key(|(words, _)| words.len())
+        {
+            note(*strength, words);
+            rest = &rest[..rest.len() - count(words)];
+        }
+        // "19 not 9", "not 9, 19", "Eave, not Celeste"
+        let mut leaves_out = false;
+        if rest.first().is_some_and(|first| first.senses.has(Sense::But) || first.is("but")) {
+            leaves_out = true;
+            note(Strength::Strong, "except");
+        } else if let Some(at) = rest.iter().position(|token| token.is_any(words!("not instead"))) {
+            let (before, after) = (&rest[..at], &rest[at + 1..]);
+            let parted = after.iter().position(|token| token.is_any(words!(", but it ; -")));
+            match (before.is_empty(), parted) {
+                (false, _) if before.len() <= 6 && !has_verb_of_work(before) && is_alternative(after) => {
+                    note(Strength::Strong, "not");
+                    rest = before;
+                }
+                (true, Some(parted)) => {
+                    note(Strength::Strong, "not");
+                    rest = &after[parted + 1..];
+                    return Self::of(rest).or(Some(Self {
+                        tokens: rest,
+                        strength: Strength::Strong,
+                        leaves_out: false,
+                    }));
+                }
+                (true, None) => {
+                    leaves_out = true;
+                    note(Strength::Strong, "not");
+                }
+                _ => {}
+            }
+        }
+        while rest.last().is_some_and(|last| last.is_any(words!(", - ;"))) {
+            rest = &rest[..rest.len() - 1];
+        }
+        let strength = found?;
+        (!rest.is_empty()).then_some(Self { tokens: rest, strength, leaves_out })
     }
-    let mut taken = trees.used.clone();
-    taken.extend(&moment.used);
-    let last = speech.context.last.and_then(|entry| match &entry.what {
+}
+
+/// What may stand behind "not" as the thing corrected: a name, a number, a spray, a time.
+fn is_alternative(tokens: &[Token]) -> bool {
+    const MOST_WORDS: usize = 5;
+    tokens.len() <= MOST_WORDS
+        && !tokens.iter().any(|token| {
+            token.senses.has_any(&[Sense::Spots, Sense::Rust, Sense::Be, Sense::Have, Sense::Intent])
+                || token.is_any(words!("yet much bad sure enough too so that"))
+        })
+}
+
+/// "I meant to spray", "just watered", "no rust": openings of something else.
+fn is_no_opener(rest: &[Token], opener: &str) -> bool {
+    let next = |texts: WordList| rest.get(count(opener)).is_some_and(|next| next.is_any(texts));
+    match opener {
+        "i meant" | "meant" | "i mean" => next(words!("to")),
+        "no" => rest.get(1).is_some_and(|next| {
+            next.senses.has_any(&[
+                Sense::Rust,
+                Sense::Spots,
+                Sense::Fig,
+                Sense::Leaf,
+                Sense::Rain,
+                Sense::Frost,
+                Sense::Watering,
+                Sense::Water,
+            ]) || next.is_any(words!("spraying need new more sign signs one idea problem change other"))
+        }),
+        "that's" | "it's" => next(words!("it all ok fine good")),
+        _ => false,
+    }
+}
+
+fn count(words: &str) -> usize {
+    words.split(' ').count()
+}
+
+fn starts_with(tokens: &[Token], words: &str) -> bool {
+    tokens.len() > count(words) && words.split(' ').zip(tokens).all(|(word, token)| token.is(word))
+}
+
+fn ends_with(tokens: &[Token], words: &str) -> bool {
+    tokens.len() > count(words)
+        && words.rsplit(' ').zip(tokens.iter().rev()).all(|(word, token)| token.is(word))
+}
+
+fn has_verb_of_work(tokens: &[Token]) -> bool {
+    tokens.iter().any(|token| is_verb(token.senses))
+}
+
+fn is_verb(senses: Senses) -> bool {
+    senses.has_any(&[
+        Sense::Sprayed,
+        Sense::Spraying,
+        Sense::Spray,
+        Sense::Watered,
+        Sense::Watering,
+        Sense::Picked,
+        Sense::Picking,
+        Sense::Rained,
+        Sense::Froze,
+        Sense::Gauge,
+        Sense::Rust,
+        Sense::Spots,
+        Sense::Planted,
+        Sense::Seen,
+    ])
+}
+
+/// Nothing but names, sprays, amounts, times, levels and the words that lead them in.
+fn is_fragment(speech: &Speech) -> bool {
+    let named: Vec<usize> = speech.mentions.iter().flat_map(|mention| mention.range.clone()).collect();
+    let told = moment(speech.tokens, &named, speech.now()).used;
+    speech.tokens.iter().enumerate().all(|(index, token)| {
+        named.contains(&index)
+            || told.contains(&index)
+            || token.is_mark()
+            || token.number.is_some()
+            || token.senses.has_any(&[
+                Sense::Article,
+                Sense::Link,
+                Sense::Unit,
+                Sense::Copper,
+                Sense::Sulfur,
+                Sense::Oil,
+                Sense::Filler,
+                Sense::Lower,
+                Sense::Upper,
+                Sense::Middle,
+                Sense::Heavy,
+                Sense::Trace,
+                Sense::Leaf,
+                Sense::Wet,
+                Sense::Dry,
+                Sense::Moist,
+            ])
+            || !speech.names.products_in(&speech.tokens[index..=index], &[]).is_empty()
+            || token.is_any(words!("one ones only just about class figs fig of none not and i used it"))
+            || is_verb(token.senses)
+    })
+}
+
+enum Found {
+    Corrections(Vec<Correction>),
+    Doubt(Doubt),
+}
+
+fn corrections(speech: &Speech, amendment: &Amendment) -> Found {
+    let tokens = speech.tokens;
+    let last = speech.context.last;
+    let report = last.and_then(|entry| match &entry.what {
         What::Report { report, .. } => Some(report),
         What::Setting(_) => None,
     });
-    for measured in amounts(rest, &taken, speech.context.garden.units) {
-        found.extend(of_amount(measured.amount, last, speech));
+    // A whole report of another kind is a report of its own.
+    if tokens.iter().any(|token| is_verb(token.senses) && !is_verb_of(token.senses, report)) {
+        return Found::Corrections(Vec::new());
+    }
+    let small_talk =
+        tokens.iter().any(|token| token.is_any(words!("hot degrees cold humid out outside fun left")));
+    let mut found = Vec::new();
+    let mut trees = Trees::default();
+    for mention in &speech.mentions {
+        trees = trees.together(mention.trees.clone());
+    }
+    if let Some((range, candidates)) = speech.names.unsure(&trees) {
+        let words = speech.typed(range.start, range.end).to_owned();
+        return Found::Doubt(Doubt { kind: DoubtKind::WhichTree, words, candidates });
+    }
+    if amendment.leaves_out || !trees.names_some() && !trees.is_empty() {
+        found.extend(left_out(speech, &trees, last).map(Correction::Trees));
+        return Found::Corrections(found);
+    }
+    if let Some(selection) = speech.names.selection(&trees, &[]).filter(|_| !trees.is_vague()) {
+        found.push(Correction::Trees(selection));
+    }
+    let named: Vec<usize> = speech.mentions.iter().flat_map(|mention| mention.range.clone()).collect();
+    if let Some(Product::Known { name, .. }) = speech.names.products_in(tokens, &named).into_iter().next() {
+        let product = Correction::Product(name);
+        if amendment.strength == Strength::Strong || suits(report, &product) {
+            found.push(product);
+        }
+    }
+    let moment = moment(tokens, &named, speech.now());
+    if moment.impossible {
+        return Found::Doubt(doubt(DoubtKind::ImpossibleDate, speech.typed(0, tokens.len())));
+    }
+    if moment.is_said() && !small_talk {
+        match moment.when(speech.now()) {
+            // "It was this morning" with nothing more is the day, not this minute.
+            When::Unsaid => {}
+            When::At(at) | When::OnDay(at) if at > speech.context.at && moment.is_beyond(speech.now()) => {
+                return Found::Doubt(doubt(DoubtKind::StillToCome, speech.typed(0, tokens.len())));
+            }
+            when => found.push(Correction::When(when)),
+        }
+    }
+    let mut taken = named;
+    taken.extend(&moment.used);
+    for measured in amounts(tokens, &taken, speech.context.garden.units) {
+        if matches!(measured.amount, Amount::Impossible) {
+            return Found::Doubt(doubt(DoubtKind::ImpossibleAmount, speech.typed(0, tokens.len())));
+        }
+        if !(small_talk && matches!(measured.amount, Amount::Count(_) | Amount::Temperature(_))) {
+            let correction = of_amount(measured.amount, report, speech.context.garden.units);
+            found
+                .extend(correction.filter(|correction| {
+                    amendment.strength == Strength::Strong || suits(report, correction)
+                }));
+        }
     }
     if found.is_empty() {
-        found.extend(level(rest).map(Correction::Level));
+        found.extend(of_words(tokens, report));
     }
-    found
+    Found::Corrections(found)
 }
 
-fn of_amount(amount: Amount, last: Option<&Report>, speech: &Speech) -> Option<Correction> {
+/// Whether a verb is the one of the report being corrected: "no, I sprayed sulfur".
+fn is_verb_of(senses: Senses, report: Option<&Report>) -> bool {
+    let own: &[Sense] = match report {
+        Some(Report::Sprayed { .. }) => &[Sense::Sprayed, Sense::Spraying, Sense::Spray],
+        Some(Report::Watered { .. }) => &[Sense::Watered, Sense::Watering, Sense::Water],
+        Some(Report::Picked { .. }) => &[Sense::Picked, Sense::Picking],
+        Some(Report::Rained { .. }) => &[Sense::Rained, Sense::Gauge],
+        Some(Report::Scouted { .. }) => &[Sense::Rust, Sense::Spots],
+        Some(Report::Moisture { .. }) => &[Sense::Wet, Sense::Dry, Sense::Watered],
+        _ => &[],
+    };
+    senses.has_any(own)
+}
+
+/// The trees of the last report without those left out now.
+fn left_out(speech: &Speech, trees: &Trees, last: Option<&Entry>) -> Option<Selection> {
+    let mut unwanted = speech.names.left_out(trees);
+    if unwanted.is_empty() {
+        unwanted = match speech.names.selection(trees, &[])? {
+            Selection::Named(names) => names,
+            Selection::Group(group) => vec![group],
+            _ => return None,
+        };
+    }
+    let garden = speech.context.garden;
+    let all_but = Selection::AllBut(unwanted);
+    let kept = selected(garden, &all_but);
+    let before = match last.map(|entry| &entry.what) {
+        Some(What::Report { trees, .. }) if !trees.is_empty() && trees.len() < garden.trees.len() => trees,
+        _ => return Some(all_but),
+    };
+    let names: Vec<String> = before.iter().filter(|name| kept.contains(name)).cloned().collect();
+    (!names.is_empty()).then_some(Selection::Named(names))
+}
+
+/// Whether the last report has a place for a correction; "only half an inch" of figs has not.
+fn suits(report: Option<&Report>, correction: &Correction) -> bool {
+    match correction {
+        Correction::Depth(_) => matches!(report, Some(Report::Rained { .. } | Report::Watered { .. })),
+        Correction::Volume(_) => matches!(report, Some(Report::Watered { .. } | Report::Sprayed { .. })),
+        Correction::Mass(_) => matches!(report, Some(Report::Picked { .. } | Report::Weighed { .. })),
+        Correction::Severity(_) => matches!(report, Some(Report::Scouted { .. } | Report::LeafDrop { .. })),
+        Correction::Product(_) => matches!(report, Some(Report::Sprayed { .. })),
+        Correction::Number(_) => {
+            matches!(report, Some(Report::Picked { .. } | Report::Scouted { .. } | Report::LeafDrop { .. }))
+        }
+        _ => true,
+    }
+}
+
+fn of_amount(amount: Amount, last: Option<&Report>, units: UnitSystem) -> Option<Correction> {
+    let us = units == UnitSystem::Us;
     Some(match amount {
         Amount::Depth(depth) => Correction::Depth(depth),
         Amount::Volume(volume) => Correction::Volume(volume),
@@ -159,17 +447,74 @@ fn of_amount(amount: Amount, last: Option<&Report>, speech: &Speech) -> Option<C
         Amount::LeavesOf { spotted, of } if spotted <= of => {
             Correction::Severity(RustAmount::Leaves { spotted: spotted as u32, of: of as u32 })
         }
-        // A bare number takes the unit of what it corrects; a gauge's is the garden's own.
+        // A bare number takes the unit of what it corrects, in the garden's own system.
         Amount::Count(count) => match last {
-            Some(Report::Rained { .. }) => Correction::Depth(bare_depth(count, speech.context.garden.units)),
+            Some(Report::Rained { .. }) => Correction::Depth(bare_depth(count, units)),
+            Some(Report::Watered { volume: Some(_), .. } | Report::Sprayed { volume: Some(_), .. }) => {
+                Correction::Volume(if us { Litres::from_gallons(count) } else { Litres::new(count) })
+            }
+            Some(Report::Picked { count: None, mass: Some(_) } | Report::Weighed { .. }) => {
+                Correction::Mass(if us { Kilograms::from_pounds(count) } else { Kilograms::new(count) })
+            }
             _ => Correction::Number(count),
         },
         _ => return None,
     })
 }
 
-fn level(rest: &[Token]) -> Option<LeafLevel> {
-    rest.iter().find_map(|token| {
+/// Corrections in words, by what the last report can take.
+fn of_words(tokens: &[Token], last: Option<&Report>) -> Option<Correction> {
+    let has = |sense: Sense| tokens.iter().any(|token| token.senses.has(sense));
+    match last? {
+        Report::Scouted { .. } => {
+            let level = super::records::leaf_level(tokens).map(Correction::Level);
+            let words = if tokens.iter().any(|token| token.is_any(words!("none nothing clean zero"))) {
+                Some(RustAmount::None)
+            } else if has(Sense::Heavy) {
+                Some(RustAmount::Words(RustWords::Heavy))
+            } else if has(Sense::Trace) {
+                Some(RustAmount::Words(RustWords::Trace))
+            } else if has(Sense::Some) {
+                Some(RustAmount::Words(RustWords::Some))
+            } else {
+                None
+            };
+            level.or_else(|| bare_level(tokens)).or(words.map(Correction::Severity))
+        }
+        Report::Moisture { .. } => {
+            let state = if has(Sense::Wet) {
+                MoistureState::Wet
+            } else if has(Sense::Dry) {
+                MoistureState::Dry
+            } else if has(Sense::Moist) {
+                MoistureState::Moist
+            } else {
+                return None;
+            };
+            Some(Correction::Moisture(state))
+        }
+        Report::Stage { .. } => {
+            let stage = if has(Sense::Swell) {
+                Stage::Swelling
+            } else if has(Sense::Ripening) || has(Sense::Ripe) {
+                Stage::Ripening
+            } else if has(Sense::Set) {
+                Stage::Fruitlets
+            } else if has(Sense::Dormant) {
+                Stage::Dormant
+            } else if has(Sense::LeafOut) {
+                Stage::LeafOut
+            } else {
+                return None;
+            };
+            Some(Correction::Stage(stage))
+        }
+        _ => None,
+    }
+}
+
+fn bare_level(tokens: &[Token]) -> Option<Correction> {
+    tokens.iter().find_map(|token| {
         let has = |sense| token.senses.has(sense);
         if has(Sense::Lower) {
             Some(LeafLevel::Lower)
@@ -180,5 +525,6 @@ fn level(rest: &[Token]) -> Option<LeafLevel> {
         } else {
             None
         }
+        .map(Correction::Level)
     })
 }

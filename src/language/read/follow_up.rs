@@ -1,12 +1,17 @@
 //! A short answer to what was asked back: the message that raised the question, read again with the answer in it.
 
+use super::lexicon::Sense;
+use super::names::{Names, Product};
+use super::tokens::{Token, tokens};
 use super::{Context, fresh};
-use crate::season::request::{DoubtKind, OpenQuestion, Reading, Request};
+use crate::language::read::word_list::{WordList, words};
+use crate::season::request::{DoubtKind, OpenQuestion, Reading, Request, Selection, When};
+use crate::season::selection::selected;
 
 /// A question older than this is no longer what a short word answers.
 const STILL_OPEN: chrono::TimeDelta = chrono::TimeDelta::hours(20);
 /// An answer has few words; more are a message of their own.
-const MOST_WORDS: usize = 7;
+const MOST_WORDS: usize = 8;
 
 pub(super) fn answer(text: &str, context: &Context) -> Option<Reading> {
     let question = context.open_question?;
@@ -17,16 +22,89 @@ pub(super) fn answer(text: &str, context: &Context) -> Option<Reading> {
     if context.at - question.said > STILL_OPEN || text.split_whitespace().count() > MOST_WORDS {
         return None;
     }
+    let words = tokens(text);
+    if is_never_mind(&words) {
+        return Some(Reading { requests: vec![Request::Decline], ..Reading::default() });
+    }
+    let names = Names::of(context.garden);
     let alone = fresh(text, &Context { open_question: None, ..*context });
-    if stands_alone(&alone) {
+    if !is_fragment(&words, &names) && stands_alone(&alone) {
         return None;
     }
-    let completed = completed(question, text);
     // The moment of the first message is the moment of the report.
-    let first = Context { open_question: None, at: question.said, ..*context };
-    let reading = fresh(&completed, &first);
-    let better = !reading.requests.is_empty() && reading.doubts.len() <= 1;
-    better.then(|| with_first_time(reading, question))
+    let first = Context { open_question: None, last: None, at: question.said, ..*context };
+    let answer = Answer { text, words: &words, names: &names, context };
+    let completed = answer.completed(question)?;
+    let whole = fresh(&completed, &first);
+    let told = fresh(&question.text, &first);
+    // What was understood the first time is kept already.
+    let news: Vec<Request> =
+        whole.requests.iter().filter(|request| !told.requests.contains(request)).cloned().collect();
+    let reports = news.iter().any(|request| matches!(request, Request::Record(_)));
+    reports.then(|| {
+        let doubts = whole.doubts.into_iter().filter(|doubt| !told.doubts.contains(doubt)).collect();
+        let requests = news.into_iter().map(|request| with_first_time(request, question)).collect();
+        Reading { requests, doubts, spellings: whole.spellings }
+    })
+}
+
+fn is_never_mind(words: &[Token]) -> bool {
+    let line: Vec<&str> =
+        words.iter().filter(|token| !token.is_mark()).map(|token| token.text.as_str()).collect();
+    matches!(
+        line.join(" ").as_str(),
+        "no" | "nope"
+            | "nah"
+            | "never mind"
+            | "nevermind"
+            | "nvm"
+            | "forget it"
+            | "skip it"
+            | "skip"
+            | "cancel"
+            | "neither"
+            | "none"
+            | "none of them"
+            | "none of those"
+            | "forget that"
+            | "leave it"
+            | "don't bother"
+            | "never mind that"
+            | "ignore that"
+            | "drop it"
+            | "not important"
+            | "doesn't matter"
+            | "scratch that"
+    )
+}
+
+/// Nothing but names, sprays, numbers, times and the words that lead them in.
+fn is_fragment(words: &[Token], names: &Names) -> bool {
+    let named: Vec<usize> = names.mentions(words, "").into_iter().flat_map(|mention| mention.range).collect();
+    let products: Vec<usize> = names
+        .products_in(words, &named)
+        .into_iter()
+        .flat_map(|product| match product {
+            Product::Known { used, .. } => used,
+            Product::Unknown { index } | Product::Several { index, .. } => vec![index],
+            Product::Unsaid => Vec::new(),
+        })
+        .collect();
+    words.iter().enumerate().all(|(index, token)| {
+        named.contains(&index)
+            || products.contains(&index)
+            || token.is_mark()
+            || token.number.is_some()
+            || token.senses.has_any(&[
+                Sense::Article,
+                Sense::Link,
+                Sense::Unit,
+                Sense::Time,
+                Sense::Filler,
+                Sense::Both,
+            ])
+            || token.is_any(words!("it was used i meant mean that's one ones only them is"))
+    })
 }
 
 /// A report, a question or a setting that is whole without what was asked.
@@ -44,48 +122,128 @@ fn stands_alone(reading: &Reading) -> bool {
     })
 }
 
-/// The first message with the words in doubt replaced by the answer, or the answer put behind it.
-fn completed(question: &OpenQuestion, answer: &str) -> String {
-    let (text, words) = (question.text.trim(), question.doubt.words.trim());
-    let answer = chosen(question, answer);
-    match question.doubt.kind {
-        DoubtKind::UnknownTree | DoubtKind::UnknownProduct if text.contains(words) && words != text => {
-            text.replacen(words, &answer, 1)
-        }
-        DoubtKind::WhichTree if words != text && text.contains(words) => text.replacen(words, &answer, 1),
-        DoubtKind::WhichProduct | DoubtKind::UnknownProduct => format!("{text} with {answer}"),
-        DoubtKind::HowMuch => format!("{text} {answer}"),
-        _ => format!("{text} on {answer}"),
-    }
+struct Answer<'a> {
+    text: &'a str,
+    words: &'a [Token],
+    names: &'a Names,
+    context: &'a Context<'a>,
 }
 
-/// "2" or "the second" of the candidates offered, else the words themselves.
-fn chosen(question: &OpenQuestion, answer: &str) -> String {
-    let bare = answer.trim().trim_end_matches(['.', ')', '!']);
-    let lower = bare.to_lowercase();
-    let index = match lower.as_str() {
-        "first" | "the first" | "the first one" | "1st" => Some(1),
-        "second" | "the second" | "the second one" | "2nd" => Some(2),
-        "third" | "the third" | "the third one" | "3rd" => Some(3),
-        "last" | "the last" | "the last one" => Some(question.doubt.candidates.len()),
-        _ if question.doubt.kind != DoubtKind::HowMuch => lower.parse::<usize>().ok(),
-        _ => None,
-    };
-    index
-        .and_then(|index| question.doubt.candidates.get(index.checked_sub(1)?))
-        .cloned()
-        .unwrap_or_else(|| bare.to_owned())
+impl Answer<'_> {
+    /// The first message with the words in doubt replaced by the answer, or the answer put behind them.
+    fn completed(&self, question: &OpenQuestion) -> Option<String> {
+        let (text, doubted) = (question.text.trim(), question.doubt.words.trim());
+        let with = |words: String| {
+            if doubted.is_empty() || !text.contains(doubted) {
+                format!("{text} {words}")
+            } else {
+                text.replacen(doubted, &words, 1)
+            }
+        };
+        Some(match question.doubt.kind {
+            DoubtKind::UnknownTree => with(self.trees(question)?),
+            // Words that name several trees are replaced, a clause that names none is completed.
+            DoubtKind::WhichTree => {
+                let trees = self.trees(question)?;
+                let names_none = self.names.mentions(&tokens(doubted), doubted).is_empty();
+                with(if names_none { format!("{doubted} on {trees}") } else { trees })
+            }
+            DoubtKind::UnknownProduct if doubted != text => with(self.product(question)),
+            DoubtKind::WhichProduct | DoubtKind::UnknownProduct => {
+                let single = tokens(doubted).len() == 1 && doubted != text;
+                with(if single {
+                    self.product(question)
+                } else {
+                    format!("{doubted} with {}", self.product(question))
+                })
+            }
+            DoubtKind::HowMuch => with(format!("{doubted} {}", self.bare())),
+            _ => return None,
+        })
+    }
+
+    fn bare(&self) -> &str {
+        self.text.trim().trim_end_matches(['.', '!'])
+    }
+
+    /// The nicknames the answer means, in words a sentence can take.
+    fn trees(&self, question: &OpenQuestion) -> Option<String> {
+        if let Some(candidate) = self.candidate(question) {
+            return Some(candidate);
+        }
+        let says = |texts: WordList| self.words.iter().any(|word| word.is_any(texts));
+        let candidates = &question.doubt.candidates;
+        if says(words!("both")) && candidates.len() == 2 {
+            return Some(candidates.join(" and "));
+        }
+        if says(words!("all everything"))
+            && self.names.mentions(self.words, self.text).len() <= 1
+            && !says(words!("but except"))
+        {
+            let group = self.names.mentions(self.words, self.text).into_iter().next();
+            let all = group.and_then(|mention| self.names.selection(&mention.trees, &[]));
+            if matches!(all, None | Some(Selection::All)) {
+                return Some(if question.doubt.kind == DoubtKind::UnknownTree {
+                    String::from("everything")
+                } else {
+                    candidates.join(" and ")
+                });
+            }
+        }
+        let mentions = self.names.mentions(self.words, self.text);
+        let names: Vec<String> = mentions
+            .iter()
+            .filter(|mention| self.names.unsure(&mention.trees).is_none())
+            .filter_map(|mention| self.names.selection(&mention.trees, &[]))
+            .flat_map(|selection| selected(self.context.garden, &selection))
+            .collect();
+        if names.len() == self.context.garden.trees.len() && names.len() > 1 {
+            return Some(String::from("everything"));
+        }
+        (!names.is_empty()).then(|| names.join(" and "))
+    }
+
+    fn product(&self, question: &OpenQuestion) -> String {
+        if let Some(candidate) = self.candidate(question) {
+            return candidate;
+        }
+        // "It was copper", "with copper", but also "neem on Eave".
+        let lead = self.words.iter().position(|word| {
+            !word.is_mark()
+                && !word.is_any(words!("it was with i used the using that's it's sprayed just um"))
+        });
+        let start = lead.and_then(|at| self.words.get(at)).map_or(0, |word| word.span.start);
+        self.text.get(start..).unwrap_or(self.text).trim().trim_end_matches(['.', '!']).to_owned()
+    }
+
+    /// "2", "the second", or "yes" to a single one offered.
+    fn candidate(&self, question: &OpenQuestion) -> Option<String> {
+        let candidates = &question.doubt.candidates;
+        let line: Vec<&str> =
+            self.words.iter().filter(|word| !word.is_mark()).map(|word| word.text.as_str()).collect();
+        let line = line.join(" ");
+        let line = line.strip_prefix("the ").unwrap_or(&line);
+        let line = line.strip_suffix(" one").unwrap_or(line);
+        let index = match line {
+            "first" | "1st" | "1" => 1,
+            "second" | "2nd" | "2" => 2,
+            "third" | "3rd" | "3" => 3,
+            "fourth" | "4th" | "4" => 4,
+            "last" => candidates.len(),
+            "yes" | "yep" | "yeah" | "right" | "correct" | "y" if candidates.len() == 1 => 1,
+            other => other.parse().ok()?,
+        };
+        candidates.get(index.checked_sub(1)?).cloned()
+    }
 }
 
 /// What was said without a time happened when it was first said.
-fn with_first_time(mut reading: Reading, question: &OpenQuestion) -> Reading {
-    use crate::season::request::When;
-    for request in &mut reading.requests {
-        if let Request::Record(record) = request
-            && record.when == When::Unsaid
-        {
+fn with_first_time(request: Request, question: &OpenQuestion) -> Request {
+    match request {
+        Request::Record(mut record) if record.when == When::Unsaid => {
             record.when = When::OnDay(question.said);
+            Request::Record(record)
         }
+        request => request,
     }
-    reading
 }

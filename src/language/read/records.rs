@@ -1,278 +1,345 @@
-//! Reports: what was seen and done, several in one sentence.
+//! Reports: what was seen and done, several in one sentence, sentences going on with the one before.
 
 mod build;
+mod join;
 mod predicate;
+mod rust;
+mod stages;
 
+use crate::language::read::word_list::{WordList, words};
 use std::ops::Range;
 
-use self::predicate::Predicate;
+use self::predicate::{Form, Predicate, Words};
 use super::amounts::{Amount, Measured, amounts};
-use super::asides;
-use super::clauses::{Asked, clauses};
-use super::lexicon::Sense;
+use super::clauses::{Asked, Joint, clauses};
+use super::lexicon::{Sense, Senses};
 use super::moments::{Moment, moment};
-use super::names::{Found, Product, is_unknown};
+use super::mood::{self, Mood};
+use super::names::{Product, Trees, is_unknown};
 use super::tokens::Token;
-use super::{Speech, doubt};
-use crate::season::request::{Aside, DoubtKind, Reading, Request, Selection, When};
+use super::{Speech, asides, doubt};
+use crate::season::request::{Aside, DoubtKind, Reading, Request, Selection};
+
+/// What the sentences before leave for this one.
+#[derive(Debug, Default)]
+pub(super) struct Memory {
+    /// The trees looked at last.
+    topic: Option<Selection>,
+    /// The trees spoken of last, whatever was done to them.
+    last: Option<Selection>,
+    /// What was said of trees last: "Picked today:" above a list of them.
+    predicate: Option<Predicate>,
+    /// A day said by itself, above what was done on it.
+    moment: Moment,
+    products: Vec<Product>,
+    /// Trees a spray or watering of this message was for, for "the rest".
+    done: Vec<(Predicate, Selection)>,
+}
 
 /// A clause taken apart.
 #[derive(Clone, Debug)]
 struct Part {
     range: Range<usize>,
+    joint: Joint,
     predicate: Option<Predicate>,
-    trees: Found,
-    product: Product,
+    mood: Mood,
+    trees: Trees,
+    products: Vec<Product>,
     moment: Moment,
     amounts: Vec<Measured>,
+    senses: Senses,
+    /// The spray was named behind the trees: "Celeste (copper)".
+    late_products: bool,
     /// "it", "them": the trees of the clause before.
     pronoun: bool,
 }
 
-pub(super) fn read(speech: &Speech, reading: &mut Reading) {
-    let mut parts: Vec<Part> = clauses(speech.tokens).into_iter().map(|range| part(speech, range)).collect();
-    if parts.iter().all(|part| part.predicate.is_none()) {
-        if let Some(aside) = plan_without_report(speech) {
-            reading.requests.push(Request::Aside(aside));
+/// Which leaves are meant, lower to upper.
+pub(super) fn leaf_level(clause: &[Token]) -> Option<crate::season::journal::LeafLevel> {
+    rust::level(clause)
+}
+
+/// Reads a sentence for what it reports.
+pub(super) fn read(speech: &Speech, memory: &mut Memory, reading: &mut Reading) {
+    let mut parts = parts(speech);
+    // A note is a note, whatever it says.
+    if let Some(text) = build::note(speech) {
+        build::push_note(speech, &parts, text, reading);
+        return;
+    }
+    settle_moods(speech, &mut parts);
+    let asides = || {
+        parts.iter().filter_map(|part| match part.mood {
+            Mood::Not(aside) => Some(aside),
+            _ => None,
+        })
+    };
+    let aside = asides().find(|aside| *aside == Aside::Condition).or_else(|| asides().next());
+    let denied = parts.iter().any(|part| part.mood == Mood::Denied);
+    let nothing = parts.iter().any(|part| part.predicate == Some(Predicate::Nothing));
+    let heard: bool = parts.iter().any(|part| part.mood == Mood::Told);
+    if heard {
+        let fresh = join::join(speech, memory, parts);
+        let before = reading.requests.len() + reading.doubts.len();
+        for part in &fresh {
+            build::record(speech, part, memory, reading);
+        }
+        if reading.requests.len() + reading.doubts.len() > before || memory.takes_header(speech, &fresh) {
             return;
         }
-        return without_predicate(speech, &parts, reading);
     }
-    let mut aside = None;
-    for part in &mut parts {
-        let clause = &speech.tokens[part.range.clone()];
-        let why = asides::not_a_report(clause, speech.tokens, speech.asked == Asked::Yes);
-        let denied = part.predicate.as_ref().is_some_and(|predicate| predicate.is_denied(clause));
-        if part.predicate.is_some() && (why.is_some() || denied) {
-            aside = aside.or(why);
-            part.predicate = Some(Predicate::NoReport);
-        }
-    }
-    join(speech, &mut parts);
-    share_moments(&mut parts);
-    let before = reading.requests.len() + reading.doubts.len();
-    for part in &parts {
-        if let Some(predicate) = &part.predicate {
-            build::record(speech, part, predicate, reading);
-        }
-    }
-    if reading.requests.len() + reading.doubts.len() == before {
-        reading.requests.push(Request::Aside(aside.unwrap_or(Aside::Talk)));
+    if let Some(aside) = aside {
+        reading.requests.push(Request::Aside(aside));
+    } else if denied || nothing {
+        reading.requests.push(Request::Aside(Aside::Talk));
+    } else {
+        not_a_report(speech, memory, reading);
     }
 }
 
-fn part(speech: &Speech, range: Range<usize>) -> Part {
+impl Memory {
+    /// "Picked today:", "Yesterday:", "Checked Celeste." say nothing by themselves, but of what follows.
+    fn takes_header(&mut self, speech: &Speech, parts: &[Part]) -> bool {
+        let only_trees =
+            speech.mentions.iter().find_map(|mention| speech.names.selection(&mention.trees, &[]));
+        let seen = speech.tokens.iter().any(|token| token.senses.has(Sense::Seen))
+            && !speech.tokens.iter().any(|token| token.senses.has(Sense::Creature));
+        let said_only_trees = parts.iter().any(|part| part.trees.names_some());
+        let takes = seen
+            && (said_only_trees || only_trees.is_some())
+            && speech.tokens.len() <= 16
+            && !parts.iter().any(|part| part.predicate.is_some());
+        if takes {
+            self.topic = only_trees;
+        }
+        takes
+    }
+
+    fn note_done(&mut self, predicate: Predicate, selection: &Selection) {
+        self.done.push((predicate, selection.clone()));
+    }
+
+    /// Trees named before for the same work.
+    fn named_for(&self, predicate: Predicate) -> Vec<Selection> {
+        self.done
+            .iter()
+            .filter(|(done, _)| *done == predicate)
+            .map(|(_, selection)| selection.clone())
+            .collect()
+    }
+}
+
+fn parts(speech: &Speech) -> Vec<Part> {
+    clauses(speech.tokens, &speech.mentions)
+        .into_iter()
+        .map(|clause| part(speech, clause.range, clause.joint))
+        .collect()
+}
+
+fn part(speech: &Speech, range: Range<usize>, joint: Joint) -> Part {
     let clause = &speech.tokens[range.clone()];
-    let trees = speech.names.trees(clause, speech.text);
-    let product = match speech.names.product(clause) {
-        Product::Unsaid => match speech.names.misspelt_product(clause, speech.text) {
-            Some((index, ..)) if trees.used.contains(&index) => Product::Unsaid,
-            Some((index, _, name)) => Product::Known { name, used: vec![index] },
-            None => Product::Unsaid,
-        },
-        product => product,
-    };
-    let moment = moment(clause, speech.context.at, speech.context.zone);
-    let mut taken = trees.used.clone();
+    let mentions: Vec<_> = speech
+        .mentions
+        .iter()
+        .filter(|mention| mention.range.start >= range.start && mention.range.end <= range.end)
+        .collect();
+    let mut trees = Trees::default();
+    let mut in_names = vec![false; clause.len()];
+    for mention in mentions {
+        in_names[mention.range.start - range.start..mention.range.end - range.start].fill(true);
+        trees = trees.together(mention.trees.clone());
+    }
+    let named: Vec<usize> = (0..clause.len()).filter(|index| in_names[*index]).collect();
+    let products = speech.names.products_in(clause, &named);
+    let moment = moment(clause, &named, speech.now());
+    let mut taken = named;
     taken.extend(&moment.used);
     let amounts = amounts(clause, &taken, speech.context.garden.units);
-    let predicate = predicate::of(clause, &trees, &product, &amounts);
-    let pronoun =
-        clause.iter().any(|token| token.is_any(&["it", "them", "its", "it's", "they", "those", "these"]));
-    Part { range, predicate, trees, product, moment, amounts, pronoun }
-}
-
-/// Clauses without a verb of their own go on with the one before, or open the one after.
-fn join(speech: &Speech, parts: &mut Vec<Part>) {
-    let mut joined: Vec<Part> = Vec::with_capacity(parts.len());
-    let mut waiting: Option<Found> = None;
-    for mut part in parts.drain(..) {
-        if part.predicate.is_some() {
-            if let Some(found) = waiting.take() {
-                part.trees = together(found, part.trees.clone());
-            }
-            inherit(&joined, &mut part);
-            joined.push(part);
-            continue;
-        }
-        let Some(last) = joined.last_mut() else {
-            // Names before the first verb are its subjects; a time before it is its time.
-            if part.trees.selection.is_some() {
-                waiting = Some(match waiting.take() {
-                    Some(found) => together(found, part.trees),
-                    None => part.trees,
-                });
-            }
-            if part.moment.is_said() {
-                joined.push(Part { predicate: None, trees: Found::default(), ..part });
-            }
-            continue;
-        };
-        let clause = &speech.tokens[part.range.clone()];
-        let none_there = clause.iter().any(|token| token.is_any(&["none", "nothing", "clean"]));
-        if part.trees.selection.is_some() && none_there && matches!(last.predicate, Some(Predicate::Scouted))
-        {
-            joined.push(Part { predicate: Some(Predicate::Clean), ..part });
-            continue;
-        }
-        let countable = part.amounts.iter().any(|measured| !matches!(measured.amount, Amount::Length(_)));
-        let names = part.trees.selection.is_some();
-        match (names, countable) {
-            (true, true) if last.predicate.as_ref().is_some_and(Predicate::repeats) => {
-                let predicate = last.predicate.clone();
-                let product =
-                    if part.product == Product::Unsaid { last.product.clone() } else { part.product.clone() };
-                joined.push(Part { predicate, product, ..part });
-            }
-            (true, _) if last.amounts.is_empty() || last.trees.selection.is_none() || !countable => {
-                if last.amounts.is_empty() {
-                    last.amounts = part.amounts;
-                }
-                last.trees = together(last.trees.clone(), part.trees);
-                adopt_rest(last, part.product, part.moment);
-            }
-            (false, true) => {
-                last.amounts.extend(part.amounts);
-                adopt_rest(last, part.product, part.moment);
-            }
-            _ => adopt_rest(last, part.product, part.moment),
-        }
-    }
-    *parts = joined;
-}
-
-fn adopt_rest(last: &mut Part, product: Product, moment: Moment) {
-    if last.product == Product::Unsaid {
-        last.product = product;
-    }
-    if !last.moment.is_said() && moment.is_said() {
-        last.moment = moment;
-    }
-}
-
-/// A clause that needs a tree and names none speaks of those of the clause before.
-fn inherit(before: &[Part], part: &mut Part) {
-    let wants = part.pronoun || part.predicate.as_ref().is_some_and(Predicate::inherits_trees);
-    if part.trees.selection.is_some() || part.trees.ambiguous.is_some() || !wants {
-        return;
-    }
-    if let Some(last) = before.iter().rev().find(|last| last.trees.selection.is_some()) {
-        part.trees.selection.clone_from(&last.trees.selection);
-    }
-}
-
-fn together(one: Found, other: Found) -> Found {
-    let selection = match (one.selection, other.selection) {
-        (Some(Selection::Named(mut names)), Some(Selection::Named(more))) => {
-            names.extend(more.into_iter().filter(|name| !names.contains(name)).collect::<Vec<_>>());
-            Some(Selection::Named(names))
-        }
-        (Some(Selection::Group(group)), Some(Selection::Named(mut names)))
-        | (Some(Selection::Named(mut names)), Some(Selection::Group(group))) => {
-            names.push(group);
-            Some(Selection::Named(names))
-        }
-        (Some(Selection::Group(one)), Some(Selection::Group(other))) if one != other => {
-            Some(Selection::Named(vec![one, other]))
-        }
-        (Some(one), _) => Some(one),
-        (None, other) => other,
+    let senses = clause
+        .iter()
+        .zip(&in_names)
+        .filter(|(_, named)| !**named)
+        .fold(Senses::default(), |all, (token, _)| all.and(token.senses));
+    let words = Words {
+        clause,
+        in_names: &in_names,
+        senses,
+        names_trees: trees.names_some() && !trees.is_vague() || !trees.without.is_empty() || trees.is_vague(),
+        has_product: !products.is_empty(),
+        amounts: &amounts,
+        units: speech.context.garden.units,
     };
-    let mut spellings = one.spellings;
-    spellings.extend(other.spellings);
-    Found { selection, used: Vec::new(), spellings, ambiguous: one.ambiguous.or(other.ambiguous) }
+    let predicate = words.predicate();
+    let mut mood = mood::Setting {
+        clause,
+        senses,
+        sentence: speech.tokens,
+        names_trees: trees.names_some() && !trees.is_vague(),
+        year: speech.year(),
+    }
+    .mood();
+    if mood == Mood::Told
+        && let Some(predicate) = predicate
+    {
+        mood = mood_of(speech, predicate, &words, &moment);
+    }
+    let pronoun = clause
+        .iter()
+        .any(|token| token.is_any(words!("it them its it's they those these they're their both she him")));
+    Part {
+        range,
+        joint,
+        predicate,
+        mood,
+        trees,
+        products,
+        moment,
+        amounts,
+        senses,
+        late_products: false,
+        pronoun,
+    }
 }
 
-/// "This morning sprayed copper and picked nine": a day said once is the day of all that follows; said at the
-/// end, of all before.
-fn share_moments(parts: &mut Vec<Part>) {
-    let said: Vec<bool> = parts.iter().map(|part| part.moment.is_said()).collect();
-    if said.iter().filter(|said| **said).count() == 1 {
-        let index = said.iter().position(|said| *said).unwrap_or_default();
-        let moment = parts[index].moment.clone();
-        let at_end = index + 1 == parts.len();
-        // A time that stood before the first verb is the time of everything after it.
-        let stood_alone = parts[index].predicate.is_none();
-        let day_only = Moment { time: None, exact: None, used: Vec::new(), ..moment.clone() };
-        for (at, part) in parts.iter_mut().enumerate() {
-            if at > index {
-                part.moment = if stood_alone { moment.clone() } else { day_only.clone() };
-            } else if at < index && at_end {
-                part.moment = moment.clone();
-            }
+/// The mood that follows from what is reported: work can be ordered or left undone, what is seen cannot.
+fn mood_of(speech: &Speech, predicate: Predicate, words: &Words, moment: &Moment) -> Mood {
+    if speech.asked == Asked::Yes {
+        return Mood::Not(Aside::Talk);
+    }
+    if predicate.is_denied(words) {
+        return Mood::Denied;
+    }
+    let amount = words
+        .amounts
+        .iter()
+        .any(|measured| matches!(measured.amount, Amount::Volume(_) | Amount::Count(_) | Amount::Mass(_)));
+    let first_person = words.any(words!("i we"));
+    // "Got around to spraying", "helped me pick", "had to water"
+    let managed = words.pair(words!("around managed able remembered got had chance time"), words!("to"))
+        && words.any(words!("got managed was remembered had finally"))
+        || words.any(words!("helped"));
+    let past = moment.is_past(speech.now());
+    match words.form(predicate) {
+        Form::Done => Mood::Told,
+        Form::Going => {
+            let now = words.any(words!("now currently right just been finished done"));
+            if now || amount || past || managed { Mood::Told } else { Mood::Not(Aside::Plan) }
+        }
+        Form::Base => {
+            let told = past
+                || managed
+                || first_person && (amount || moment.is_said())
+                || predicate == Predicate::Picked && amount;
+            if told { Mood::Told } else { Mood::Not(Aside::Plan) }
         }
     }
-    parts.retain(|part| part.predicate.is_some());
 }
 
-/// "I'll spray tomorrow", "if it rains I'll skip watering": work of the garden, but not done.
-fn plan_without_report(speech: &Speech) -> Option<Aside> {
-    let work = speech.tokens.iter().any(|token| {
-        token.senses.has(Sense::SprayBase)
-            || token.senses.has(Sense::WaterBase)
-            || token.senses.has(Sense::Water)
-            || token.senses.has(Sense::Picked)
-            || token.is_any(&["plant", "prune", "repot", "feed", "scout", "check"])
+/// What one clause says of the others: "if it rains, I skip watering"; "my neighbour sprayed and picked".
+fn settle_moods(speech: &Speech, parts: &mut [Part]) {
+    let sentence_year = parts.iter().any(|part| {
+        part.mood == Mood::Not(Aside::Elsewhere) && part.predicate.is_none() && !part.trees.names_some()
     });
-    let stock = speech.tokens.iter().any(|token| {
-        token.senses.has(Sense::Copper) || token.senses.has(Sense::Sulfur) || token.senses.has(Sense::Oil)
-    }) && speech
+    let mut carried: Option<Mood> = None;
+    for part in parts.iter_mut() {
+        let clause = &speech.tokens[part.range.clone()];
+        let mine = part.senses.has(Sense::Mine) || part.trees.names_some();
+        match part.mood {
+            Mood::Not(Aside::Condition) => carried = Some(part.mood),
+            Mood::Not(Aside::Elsewhere) => carried = Some(part.mood),
+            // "Tomorrow: spray copper, water pots"
+            Mood::Not(Aside::Plan) if part.predicate.is_none() && part.joint == Joint::Beside => {
+                carried = Some(part.mood);
+            }
+            Mood::Told => match carried {
+                Some(Mood::Not(Aside::Elsewhere)) if !mine => part.mood = Mood::Not(Aside::Elsewhere),
+                Some(Mood::Not(Aside::Elsewhere)) => carried = None,
+                Some(Mood::Not(Aside::Condition)) => part.mood = Mood::Not(Aside::Condition),
+                Some(Mood::Not(Aside::Plan))
+                    if part.predicate.is_none_or(Predicate::is_work) && !is_told_past(clause) =>
+                {
+                    part.mood = Mood::Not(Aside::Plan);
+                }
+                _ => {}
+            },
+            _ => {}
+        }
+        if sentence_year
+            && part.mood == Mood::Told
+            && !clause.iter().any(|token| token.is_any(words!("now today")))
+        {
+            part.mood = Mood::Not(Aside::Elsewhere);
+        }
+        // A reason is told for the sake of what it explains.
+        if part.joint == Joint::Because && part.mood == Mood::Told {
+            part.mood = Mood::Denied;
+        }
+    }
+}
+
+fn is_told_past(clause: &[Token]) -> bool {
+    clause.iter().any(|token| {
+        token.senses.has_any(&[
+            Sense::Sprayed,
+            Sense::Applied,
+            Sense::Watered,
+            Sense::Picked,
+            Sense::Finished,
+        ])
+    })
+}
+
+/// Nothing in the sentence says what was done: talk, or a doubt where words of the garden stand in it.
+fn not_a_report(speech: &Speech, memory: &mut Memory, reading: &mut Reading) {
+    let in_names = |index: usize| speech.mentions.iter().any(|mention| mention.range.contains(&index));
+    let told: Vec<&Token> = speech
         .tokens
         .iter()
-        .any(|token| token.is_any(&["bought", "buy", "ordered", "order", "out", "need", "low", "more"]));
-    let denied = work
-        && speech
-            .tokens
-            .iter()
-            .any(|token| token.senses.has(Sense::Negation) || token.is_any(&["forgot", "skipped"]));
-    if stock || denied {
-        return Some(Aside::Talk);
-    }
-    let about = work
-        || speech.tokens.iter().any(|token| token.senses.has(Sense::Copper) || token.senses.has(Sense::Rust));
-    let why = asides::not_a_report(speech.tokens, speech.tokens, speech.asked == Asked::Yes)?;
-    about.then_some(why)
-}
-
-/// Nothing in the sentence says what was done: perhaps a bare share on a tree, else talk or a doubt.
-fn without_predicate(speech: &Speech, parts: &[Part], reading: &mut Reading) {
-    if speech.asked == Asked::No && parts.iter().any(is_bare_severity) {
-        for part in parts.iter().filter(|part| is_bare_severity(part)) {
-            build::record(speech, part, &Predicate::Scouted, reading);
-        }
-        return;
-    }
-    let named = parts.iter().any(|part| part.trees.selection.is_some());
-    let unknown = speech.tokens.iter().filter(|token| is_unknown(token)).count();
-    let words = speech.tokens.iter().filter(|token| token.is_word()).count();
-    if named || unknown * 2 > words {
-        reading.doubts.push(doubt(
-            if asides::is_other_language(speech.text) {
-                DoubtKind::OtherLanguage
-            } else {
-                DoubtKind::NotUnderstood
-            },
-            speech.text,
-        ));
+        .enumerate()
+        .filter(|(index, token)| token.is_word() && !in_names(*index))
+        .map(|(_, token)| token)
+        .collect();
+    let unknown = told.iter().filter(|token| is_unknown(token)).count();
+    let named = speech.mentions.iter().any(|mention| mention.trees.names_some() && !mention.trees.is_vague());
+    if asides::is_other_language(speech.text) {
+        reading.doubts.push(doubt(DoubtKind::OtherLanguage, speech.text));
+    } else if unknown > 0 && unknown * 2 >= told.len()
+        || named && (unknown > 0 || told.is_empty())
+        || is_bare_number(speech)
+    {
+        reading.doubts.push(doubt(DoubtKind::NotUnderstood, speech.text));
     } else {
-        asides::not_understood(speech, reading);
+        reading.requests.push(Request::Aside(Aside::Talk));
     }
+    memory.predicate = None;
 }
 
-/// "Celeste 10% lower".
-fn is_bare_severity(part: &Part) -> bool {
-    part.trees.selection.is_some()
-        && part.amounts.iter().any(|measured| {
-            matches!(measured.amount, Amount::Share(_) | Amount::Class(_) | Amount::LeavesOf { .. })
-        })
+fn is_bare_number(speech: &Speech) -> bool {
+    speech.tokens.iter().any(|token| token.number.is_some()) && speech.tokens.len() <= 3
 }
 
 impl Part {
+    /// Its tokens outside the names of trees.
+    fn free<'t>(&self, speech: &'t Speech) -> impl Iterator<Item = &'t Token> {
+        let range = self.range.clone();
+        range
+            .filter(|index| !speech.mentions.iter().any(|mention| mention.range.contains(index)))
+            .map(|index| &speech.tokens[index])
+    }
+
     fn clause<'t>(&self, tokens: &'t [Token]) -> &'t [Token] {
         &tokens[self.range.clone()]
     }
 
-    fn when(&self, speech: &Speech) -> When {
-        self.moment.when(speech.context.at, speech.context.zone)
+    fn any(&self, tokens: &[Token], texts: WordList) -> bool {
+        self.clause(tokens).iter().any(|token| token.is_any(texts))
+    }
+
+    fn pair(&self, tokens: &[Token], first: WordList, second: WordList) -> bool {
+        mood::pair(self.clause(tokens), first, second)
+    }
+
+    fn names_trees(&self) -> bool {
+        self.trees.names_some()
     }
 }

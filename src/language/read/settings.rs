@@ -1,11 +1,14 @@
 //! What is settled about a garden: its place, its trees, its sprays, its people.
 
+mod limits;
 mod products;
 mod tables;
 mod trees;
 
+use crate::language::read::word_list::{WordList, words};
 use chrono::NaiveTime;
 
+use super::lexicon::Sense;
 use super::moments::{clock_time, next_day, year_day};
 use super::tokens::Token;
 use super::{Context, Speech, doubt};
@@ -16,7 +19,7 @@ use crate::units::Position;
 
 /// A whole message that is a list of trees, a table, or a label read out line by line.
 pub(super) fn list(text: &str, context: &Context) -> Option<Reading> {
-    tables::read(text, context)
+    tables::read(text, context).or_else(|| products::label(text, context))
 }
 
 pub(super) fn add_position(position: Position, reading: &mut Reading) {
@@ -38,6 +41,8 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
         .or_else(|| person(speech))
         .or_else(|| name(speech))
         .or_else(|| place(speech))
+        .or_else(|| bare_place(speech))
+        .or_else(|| limits::read(speech))
         .or_else(|| trees::rename(speech))
         .or_else(|| products::read(speech))
         .or_else(|| trees::read(speech));
@@ -61,7 +66,7 @@ impl From<Setting> for Found {
     }
 }
 
-fn any(tokens: &[Token], texts: &[&str]) -> bool {
+fn any(tokens: &[Token], texts: WordList) -> bool {
     tokens.iter().any(|token| token.is_any(texts))
 }
 
@@ -74,21 +79,18 @@ fn line(tokens: &[Token]) -> String {
 /// "first frost is usually nov 15", "last frost april 10".
 fn frost(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     let tokens = speech.tokens;
-    let frost = any(tokens, &["frost", "freeze", "frosts"]);
-    let usual = any(
-        tokens,
-        &["usual", "usually", "average", "normally", "typical", "typically", "date", "around", "about"],
-    );
-    let first = any(tokens, &["first", "fall", "autumn"]);
-    let last = any(tokens, &["last", "spring"]) && !any(tokens, &["night", "year", "week"]);
+    let frost = any(tokens, words!("frost freeze frosts"));
+    let usual = any(tokens, words!("usual usually average normally typical typically date around about"));
+    let first = any(tokens, words!("first fall autumn"));
+    let last = any(tokens, words!("last spring")) && !any(tokens, words!("night year week"));
     if !frost
         || !(first || last)
-        || !(usual || any(tokens, &["is", "=", ":"]) || tokens.len() <= 6)
+        || !(usual || any(tokens, words!("is = :")) || tokens.len() <= 6)
         || speech.asked == super::clauses::Asked::Yes
     {
         return None;
     }
-    match year_day(tokens)? {
+    match year_day(tokens, speech.context.garden.units)? {
         Ok(date) => {
             Some(if first { Setting::FirstFrost { date } } else { Setting::LastFrost { date } }.into())
         }
@@ -101,16 +103,17 @@ fn frost(speech: &Speech, reading: &mut Reading) -> Option<Found> {
 
 fn units(speech: &Speech) -> Option<Found> {
     let tokens = speech.tokens;
-    let wish = any(tokens, &["use", "switch", "in", "prefer", "units", "set", "want", "speak", "talk"])
+    let wish = any(tokens, words!("use switch in prefer units set want speak talk show change"))
         || tokens.len() <= 2;
-    if !wish || tokens.len() > 8 {
+    let figures = tokens.iter().any(|token| token.number.is_some());
+    if !wish || figures || tokens.len() > 9 {
         return None;
     }
-    let units = if any(tokens, &["metric", "celsius", "centigrade", "millimetres", "millimeters"]) {
+    let units = if any(tokens, words!("metric celsius centigrade millimetres millimeters")) {
         UnitSystem::Metric
-    } else if any(tokens, &["imperial", "fahrenheit"])
-        || any(tokens, &["us", "american"]) && any(tokens, &["units", "use"])
-        || any(tokens, &["inches"]) && any(tokens, &["use", "units", "prefer"])
+    } else if any(tokens, words!("imperial fahrenheit"))
+        || any(tokens, words!("us american")) && any(tokens, words!("units use"))
+        || any(tokens, words!("inches")) && any(tokens, words!("use units prefer"))
     {
         UnitSystem::Us
     } else {
@@ -122,51 +125,66 @@ fn units(speech: &Speech) -> Option<Found> {
 fn quiet(speech: &Speech) -> Option<Found> {
     let tokens = speech.tokens;
     let line = line(tokens);
-    let hush = any(tokens, &["quiet", "silence", "hush", "mute", "shush"]) && !any(tokens, &["been", "was"])
-        || any(tokens, &["no", "stop", "pause", "skip", "mute"])
-            && any(tokens, &["briefs", "brief", "reminders", "messages", "mornings"])
+    let hush = any(tokens, words!("quiet silence silent hush mute shush snooze"))
+        && !any(tokens, words!("been was"))
+        || any(tokens, words!("no stop pause skip mute"))
+            && any(
+                tokens,
+                words!("briefs brief reminders messages mornings briefings messaging notifications"),
+            )
+            && !tokens.iter().any(|token| token.senses.has(Sense::Rain))
         || line.starts_with("leave me alone");
     if hush && tokens.len() <= 12 {
-        let until = any(tokens, &["until", "till", "for", "til"]);
-        let quiet = match next_day(tokens, speech.context.at, speech.context.zone).filter(|_| until) {
-            // Until Monday means that Monday speaks again.
-            Some(date) => Quiet::Until(date.pred_opt().unwrap_or(date)),
-            None => Quiet::UntilTold,
-        };
+        let until = any(tokens, words!("until till for til"));
+        let quiet =
+            match next_day(tokens, speech.context.at, speech.context.zone, speech.context.garden.units)
+                .filter(|_| until)
+            {
+                // Until Monday means that Monday speaks again.
+                Some(date) => Quiet::Until(date.pred_opt().unwrap_or(date)),
+                None => Quiet::UntilTold,
+            };
         return Some(Setting::Quiet { quiet }.into());
     }
-    let speak = matches!(
-        line.as_str(),
-        "speak"
-            | "speak again"
-            | "speak up"
-            | "start briefs"
-            | "start briefs again"
-            | "resume"
-            | "resume briefs"
-            | "unmute"
-            | "briefs on"
-            | "wake up"
-    );
+    let again = any(tokens, words!("speak talk resume unmute start"))
+        && any(tokens, words!("again back"))
+        && tokens.len() <= 8
+        && !tokens
+            .iter()
+            .any(|token| token.senses.has_any(&[Sense::Rust, Sense::Spray, Sense::Sprayed, Sense::Watering]));
+    let speak = again
+        || matches!(
+            line.as_str(),
+            "speak"
+                | "speak again"
+                | "speak up"
+                | "start briefs"
+                | "start briefs again"
+                | "resume"
+                | "resume briefs"
+                | "unmute"
+                | "briefs on"
+                | "wake up"
+        );
     speak.then(|| Setting::Quiet { quiet: Quiet::Speaking }.into())
 }
 
 fn listening(speech: &Speech) -> Option<Found> {
     let tokens = speech.tokens;
-    if any(tokens, &["listen"]) && any(tokens, &["everything", "all", "everyone"]) {
+    if any(tokens, words!("listen")) && any(tokens, words!("everything all everyone")) {
         return Some(Setting::Listening { listening: Listening::ToEverything }.into());
     }
-    let only = any(tokens, &["only", "just"])
-        && any(tokens, &["listen", "answer", "reply"])
-        && any(tokens, &["name", "named", "mention", "mentioned", "addressed", "call", "called", "asked"]);
+    let only = any(tokens, words!("only just"))
+        && any(tokens, words!("listen answer reply"))
+        && any(tokens, words!("name named mention mentioned addressed call called asked"));
     only.then(|| Setting::Listening { listening: Listening::WhenAddressed }.into())
 }
 
 /// "brief at 6:30", "morning brief at 7", "send the brief at 6 am".
 fn morning(speech: &Speech) -> Option<Found> {
     let tokens = speech.tokens;
-    let brief = any(tokens, &["brief", "briefs", "reminder", "reminders", "briefing"]);
-    if !brief || any(tokens, &["here"]) {
+    let brief = any(tokens, words!("brief briefs reminder reminders briefing"));
+    if !brief || any(tokens, words!("here")) || tokens.iter().any(|token| token.senses.has(Sense::Rain)) {
         return None;
     }
     let time: NaiveTime = clock_time(tokens)?;
@@ -176,9 +194,9 @@ fn morning(speech: &Speech) -> Option<Found> {
 /// "post the briefs here", "use this room".
 fn here(speech: &Speech) -> Option<Found> {
     let tokens = speech.tokens;
-    let brief = any(tokens, &["brief", "briefs", "reminders", "messages", "post", "speak", "alerts"])
-        && any(tokens, &["here"]);
-    let room = any(tokens, &["use", "in", "to"])
+    let brief = any(tokens, words!("brief briefs reminders messages post speak alerts"))
+        && any(tokens, words!("here"));
+    let room = any(tokens, words!("use in to"))
         && tokens.windows(2).any(|pair| pair[0].is("this") && pair[1].is("room"))
         && tokens.len() <= 9;
     ((brief && tokens.len() <= 9) || room).then(|| Setting::Here.into())
@@ -191,11 +209,11 @@ fn person(speech: &Speech) -> Option<Found> {
     let typed = speech.text.get(id.span.clone())?;
     let typed = typed.trim_end_matches(['.', '!', '?', ')']);
     let id = PersonId::new(typed);
-    if any(tokens, &["remove", "delete", "drop", "block"]) {
+    if any(tokens, words!("remove delete drop block")) {
         return Some(Setting::RemovePerson { id }.into());
     }
-    let keeper = any(tokens, &["keeper", "admin", "owner", "settings"]);
-    let helper = any(tokens, &["helper", "report", "help", "add", "may", "can", "member"]);
+    let keeper = any(tokens, words!("keeper admin owner settings"));
+    let helper = any(tokens, words!("helper report help add may can member"));
     let name = typed.trim_start_matches('@').split(':').next().unwrap_or(typed).to_owned();
     let role = if keeper { Role::Keeper } else { Role::Helper };
     (keeper || helper).then(|| Setting::Person { id, name, role }.into())
@@ -247,19 +265,47 @@ fn place(speech: &Speech) -> Option<Found> {
         "location: ",
         "my location is ",
         "i'm at ",
+        "i'm from ",
+        "we're from ",
         "from ",
     ]
     .iter()
     .find(|lead| lower.starts_with(**lead))?;
     let name = clean(speech.text.get(lead.len()..)?);
+    let known = speech.context.garden.position.is_some();
+    // "From Wall, 9" is a harvest; where the garden lies already, a place is named in full.
+    if *lead == "from " && (known || speech.mentions.iter().any(|mention| mention.trees.names_some())) {
+        return None;
+    }
     // "I'm in the garden", "I'm in a hurry" are no places.
     let lower = name.to_lowercase();
     let no_place = ["the ", "a ", "my ", "an ", "no ", "love", "trouble", "doubt", "charge", "luck"]
         .iter()
         .any(|start| lower.starts_with(start));
     let words = name.split_whitespace().count();
-    let proper = name.starts_with(char::is_uppercase) || name.contains(',') || words <= 2;
+    let lone = !known && words <= 2 && !super::lexicon::is_known(&lower);
+    let proper = name.starts_with(char::is_uppercase) || name.contains(',') || lone;
     (!name.is_empty() && !no_place && proper && words <= 8).then(|| Setting::Place { name }.into())
+}
+
+/// "Fairhope, Alabama" or a postal code, said while nobody knows where the garden is.
+fn bare_place(speech: &Speech) -> Option<Found> {
+    if speech.context.garden.position.is_some() {
+        return None;
+    }
+    let text = speech.text.trim();
+    let code = text.len() == 5 && text.chars().all(|letter| letter.is_ascii_digit());
+    let (town, region) = text.split_once(',').unwrap_or(("", ""));
+    let proper = |part: &str| {
+        let words = part.split_whitespace().count();
+        (1..=3).contains(&words)
+            && part.trim().chars().all(|letter| letter.is_alphabetic() || " .'-".contains(letter))
+    };
+    let named = proper(town)
+        && proper(region.trim_end_matches('.'))
+        && town.starts_with(char::is_uppercase)
+        && region.trim_start().starts_with(char::is_uppercase);
+    (code || named).then(|| Setting::Place { name: clean(text) }.into())
 }
 
 /// What a person typed as a name, without the marks around it.

@@ -6,12 +6,15 @@ use unicode_normalization::UnicodeNormalization;
 use unicode_normalization::char::is_combining_mark;
 
 use super::lexicon::{self, Senses};
+use super::word_list::{self, WordList, words};
 
 /// A word, a number or a mark.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct Token {
-    /// Small letters without accents.
+    /// Small letters without accents; slips of the thumb on words of the garden mended.
     pub(super) text: String,
+    /// For holding it against lists of words.
+    bit: u128,
     pub(super) number: Option<f64>,
     pub(super) senses: Senses,
     /// Where it stood in the text, in bytes; always on character boundaries.
@@ -25,8 +28,15 @@ impl Token {
         self.text == text
     }
 
-    pub(super) fn is_any(&self, texts: &[&str]) -> bool {
-        texts.contains(&self.text.as_str())
+    pub(super) fn is_any(&self, words: WordList) -> bool {
+        words.has(&self.text, self.bit)
+    }
+
+    /// Reads it as another word of the language.
+    pub(super) fn reword(&mut self, word: &str) {
+        self.text = word.to_owned();
+        self.bit = word_list::bit(word);
+        self.senses = lexicon::senses(word);
     }
 
     pub(super) fn is_mark(&self) -> bool {
@@ -40,6 +50,9 @@ impl Token {
 
 /// The small, accent-free form names and words are compared in.
 pub(super) fn folded(text: &str) -> String {
+    if text.is_ascii() {
+        return text.to_ascii_lowercase();
+    }
     text.nfkd().filter(|letter| !is_combining_mark(*letter)).flat_map(char::to_lowercase).map(plain).collect()
 }
 
@@ -80,7 +93,66 @@ pub(super) fn tokens(text: &str) -> Vec<Token> {
         after_space = false;
     }
     join_numbers(&mut tokens);
+    drop_hyphens(&mut tokens);
+    read_slang(&mut tokens);
     tokens
+}
+
+/// "bone-dry" and "15-gallon" are two words; a dash with room around it, or between figures, stays a mark.
+fn drop_hyphens(tokens: &mut Vec<Token>) {
+    if !tokens.iter().any(|token| token.is("-")) {
+        return;
+    }
+    let joins: Vec<bool> = (0..tokens.len())
+        .map(|index| {
+            let between = |before: &Token, after: &Token| {
+                let figures = before.number.is_some() && after.number.is_some();
+                after.joined && !figures && !before.is_mark() && !after.is_mark()
+            };
+            tokens[index].is("-")
+                && tokens[index].joined
+                && index > 0
+                && tokens.get(index + 1).is_some_and(|after| between(&tokens[index - 1], after))
+        })
+        .collect();
+    let mut joins = joins.into_iter();
+    tokens.retain(|_| !joins.next().unwrap_or(false));
+}
+
+/// Words spelt with a figure for a sound.
+const SLANG: [(&str, &str, &str); 10] = [
+    ("b", "4", "before"),
+    ("l", "8", "later"),
+    ("gr", "8", "great"),
+    ("2", "day", "today"),
+    ("2", "nite", "tonight"),
+    ("2", "night", "tonight"),
+    ("2", "moro", "tomorrow"),
+    ("2", "morrow", "tomorrow"),
+    ("2", "mrw", "tomorrow"),
+    ("h", "2", "drink"),
+];
+
+fn read_slang(tokens: &mut Vec<Token>) {
+    let mut index = 0;
+    while index + 1 < tokens.len() {
+        let word = tokens[index + 1]
+            .joined
+            .then(|| {
+                SLANG
+                    .iter()
+                    .find(|(first, second, _)| tokens[index].is(first) && tokens[index + 1].is(second))
+            })
+            .flatten();
+        if let Some((first, _, word)) = word {
+            // "l8r" and "h2o" have a third part.
+            let tail = matches!(*first, "l" | "h")
+                && tokens.get(index + 2).is_some_and(|tail| tail.joined && tail.is_any(words!("r o")));
+            merge(tokens, index, if tail { 3 } else { 2 }, None);
+            tokens[index].reword(word);
+        }
+        index += 1;
+    }
 }
 
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -138,7 +210,7 @@ fn push(tokens: &mut Vec<Token>, text: &str, span: Range<usize>, kind: Kind, joi
     };
     let senses = if kind == Kind::Word { lexicon::senses(&folded) } else { Senses::default() };
     let number = number.or_else(|| if kind == Kind::Word { lexicon::number_word(&folded) } else { None });
-    tokens.push(Token { text: folded, number, senses, span, joined });
+    tokens.push(Token { bit: word_list::bit(&folded), text: folded, number, senses, span, joined });
 }
 
 /// "1,200" is a thousand and two hundred, "0,3" three tenths: a comma parts thousands only before exactly
@@ -197,7 +269,7 @@ fn join_at(tokens: &mut Vec<Token>, index: usize) -> bool {
         && digit(tokens.get(index + 2))
     {
         let (above, below) = (token.number.unwrap_or(0.0), tokens[index + 2].number.unwrap_or(0.0));
-        if matches!(below as u32, 2 | 3 | 4 | 8) && above < below {
+        if matches!(below as u32, 2 | 3 | 4 | 5 | 8 | 10 | 16) && above < below {
             merge(tokens, index, 3, Some(above / below));
             return true;
         }
@@ -220,6 +292,7 @@ fn merge(tokens: &mut Vec<Token>, index: usize, count: usize, number: Option<f64
     let end = tokens[index + count - 1].span.end;
     let text: String = tokens[index..index + count].iter().map(|token| token.text.as_str()).collect();
     tokens[index].span.end = end;
+    tokens[index].bit = word_list::bit(&text);
     tokens[index].text = text;
     tokens[index].number = number;
     tokens[index].senses = Senses::default();

@@ -1,15 +1,16 @@
 //! A clause into a record, or into the doubt that keeps it from being one.
 
 use super::predicate::Predicate;
-use super::{Part, Speech};
-use crate::language::read::amounts::{Amount, bare_depth, bare_temperature};
-use crate::language::read::doubt;
+use super::{Memory, Part, rust};
+use crate::language::read::amounts::{Amount, Measured, bare_depth, bare_temperature};
 use crate::language::read::lexicon::Sense;
 use crate::language::read::names::{Product, is_unknown};
 use crate::language::read::tokens::Token;
-use crate::season::journal::{LeafLevel, MoistureState, Report, RustAmount, RustWords};
+use crate::language::read::word_list::{WordList, words};
+use crate::language::read::{Speech, doubt};
+use crate::season::journal::{MoistureState, Report, RustAmount};
 use crate::season::request::{Doubt, DoubtKind, Reading, Record, Request, Selection, When};
-use crate::units::{Celsius, Fraction, Kilograms, Litres, Millimetres};
+use crate::units::{Celsius, Kilograms, Litres, Millimetres};
 
 /// More than these nobody sees in one report: a slip of the thumb.
 const MOST_RAIN: Millimetres = Millimetres::new(400.0);
@@ -19,93 +20,225 @@ const MOST_WATER: Litres = Litres::new(800.0);
 const MOST_WEIGHT: Kilograms = Kilograms::new(400.0);
 const COLDEST: Celsius = Celsius::new(-45.0);
 const WARMEST_FROST: Celsius = Celsius::new(6.0);
+/// Clocks differ; a report this little ahead of its message is taken as now.
+const CLOCK_SLACK: chrono::TimeDelta = chrono::TimeDelta::minutes(5);
 
-pub(super) fn record(speech: &Speech, part: &Part, predicate: &Predicate, reading: &mut Reading) {
-    if part.moment.impossible {
-        reading.doubts.push(doubt(DoubtKind::ImpossibleDate, speech.text));
+pub(super) fn record(speech: &Speech, part: &Part, memory: &mut Memory, reading: &mut Reading) {
+    let Some(predicate) = part.predicate else { return };
+    if let Some(parts) = one_each(speech, part) {
+        parts.iter().for_each(|part| record(speech, part, memory, reading));
         return;
     }
-    let report = match report(speech, part, predicate, reading) {
-        Ok(Some(report)) => report,
-        Ok(None) => return,
+    memory.predicate = Some(predicate);
+    let words = || speech.typed(part.range.start, part.range.end).to_owned();
+    if part.moment.impossible {
+        reading.doubts.push(doubt(DoubtKind::ImpossibleDate, words()));
+        return;
+    }
+    if is_header(speech, part, predicate) {
+        memory.moment.completed_by(part.moment.clone());
+        memory.products.clone_from(&part.products);
+        return;
+    }
+    let reports = match reports(speech, part, predicate, reading) {
+        Ok(reports) => reports,
         Err(kind) => {
-            reading.doubts.push(doubt(kind, speech.text));
+            reading.doubts.push(doubt(kind, words()));
             return;
         }
     };
-    let Some(trees) = trees(speech, part, predicate, &report, reading) else { return };
-    // "2 inches since Sunday" is read off the gauge now.
-    let since = part.clause(speech.tokens).iter().any(|token| token.is("since"));
-    let when =
-        if since && matches!(report, Report::Rained { .. }) { When::Unsaid } else { part.when(speech) };
-    reading.spellings.extend(part.trees.spellings.iter().cloned());
-    reading.requests.push(Request::Record(Record { trees, when, report }));
+    if reports.is_empty() {
+        return;
+    }
+    let reports = match reports.as_slice() {
+        // "Rust, but not on Whip": of Whip alone it is known.
+        [Report::Scouted { amount, level }]
+            if *amount != RustAmount::None && !part.trees.without.is_empty() && !part.names_trees() =>
+        {
+            let report = Report::Scouted { amount: RustAmount::None, level: *level };
+            let trees = Selection::Named(speech.names.left_out(&part.trees));
+            reading.requests.push(Request::Record(Record {
+                trees,
+                when: part.moment.when(speech.now()),
+                report,
+            }));
+            return;
+        }
+        _ => reports,
+    };
+    let trees = trees(speech, part, predicate, &reports[0], memory, reading);
+    if let Some(range) = &part.trees.unknown {
+        unknown_tree(speech, speech.typed(range.start, range.end), reading);
+    }
+    let Some(trees) = trees else { return };
+    let when = when(speech, part, &reports[0]);
+    if let When::At(moment) | When::OnDay(moment) = when
+        && moment > speech.context.at + CLOCK_SLACK
+        && part.moment.is_beyond(speech.now())
+    {
+        reading.doubts.push(doubt(DoubtKind::StillToCome, words()));
+        return;
+    }
+    for spelling in &part.trees.spellings {
+        if !reading.spellings.contains(spelling) {
+            reading.spellings.push(spelling.clone());
+        }
+    }
+    memory.note_done(predicate, &trees);
+    if predicate.inherits_trees() {
+        memory.topic = Some(trees.clone());
+    }
+    memory.last = Some(trees.clone());
+    for report in reports {
+        let contrast = contrast(speech, part, &report);
+        reading.requests.push(Request::Record(Record { trees: trees.clone(), when, report }));
+        if let Some((trees, report)) = contrast {
+            reading.requests.push(Request::Record(Record { trees, when, report }));
+        }
+    }
 }
 
-fn report(
+fn counts(part: &Part) -> Vec<f64> {
+    let counted = |measured: &Measured| match measured.amount {
+        Amount::Count(count) if count >= 1.0 => Some(count),
+        _ => None,
+    };
+    part.amounts.iter().filter_map(counted).collect()
+}
+
+/// "Picked Wall and Corner, 12 and 5": each tree its number, where there are as many.
+fn one_each(speech: &Speech, part: &Part) -> Option<Vec<Part>> {
+    let counts = counts(part);
+    let Some(Selection::Named(names)) = speech.names.selection(&part.trees, &[]) else { return None };
+    if counts.len() < 2 || counts.len() != names.len() || part.predicate != Some(Predicate::Picked) {
+        return None;
+    }
+    let each = part.trees.one_by_one();
+    (each.len() == counts.len()).then(|| {
+        let of = |(trees, count): (_, f64)| Part {
+            trees,
+            amounts: vec![Measured { amount: Amount::Count(count), from: usize::MAX, to: usize::MAX }],
+            ..part.clone()
+        };
+        each.into_iter().zip(counts).map(of).collect()
+    })
+}
+
+/// "Picked today:" with a list below.
+fn is_header(speech: &Speech, part: &Part, predicate: Predicate) -> bool {
+    predicate.repeats()
+        && speech.text.trim_end().ends_with(':')
+        && part.trees.is_empty()
+        && part.amounts.is_empty()
+        && part.range.end + 1 >= speech.tokens.len()
+}
+
+fn when(speech: &Speech, part: &Part, report: &Report) -> When {
+    // "2 inches since Sunday" is read off the gauge now.
+    let since = part.any(speech.tokens, words!("since"));
+    if since && matches!(report, Report::Rained { .. }) {
+        When::Unsaid
+    } else {
+        part.moment.when(speech.now())
+    }
+}
+
+/// "Rust on Celeste but not on Wall", "all clean but Corner": what the trees left out show.
+fn contrast(speech: &Speech, part: &Part, report: &Report) -> Option<(Selection, Report)> {
+    let Report::Scouted { amount, level } = report else { return None };
+    let left_out = speech.names.contrasted(&part.trees)?;
+    (*amount != RustAmount::None && part.names_trees())
+        .then_some((left_out, Report::Scouted { amount: RustAmount::None, level: *level }))
+}
+
+/// What the part reports: one thing, or a spray with each of several products.
+fn reports(
     speech: &Speech,
     part: &Part,
-    predicate: &Predicate,
+    predicate: Predicate,
     reading: &mut Reading,
-) -> Result<Option<Report>, DoubtKind> {
+) -> Result<Vec<Report>, DoubtKind> {
     let clause = part.clause(speech.tokens);
-    Ok(Some(match predicate {
-        Predicate::Scouted => Report::Scouted { amount: rust_amount(part, clause)?, level: level(clause) },
-        Predicate::Clean => Report::Scouted { amount: RustAmount::None, level: level(clause) },
-        Predicate::LeafDrop => Report::LeafDrop { share: leaf_share(part, clause)? },
-        Predicate::Sprayed => match product(speech, part, reading) {
-            Some(product) => Report::Sprayed { product, volume: volume(part)? },
-            None => return Ok(None),
+    let report = match predicate {
+        Predicate::Scouted => match rust::amount(part, speech)? {
+            Some(amount) => Report::Scouted { amount, level: rust::level(clause) },
+            None => return Ok(Vec::new()),
         },
-        Predicate::Watered => Report::Watered { volume: volume(part)?, depth: depth(part)? },
-        Predicate::Moisture(state) => Report::Moisture { state: *state },
+        Predicate::Clean => Report::Scouted { amount: RustAmount::None, level: rust::level(clause) },
+        Predicate::LeafDrop => Report::LeafDrop { share: rust::leaf_share(part, speech)? },
+        Predicate::Sprayed => {
+            let volume = volume(speech, part)?;
+            let products = products(speech, part, reading);
+            return Ok(products.into_iter().map(|product| Report::Sprayed { product, volume }).collect());
+        }
+        Predicate::Watered => Report::Watered { volume: volume(speech, part)?, depth: depth(part)? },
+        Predicate::Moisture(state) => Report::Moisture { state },
         Predicate::Weighed => Report::Weighed {
             mass: mass(part, MOST_WEIGHT)?.ok_or(DoubtKind::HowMuch)?,
             state: weighing_state(clause),
         },
-        Predicate::Rained => Report::Rained { depth: rain(speech, part, clause)? },
-        Predicate::Stage(stage) => Report::Stage { stage: *stage },
+        Predicate::Rained => match rain(speech, part)? {
+            Some(depth) => Report::Rained { depth },
+            // "The gauge is broken"
+            None if clause.len() > 2 => return Ok(Vec::new()),
+            None => return Err(DoubtKind::HowMuch),
+        },
+        Predicate::Stage(stage) => Report::Stage { stage },
         Predicate::Picked => Report::Picked { count: count(part)?, mass: mass(part, MOST_FRUIT)? },
         Predicate::Frost => Report::Frost { minimum: minimum(speech, part)? },
         Predicate::Planted => Report::Planted,
         Predicate::Removed => Report::Removed,
-        Predicate::Note => Report::Note { text: note(speech) },
-        Predicate::NoReport => return Ok(None),
-    }))
+        Predicate::Nothing => return Ok(Vec::new()),
+    };
+    Ok(vec![report])
 }
 
 fn trees(
     speech: &Speech,
     part: &Part,
-    predicate: &Predicate,
+    predicate: Predicate,
     report: &Report,
+    memory: &Memory,
     reading: &mut Reading,
 ) -> Option<Selection> {
-    if let Some((span, candidates)) = &part.trees.ambiguous {
-        let words = speech.text.get(span.clone()).unwrap_or(speech.text).to_owned();
-        reading.doubts.push(Doubt { kind: DoubtKind::WhichTree, words, candidates: candidates.clone() });
-        return None;
-    }
-    if let Some(selection) = &part.trees.selection {
-        return Some(selection.clone());
-    }
-    if matches!(predicate, Predicate::Rained | Predicate::Frost | Predicate::Note) {
+    if matches!(predicate, Predicate::Rained | Predicate::Frost) {
         return Some(Selection::Unsaid);
     }
-    let garden = speech.context.garden;
-    if let Some(words) = stranger(speech, part)
-        && !garden.trees.is_empty()
-    {
-        let candidates = speech.names.like(&words);
-        reading.doubts.push(Doubt { kind: DoubtKind::UnknownTree, words, candidates });
-        return None;
+    let none_seen = matches!(report, Report::Scouted { amount: RustAmount::None, .. });
+    if let Some((range, candidates)) = speech.names.unsure(&part.trees) {
+        // "None of the trees": not one of them, whichever.
+        if !(none_seen && part.any(speech.tokens, words!("none any"))) {
+            let words = speech.typed(range.start, range.end).to_owned();
+            reading.doubts.push(Doubt { kind: DoubtKind::WhichTree, words, candidates });
+            return None;
+        }
     }
-    if garden.trees.len() == 1 {
+    if let Some(selection) = speech.names.selection(&part.trees, &memory.named_for(predicate)) {
+        return Some(selection);
+    }
+    let left_out = speech.names.left_out(&part.trees);
+    if !left_out.is_empty() {
+        return Some(Selection::AllBut(left_out));
+    }
+    let garden = speech.context.garden;
+    if let Some(words) = stranger(speech, part) {
+        if predicate == Predicate::Planted {
+            return Some(Selection::Named(vec![words]));
+        }
+        if !garden.trees.is_empty() {
+            unknown_tree(speech, &words, reading);
+            return None;
+        }
+    }
+    if speech.names.is_single_tree() {
         return Some(Selection::All);
     }
-    let clause = part.clause(speech.tokens);
-    let everywhere = clause.iter().any(|token| token.is_any(&["anywhere", "everywhere"]));
-    let none_seen = matches!(report, Report::Scouted { amount: RustAmount::None, .. });
+    let before = if part.pronoun { memory.last.as_ref() } else { None };
+    let before = before.or(if predicate.inherits_trees() { memory.topic.as_ref() } else { None });
+    if let Some(selection) = before {
+        return Some(selection.clone());
+    }
+    let everywhere = part.any(speech.tokens, words!("anywhere everywhere"));
     if everywhere || none_seen {
         return Some(Selection::All);
     }
@@ -116,20 +249,27 @@ fn trees(
     {
         return Some(Selection::Unsaid);
     }
-    let candidates = garden.trees.iter().map(|tree| tree.name.clone()).collect();
-    reading.doubts.push(Doubt { kind: DoubtKind::WhichTree, words: speech.text.to_owned(), candidates });
+    let candidates = speech.names.nicknames().to_vec();
+    let words = speech.typed(part.range.start, part.range.end).to_owned();
+    reading.doubts.push(Doubt { kind: DoubtKind::WhichTree, words, candidates });
     None
 }
 
+fn unknown_tree(speech: &Speech, words: &str, reading: &mut Reading) {
+    let candidates = speech.names.like(words);
+    reading.doubts.push(Doubt { kind: DoubtKind::UnknownTree, words: words.to_owned(), candidates });
+}
+
 /// A word nobody knows, where a tree would stand.
-fn stranger(speech: &Speech, part: &Part) -> Option<String> {
+pub(super) fn stranger(speech: &Speech, part: &Part) -> Option<String> {
     let clause = part.clause(speech.tokens);
-    let product: &[usize] = match &part.product {
-        Product::Known { used, .. } => used,
-        _ => &[],
+    let in_product = |index: &usize| {
+        part.products
+            .iter()
+            .any(|product| matches!(product, Product::Known { used, .. } if used.contains(index)))
     };
-    let index = clause.iter().enumerate().position(|(index, token)| {
-        is_unknown(token) && !product.contains(&index) && stands_for_tree(speech, clause, index)
+    let index = (0..clause.len()).find(|index| {
+        is_unknown(&clause[*index]) && !in_product(index) && stands_for_tree(speech, clause, *index)
     })?;
     let end = (index + 1..clause.len()).find(|at| !is_unknown(&clause[*at])).unwrap_or(clause.len());
     let first = part.range.start + index;
@@ -140,7 +280,8 @@ fn stranger(speech: &Speech, part: &Part) -> Option<String> {
 fn stands_for_tree(speech: &Speech, clause: &[Token], index: usize) -> bool {
     let led = index > 0
         && clause[..index].iter().rev().take(2).any(|before| {
-            before.is_any(&["on", "off", "from", "of", "to", "for", "the", "my", "in", "at", "with"])
+            before.is_any(words!("on off from of the my"))
+                || before.senses.has_any(&[Sense::Watered, Sense::Sprayed, Sense::Picked, Sense::Planted])
         });
     let capital = speech
         .text
@@ -149,148 +290,79 @@ fn stands_for_tree(speech: &Speech, clause: &[Token], index: usize) -> bool {
     index == 0 || led || capital
 }
 
-fn product(speech: &Speech, part: &Part, reading: &mut Reading) -> Option<String> {
-    let clause = part.clause(speech.tokens);
-    let (kind, words, candidates) = match &part.product {
-        Product::Known { name, used } => {
-            let typed = used
-                .first()
-                .map(|index| speech.typed(part.range.start + index, part.range.start + index + 1));
-            if let Some(typed) = typed.filter(|typed| !is_word_of(typed, name) && used.len() == 1)
-                && clause.get(used[0]).is_some_and(is_unknown)
-            {
-                reading.spellings.push((typed.to_owned(), name.clone()));
+fn products(speech: &Speech, part: &Part, reading: &mut Reading) -> Vec<String> {
+    let mut names = Vec::new();
+    for product in &part.products {
+        let at =
+            |index: &usize| speech.typed(part.range.start + index, part.range.start + index + 1).to_owned();
+        let (kind, words, candidates) = match product {
+            Product::Known { name, used, misspelt } => {
+                if *misspelt {
+                    reading.spellings.extend(used.first().map(|index| (at(index), name.clone())));
+                }
+                names.push(name.clone());
+                continue;
             }
-            return Some(name.clone());
-        }
-        Product::Several { index, names } => {
-            let at = part.range.start + index;
-            (DoubtKind::WhichProduct, speech.typed(at, at + 1).to_owned(), names.clone())
-        }
-        Product::Unknown { index } => {
-            let at = part.range.start + index;
-            (DoubtKind::UnknownProduct, speech.typed(at, at + 1).to_owned(), speech.names.product_names())
-        }
-        Product::Unsaid => {
-            if let Some(only) = speech.names.only_protectant() {
-                return Some(only.to_owned());
+            Product::Several { index, names } => (DoubtKind::WhichProduct, at(index), names.clone()),
+            Product::Unknown { index } => {
+                (DoubtKind::UnknownProduct, at(index), speech.names.product_names())
             }
-            if let Some(words) = named_with(speech, part) {
-                (DoubtKind::UnknownProduct, words, speech.names.product_names())
-            } else {
-                (DoubtKind::WhichProduct, speech.text.to_owned(), speech.names.product_names())
-            }
-        }
-    };
-    reading.doubts.push(Doubt { kind, words, candidates });
-    None
+            Product::Unsaid => continue,
+        };
+        reading.doubts.push(Doubt { kind, words, candidates });
+    }
+    if !part.products.is_empty() {
+        return names;
+    }
+    if let Some(words) = named_with(speech, part) {
+        let candidates = speech.names.product_names();
+        reading.doubts.push(Doubt { kind: DoubtKind::UnknownProduct, words, candidates });
+    } else if let Some(only) = speech.names.only_product() {
+        return vec![only.to_owned()];
+    } else {
+        reading.doubts.push(Doubt {
+            kind: DoubtKind::WhichProduct,
+            words: speech.typed(part.range.start, part.range.end).to_owned(),
+            candidates: speech.names.product_names(),
+        });
+    }
+    Vec::new()
 }
 
-/// "sprayed with zzz": the word after "with".
+/// "sprayed with zzz", "sprayed soap": the spray of a kind or name nobody has told of.
 fn named_with(speech: &Speech, part: &Part) -> Option<String> {
     let clause = part.clause(speech.tokens);
-    let with = clause.iter().position(|token| token.is_any(&["with", "using", "sprayed"]))?;
-    let next = clause.get(with + 1).filter(|next| is_unknown(next))?;
-    speech.text.get(next.span.clone()).map(str::to_owned)
-}
-
-fn is_word_of(typed: &str, name: &str) -> bool {
-    let (typed, name) = (typed.to_lowercase(), name.to_lowercase());
-    name.split_whitespace().any(|word| word == typed)
-}
-
-fn rust_amount(part: &Part, clause: &[Token]) -> Result<RustAmount, DoubtKind> {
-    for measured in &part.amounts {
-        match measured.amount {
-            Amount::Share(share) => return Ok(RustAmount::Severity(share)),
-            Amount::Impossible => return Err(DoubtKind::ImpossibleAmount),
-            Amount::Class(class) if class.fract() == 0.0 && (0.0..=5.0).contains(&class) => {
-                return Ok(RustAmount::Class(class as u8));
-            }
-            Amount::Class(_) => return Err(DoubtKind::ImpossibleAmount),
-            Amount::LeavesOf { spotted, of } if spotted <= of && spotted >= 0.0 => {
-                return Ok(RustAmount::Leaves { spotted: spotted as u32, of: of as u32 });
-            }
-            Amount::LeavesOf { .. } => return Err(DoubtKind::ImpossibleAmount),
-            Amount::Count(part) if part > 0.0 && part < 1.0 => {
-                return Ok(RustAmount::Severity(Fraction::saturating(part)));
-            }
-            _ => {}
-        }
-    }
-    let has = |sense: Sense| clause.iter().any(|token| token.senses.has(sense));
-    let negated = clause.iter().any(|token| token.senses.has(Sense::Negation) && !token.is("less"));
-    Ok(if negated {
-        RustAmount::None
-    } else if has(Sense::Heavy) {
-        RustAmount::Words(RustWords::Heavy)
-    } else if has(Sense::Trace) {
-        RustAmount::Words(RustWords::Trace)
-    } else {
-        RustAmount::Words(RustWords::Some)
-    })
-}
-
-fn level(clause: &[Token]) -> Option<LeafLevel> {
-    let near_leaf = |index: usize| {
-        clause[index + 1..]
-            .iter()
-            .take(3)
-            .any(|token| token.senses.has(Sense::Leaf) || token.is_any(&["branches", "half", "part"]))
-            || clause.len() <= 4
-            || index + 1 == clause.len()
-            || clause[index].is_any(&["lower", "upper", "lowest", "topmost", "bottom", "top"])
+    let other = clause
+        .iter()
+        .position(|token| token.senses.has(Sense::OtherProduct) && !token.senses.has(Sense::AnyProduct));
+    let unknown = || {
+        let verb = clause.iter().position(|token| {
+            token.is_any(words!("with using some"))
+                || token.senses.has_any(&[Sense::Sprayed, Sense::Applied, Sense::Spraying])
+        })?;
+        clause.get(verb + 1).filter(|next| is_unknown(next)).map(|_| verb + 1)
     };
-    clause.iter().enumerate().find_map(|(index, token)| {
-        let level = if token.senses.has(Sense::Lower) {
-            LeafLevel::Lower
-        } else if token.senses.has(Sense::Middle) {
-            LeafLevel::Middle
-        } else if token.senses.has(Sense::Upper) {
-            LeafLevel::Upper
-        } else if token.is_any(&["throughout", "whole", "entire"]) {
-            LeafLevel::Whole
-        } else {
-            return None;
-        };
-        near_leaf(index).then_some(level)
-    })
+    let index = other.or_else(unknown)?;
+    let first = part.range.start + index;
+    Some(speech.typed(first, first + 1).to_owned())
 }
 
-fn leaf_share(part: &Part, clause: &[Token]) -> Result<Option<Fraction>, DoubtKind> {
-    for measured in &part.amounts {
-        match measured.amount {
-            Amount::Share(share) => return Ok(Some(share)),
-            Amount::Impossible => return Err(DoubtKind::ImpossibleAmount),
-            Amount::Count(part) if part > 0.0 && part < 1.0 => return Ok(Some(Fraction::saturating(part))),
-            Amount::LeavesOf { spotted, of } if spotted <= of => {
-                return Ok(Some(Fraction::saturating(spotted / of)));
-            }
-            _ => {}
-        }
-    }
-    let any = |texts: &[&str]| clause.iter().any(|token| token.is_any(texts));
-    // "Nearly bare" is most of the leaves; "bare" is all of them.
-    Ok(
-        if any(&["bare", "naked", "defoliated", "leafless"])
-            || (any(&["all", "every"]) && any(&["leaves", "leaf"]))
-        {
-            let nearly = any(&["almost", "nearly", "mostly", "half"]);
-            Some(Fraction::saturating(if nearly { 0.8 } else { 1.0 }))
-        } else if any(&["most", "mostly"]) {
-            Some(Fraction::saturating(0.7))
-        } else {
-            None
-        },
-    )
-}
-
-fn volume(part: &Part) -> Result<Option<Litres>, DoubtKind> {
+fn volume(speech: &Speech, part: &Part) -> Result<Option<Litres>, DoubtKind> {
     let volume = part.amounts.iter().find_map(|measured| match measured.amount {
         Amount::Volume(volume) => Some(volume),
         _ => None,
     });
-    within(volume, Litres::ZERO, MOST_WATER)
+    let volume = within(volume, Litres::ZERO, MOST_WATER)?;
+    // "10 gallons in all": shared out over the trees.
+    let total = part.any(speech.tokens, words!("total altogether between among"))
+        || part.pair(speech.tokens, words!("in"), words!("all"));
+    let share = match speech.names.selection(&part.trees, &[]) {
+        Some(selection) if total && part.predicate == Some(Predicate::Watered) => {
+            crate::season::selection::selected(speech.context.garden, &selection).len().max(1) as f64
+        }
+        _ => 1.0,
+    };
+    Ok(volume.map(|volume| volume / share))
 }
 
 fn depth(part: &Part) -> Result<Option<Millimetres>, DoubtKind> {
@@ -324,23 +396,29 @@ fn weighing_state(clause: &[Token]) -> MoistureState {
     }
 }
 
-fn rain(speech: &Speech, part: &Part, clause: &[Token]) -> Result<Millimetres, DoubtKind> {
+fn rain(speech: &Speech, part: &Part) -> Result<Option<Millimetres>, DoubtKind> {
     let units = speech.context.garden.units;
     let depth = part.amounts.iter().find_map(|measured| match measured.amount {
         Amount::Depth(depth) => Some(depth),
         Amount::Length(metres) => Some(Millimetres::new(metres * 1000.0)),
+        // Litres on a square metre are millimetres.
+        Amount::Volume(litres) => Some(Millimetres::new(litres.value())),
         _ => None,
     });
     let bare = part.amounts.iter().find_map(|measured| match measured.amount {
         Amount::Count(count) => Some(bare_depth(count, units)),
         _ => None,
     });
-    let empty = clause.iter().any(|token| token.is_any(&["empty", "dry", "nothing", "zero"]));
-    let depth = depth.or(bare).or(empty.then_some(Millimetres::ZERO)).ok_or(DoubtKind::HowMuch)?;
-    within(Some(depth), Millimetres::ZERO, MOST_RAIN)?.ok_or(DoubtKind::HowMuch)
+    let empty = part.any(speech.tokens, words!("empty dry nothing zero none nada nil"))
+        || part.any(speech.tokens, words!("no")) && part.senses.has(Sense::Gauge);
+    let depth = depth.or(bare).or(empty.then_some(Millimetres::ZERO));
+    within(depth, Millimetres::ZERO, MOST_RAIN)
 }
 
 fn count(part: &Part) -> Result<Option<u32>, DoubtKind> {
+    if counts(part).len() > 1 {
+        return Err(DoubtKind::HowMuch);
+    }
     let count = part.amounts.iter().find_map(|measured| match measured.amount {
         Amount::Count(count) if count >= 1.0 || count == 0.0 => Some(count),
         _ => None,
@@ -356,16 +434,43 @@ fn count(part: &Part) -> Result<Option<u32>, DoubtKind> {
 fn minimum(speech: &Speech, part: &Part) -> Result<Option<Celsius>, DoubtKind> {
     let minimum = part.amounts.iter().find_map(|measured| match measured.amount {
         Amount::Temperature(temperature) => Some(temperature),
-        Amount::Count(count) => Some(bare_temperature(count, speech.context.garden.units)),
+        // "Low of 80" is of the day, not of the frost.
+        Amount::Count(count) => {
+            Some(bare_temperature(count, speech.context.garden.units)).filter(|bare| *bare <= WARMEST_FROST)
+        }
         _ => None,
     });
     within(minimum, COLDEST, WARMEST_FROST)
 }
 
-fn note(speech: &Speech) -> String {
+/// The text of a note, if the sentence is one: "note: ...", "note that ...".
+pub(super) fn note(speech: &Speech) -> Option<String> {
+    let first = speech.tokens.first()?;
+    let next = |texts: WordList| speech.tokens.get(1).is_some_and(|next| next.is_any(texts));
+    let opens = first.is_any(words!("note notes nb memo")) && !next(words!("to it the"))
+        || first.is("note") && next(words!("the that"))
+        || first.is_any(words!("remember jot log")) && next(words!("that this down :"));
+    if !opens {
+        return None;
+    }
     let text = speech.text.trim();
     let after = text.find(':').map(|colon| &text[colon + 1..]);
-    let text = after.unwrap_or_else(|| text.split_once(char::is_whitespace).map_or(text, |(_, rest)| rest));
+    let text = after.unwrap_or_else(|| text.split_once(char::is_whitespace).map_or("", |(_, rest)| rest));
     const LONGEST: usize = 500;
-    text.trim().chars().take(LONGEST).collect()
+    let text: String = text.trim().chars().take(LONGEST).collect();
+    (!text.is_empty()).then_some(text)
+}
+
+/// A note is on the trees it names.
+pub(super) fn push_note(speech: &Speech, parts: &[Part], text: String, reading: &mut Reading) {
+    let trees = parts
+        .iter()
+        .filter(|part| part.names_trees() && !part.trees.is_vague())
+        .find_map(|part| speech.names.selection(&part.trees, &[]))
+        .unwrap_or(Selection::Unsaid);
+    reading.requests.push(Request::Record(Record {
+        trees,
+        when: When::Unsaid,
+        report: Report::Note { text },
+    }));
 }

@@ -1,12 +1,14 @@
 //! What a clause says was seen or done.
 
-use crate::language::read::amounts::{Amount, Measured};
-use crate::language::read::lexicon::Sense;
-use crate::language::read::names::{Found, Product};
+use crate::language::read::amounts::{Amount, Measured, bare_temperature};
+use crate::language::read::lexicon::{Sense, Senses};
+use crate::language::read::mood::pair;
 use crate::language::read::tokens::Token;
+use crate::language::read::word_list::{WordList, words};
+use crate::season::garden::UnitSystem;
 use crate::season::journal::{MoistureState, Stage};
 
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) enum Predicate {
     Scouted,
     Clean,
@@ -21,25 +23,37 @@ pub(super) enum Predicate {
     Frost,
     Planted,
     Removed,
-    Note,
-    /// A report's words, but no report.
-    NoReport,
+    /// Words of the garden that report nothing.
+    Nothing,
+}
+
+/// How a verb stands: told as done, or in a form that may be an order or a plan.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Form {
+    Done,
+    /// "Watering the pots".
+    Going,
+    /// "Water the pots".
+    Base,
 }
 
 impl Predicate {
     /// "picked 9 off the big one, 4 off Celeste": the verb serves both.
-    pub(super) fn repeats(&self) -> bool {
+    pub(super) fn repeats(self) -> bool {
         matches!(
             self,
             Predicate::Picked
                 | Predicate::Scouted
+                | Predicate::Clean
                 | Predicate::LeafDrop
                 | Predicate::Watered
                 | Predicate::Weighed
+                | Predicate::Sprayed
         )
     }
 
-    pub(super) fn inherits_trees(&self) -> bool {
+    /// Said of the trees of the clause before, where it names none.
+    pub(super) fn inherits_trees(self) -> bool {
         matches!(
             self,
             Predicate::Scouted
@@ -51,349 +65,433 @@ impl Predicate {
         )
     }
 
+    /// Work that is done to trees, and so can be planned, ordered or left undone.
+    pub(super) fn is_work(self) -> bool {
+        matches!(
+            self,
+            Predicate::Sprayed
+                | Predicate::Watered
+                | Predicate::Picked
+                | Predicate::Planted
+                | Predicate::Removed
+                | Predicate::Weighed
+        )
+    }
+
     /// "Didn't spray", "haven't picked": said not to have happened. "No rust" is seen, and is a report.
-    pub(super) fn is_denied(&self, clause: &[Token]) -> bool {
+    pub(super) fn is_denied(self, words: &Words) -> bool {
+        let negated = words.has(Sense::Negation);
         match self {
-            Predicate::Scouted | Predicate::Clean | Predicate::Rained | Predicate::Note => false,
-            Predicate::LeafDrop | Predicate::Frost => {
-                clause.iter().any(|token| token.senses.has(Sense::Negation))
-            }
-            Predicate::Stage(_) => clause.iter().any(|token| {
-                token.is_any(&[
-                    "not", "isn't", "isnt", "aren't", "arent", "never", "don't", "won't", "haven't", "hasn't",
-                ])
-            }),
-            Predicate::Moisture(_) => clause.iter().any(|token| token.senses.has(Sense::Negation)),
-            _ => clause.iter().any(|token| {
-                token.senses.has(Sense::Negation) && !token.is("zero")
-                    || token.is_any(&["forgot", "almost", "nearly", "tried", "skipped"])
-            }),
+            Predicate::Scouted | Predicate::Clean | Predicate::Rained | Predicate::Nothing => false,
+            Predicate::Stage(Stage::PickedOut) => words.any(words!("not isn't isnt aren't yet haven't")),
+            Predicate::Stage(_) | Predicate::Frost | Predicate::LeafDrop => negated,
+            Predicate::Moisture(_) => words.any(words!("isn't isnt aren't arent wasn't never")),
+            _ => negated && !words.any(words!("zero without")) || words.any(words!("unable")),
         }
     }
 }
 
-pub(super) fn of(
-    clause: &[Token],
-    trees: &Found,
-    product: &Product,
-    amounts: &[Measured],
-) -> Option<Predicate> {
-    let words = Words { clause, trees, product, amounts };
-    words
-        .note()
-        .or_else(|| words.stage())
-        .or_else(|| words.sprayed())
-        .or_else(|| words.weighed())
-        .or_else(|| words.rained())
-        .or_else(|| words.picked())
-        .or_else(|| words.leaf_drop())
-        .or_else(|| words.rust())
-        .or_else(|| words.watered())
-        .or_else(|| words.frost())
-        .or_else(|| words.moisture())
-        .or_else(|| words.planted_or_removed())
-        .or_else(|| words.clean())
-        .or_else(|| words.sprayed_by_product())
-}
-
-struct Words<'a> {
-    clause: &'a [Token],
-    trees: &'a Found,
-    product: &'a Product,
-    amounts: &'a [Measured],
+/// A clause as the rules below look at it.
+pub(super) struct Words<'a> {
+    pub(super) clause: &'a [Token],
+    /// Which of the clause's tokens are part of a tree's name: a tree called "Rusty" has no rust.
+    pub(super) in_names: &'a [bool],
+    pub(super) senses: Senses,
+    pub(super) names_trees: bool,
+    pub(super) has_product: bool,
+    pub(super) amounts: &'a [Measured],
+    pub(super) units: UnitSystem,
 }
 
 impl Words<'_> {
-    fn has(&self, sense: Sense) -> bool {
-        self.free().any(|token| token.senses.has(sense))
+    pub(super) fn has(&self, sense: Sense) -> bool {
+        self.senses.has(sense)
     }
 
-    fn any(&self, texts: &[&str]) -> bool {
+    pub(super) fn has_any(&self, senses: &[Sense]) -> bool {
+        self.senses.has_any(senses)
+    }
+
+    pub(super) fn any(&self, texts: WordList) -> bool {
         self.free().any(|token| token.is_any(texts))
     }
 
-    /// Tokens that are not part of a tree's name: a tree called "Rusty" has no rust.
-    fn free(&self) -> impl Iterator<Item = &Token> {
-        self.clause
-            .iter()
-            .enumerate()
-            .filter(|(index, _)| !self.trees.used.contains(index))
-            .map(|(_, token)| token)
+    pub(super) fn free(&self) -> impl Iterator<Item = &Token> {
+        self.clause.iter().zip(self.in_names).filter(|(_, named)| !**named).map(|(token, _)| token)
     }
 
-    fn pair(&self, first: &[&str], second: &[&str]) -> bool {
-        self.clause.windows(2).any(|pair| pair[0].is_any(first) && pair[1].is_any(second))
+    pub(super) fn pair(&self, first: WordList, second: WordList) -> bool {
+        pair(self.clause, first, second)
     }
 
-    fn amount(&self, fits: impl Fn(&Amount) -> bool) -> bool {
+    pub(super) fn amount(&self, fits: impl Fn(&Amount) -> bool) -> bool {
         self.amounts.iter().any(|measured| fits(&measured.amount))
     }
 
-    fn has_product(&self) -> bool {
-        *self.product != Product::Unsaid
+    pub(super) fn counts(&self) -> bool {
+        self.amount(|amount| matches!(amount, Amount::Count(_)))
     }
 
-    fn note(&self) -> Option<Predicate> {
-        let first = self.clause.first()?;
-        (first.is("note")
-            || first.is("remember") && self.clause.get(1).is_some_and(|next| next.is_any(&["that", ":"])))
-        .then_some(Predicate::Note)
+    pub(super) fn weighs(&self) -> bool {
+        self.amount(|amount| matches!(amount, Amount::Mass(_)))
     }
 
-    fn stage(&self) -> Option<Predicate> {
-        let leaf = self.has(Sense::Leaf);
-        let fig = self.any(&[
-            "fig",
-            "figs",
-            "fruit",
-            "fruits",
-            "crop",
-            "breba",
-            "brebas",
-            "ones",
-            "figlets",
-            "fruitlets",
-        ]);
-        let stage = if self.any(&[
-            "leafed",
-            "leafing",
-            "budding",
-            "budded",
-            "budbreak",
-            "leafout",
-            "sprouting",
-            "sprouted",
-        ]) || self
-            .pair(&["bud", "buds"], &["break", "broke", "breaking", "opening", "swelling"])
-            || (leaf
-                && self.any(&["out", "emerging", "unfolding", "opening", "unfurling", "coming"])
-                && !self.has(Sense::Drop)
-                && !self.has(Sense::Rust))
-        {
-            Stage::LeafOut
-        } else if self
-            .pair(&["picked", "all", "completely", "totally"], &["out", "clean", "done", "finished"])
-            || self.pair(&["last"], &["fig", "figs", "fruit", "ones"]) && !self.has(Sense::Rain)
-            || (self.any(&["finished", "done"])
-                && (fig || self.any(&["season", "year", "bearing", "fruiting"]))
-                && !self.has_product())
-            || self.pair(&["no", "any"], &["more"]) && fig
-        {
-            Stage::PickedOut
-        } else if self.any(&["figlets", "figlet", "fruitlets", "fruitlet", "pea", "peas"])
-            || (fig
-                && self.any(&["set", "setting", "forming", "formed", "tiny", "marble", "marbles", "baby"]))
-        {
-            Stage::Fruitlets
-        } else if self.any(&["swelling", "swelled", "swell", "swollen", "plumping", "sizing", "enlarging"]) {
-            Stage::Swelling
-        } else if self.any(&[
-            "ripening",
-            "ripen",
-            "ripened",
-            "coloring",
-            "colouring",
-            "softening",
-            "soft",
-            "sagging",
-            "nodding",
-        ]) || (self.any(&["ripe"])
-            && !self.has(Sense::Picked)
-            && !self.amount(|amount| matches!(amount, Amount::Count(_))))
-        {
-            Stage::Ripening
-        } else if self.any(&["dormant", "asleep", "dormancy"]) {
-            Stage::Dormant
-        } else if self.pair(&["leaf", "leaves"], &["fall"]) && !self.any(&["before", "after"])
-            || self.any(&["leaffall"])
-            || (leaf && self.any(&["yellowing", "yellow"]) && self.any(&["falling", "dropping"]))
-        {
-            Stage::LeafFall
-        } else {
-            return None;
+    pub(super) fn pours(&self) -> bool {
+        self.amount(|amount| matches!(amount, Amount::Volume(_)))
+    }
+
+    pub(super) fn shares(&self) -> bool {
+        self.amount(|amount| matches!(amount, Amount::Share(_) | Amount::Impossible))
+            || self.amount(|amount| matches!(amount, Amount::Count(part) if *part > 0.0 && *part < 1.0))
+    }
+
+    /// A harvest's verb in the clause.
+    pub(super) fn picks(&self) -> bool {
+        self.has_any(&[Sense::Picked, Sense::Pick, Sense::Picking])
+    }
+
+    pub(super) fn predicate(&self) -> Option<Predicate> {
+        self.stage()
+            .map(Predicate::Stage)
+            .or_else(|| self.sprayed())
+            .or_else(|| self.repotted())
+            .or_else(|| self.weighed())
+            .or_else(|| self.rained())
+            .or_else(|| self.picked())
+            .or_else(|| self.frost())
+            .or_else(|| self.leaf_drop())
+            .or_else(|| self.rust())
+            .or_else(|| self.watered())
+            .or_else(|| self.removed())
+            .or_else(|| self.moisture())
+            .or_else(|| self.clean())
+            .or_else(|| self.sprayed_by_product())
+    }
+
+    /// How the verb of work stands.
+    pub(super) fn form(&self, predicate: Predicate) -> Form {
+        let (done, going, base): (&[Sense], &[Sense], &[Sense]) = match predicate {
+            Predicate::Sprayed => (
+                &[Sense::Sprayed, Sense::Applied, Sense::Gave],
+                &[Sense::Spraying, Sense::Applying],
+                &[Sense::Spray, Sense::Apply],
+            ),
+            Predicate::Watered => (&[Sense::Watered, Sense::Gave], &[Sense::Watering], &[Sense::Water]),
+            Predicate::Picked => (&[Sense::Picked, Sense::Took], &[Sense::Picking], &[Sense::Pick]),
+            _ => return Form::Done,
         };
-        Some(Predicate::Stage(stage))
+        let first = self.clause.iter().find(|token| !token.is_mark() && !token.senses.has(Sense::Filler));
+        if predicate == Predicate::Picked && self.clause.len() == 1 {
+            // "Harvest: ..."
+            return Form::Done;
+        }
+        let ordered = first.is_some_and(|first| first.senses.has_any(base) && !first.senses.has_any(done));
+        if (self.has(Sense::Finished) || self.has_any(done)) && !ordered {
+            return Form::Done;
+        }
+        if self.has_any(going) {
+            return Form::Going;
+        }
+        // "a copper spray", "second spray on Wall": a thing, not an order.
+        let noun = self.clause.iter().enumerate().any(|(index, token)| {
+            token.senses.has_any(base)
+                && index > 0
+                && (self.clause[index - 1].senses.has_any(&[
+                    Sense::Copper,
+                    Sense::Sulfur,
+                    Sense::Oil,
+                    Sense::Article,
+                ]) || self.clause[index - 1].is_any(words!(
+                    "first second third fourth last another good light full heavy nice big deep of"
+                )) || self.clause[index - 1].number.is_some()
+                    || self.clause[index - 1].senses.has(Sense::Unit))
+                || token.senses.has_any(base)
+                    && self.clause.get(index + 1).is_some_and(|next| next.is_any(words!("of :")))
+        });
+        if self.has_any(base) && !noun { Form::Base } else { Form::Done }
     }
 
     fn sprayed(&self) -> Option<Predicate> {
-        let plain = self.any(&["sprayed", "spraid", "sprayd", "resprayed", "respray"]);
-        let with_product = self.has_product()
-            && (self.any(&[
-                "sprayed",
-                "dosed",
-                "treated",
-                "misted",
-                "applied",
-                "dusted",
-                "coated",
-                "drenched",
-                "hit",
-                "gave",
-                "put",
-                "did",
-                "used",
-                "got",
-                "done",
-                "went",
-                "spray",
-                "spraying",
-                "on",
-                "application",
-                "round",
-                "reapplied",
-                "finished",
-                "doused",
-            ]));
-        let dosing = self.any(&["treated", "dosed", "misted"]) && !self.has(Sense::Water);
-        (plain || (with_product && !self.has(Sense::Rust)) || dosing).then_some(Predicate::Sprayed)
+        let verb = self.has_any(&[Sense::Sprayed, Sense::Spraying, Sense::Spray]);
+        let given = self.has_product
+            && (self.has_any(&[Sense::Applied, Sense::Apply, Sense::Applying, Sense::Gave])
+                || self.any(words!("made make on coat covered")))
+            && !self.has(Sense::Rust);
+        let treated = self.any(words!("treated dosed misted dusted applied treating spritzed fogged"))
+            && !self.has(Sense::Drink);
+        let stock = self.pair(words!("out low"), words!("of on")) || self.any(words!("left"));
+        if !(verb || given || treated) || (self.has(Sense::Shop) || stock) && !verb {
+            return None;
+        }
+        // "copper on my shirt", "sprayed the ants", "hosed with water"
+        let elsewhere = self.has_any(&[Sense::Thing, Sense::Creature]) && !self.names_trees;
+        let water =
+            !self.has_product && (self.pair(words!("with of"), words!("water")) || self.any(words!("hose")));
+        Some(if elsewhere || water { Predicate::Nothing } else { Predicate::Sprayed })
     }
 
     /// "copper pots 7am": a product and nothing else that would be a verb.
     fn sprayed_by_product(&self) -> Option<Predicate> {
-        let placed = self.trees.selection.is_some() || self.clause.len() <= 3;
-        (self.has_product()
-            && placed
-            && !self.any(&[
-                "label", "out", "need", "buy", "buying", "bought", "order", "ordered", "ordering", "mix",
-                "rate", "more", "works", "online", "low",
-            ]))
-        .then_some(Predicate::Sprayed)
+        let placed = self.names_trees || self.has(Sense::Time);
+        let other = self.has_any(&[Sense::Shop, Sense::Negation, Sense::Thing])
+            || self.any(words!("out need mix rate more works low better helps is was left for about love hate smells stinks vs or like"));
+        (self.has_product && placed && !other).then_some(Predicate::Sprayed)
     }
 
     fn weighed(&self) -> Option<Predicate> {
-        let mass = self.amount(|amount| matches!(amount, Amount::Mass(_)));
-        let on_scale = self.any(&["weighed", "weighs"]) && self.trees.selection.is_some();
-        ((mass || on_scale)
-            && self.has(Sense::Weighed)
-            && !self.has(Sense::Picked)
-            && !self.any(&["figs", "fig"]))
-        .then_some(Predicate::Weighed)
+        let scale = self.has(Sense::Weighed);
+        let state = self.has_any(&[Sense::Wet, Sense::Dry]) && self.names_trees;
+        let fruit = self.picks() || self.has(Sense::Fig) || self.pair(words!("off"), words!("of the"));
+        (!fruit && (scale && (self.weighs() || self.names_trees) || self.weighs() && state))
+            .then_some(Predicate::Weighed)
     }
 
     fn rained(&self) -> Option<Predicate> {
-        let measured = self.amount(|amount| matches!(amount, Amount::Depth(_) | Amount::Length(_)));
+        let deep = self.amount(|amount| matches!(amount, Amount::Depth(_) | Amount::Length(_)));
         let gauge = self.has(Sense::Gauge);
         let rain = self.has(Sense::Rain);
         // Mulch and compost are measured like rain.
-        let other = self.has(Sense::Watered) || self.any(&["mulch", "compost", "bark"]);
-        (gauge
-            || (rain && measured)
-            || (measured
-                && self.trees.selection.is_none()
-                && !other
-                && self.any(&["got", "had", "overnight", "fell", "collected"])))
-        .then_some(Predicate::Rained)
+        let other = self.has_any(&[Sense::Watered, Sense::Swell])
+            || self.any(words!("mulch compost bark wide tall water grew growth deep long apart"));
+        let count = self.counts();
+        if gauge {
+            return Some(Predicate::Rained);
+        }
+        let got = self.any(words!(
+            "got had overnight fell collected total caught measured poured dumped received only just"
+        ));
+        let bare = deep
+            && self.clause.iter().zip(self.in_names).all(|(token, _)| {
+                token.is_mark()
+                    || token.number.is_some()
+                    || token.senses.has_any(&[
+                        Sense::Unit,
+                        Sense::Time,
+                        Sense::Filler,
+                        Sense::Article,
+                        Sense::Link,
+                    ])
+                    || token.is_any(words!("and about over just only nearly almost total"))
+            });
+        let fraction = self.amount(|amount| matches!(amount, Amount::Count(count) if count.fract() != 0.0));
+        let told = rain && deep && !other
+            || rain && count && !self.names_trees && !self.picks() && !other
+            || deep && got && !other && !self.names_trees
+            || bare && !self.names_trees
+            || self.any(words!("got had"))
+                && fraction
+                && !self.names_trees
+                && !self.has_any(&[Sense::Fig, Sense::Leaf]);
+        told.then_some(Predicate::Rained)
     }
 
     fn picked(&self) -> Option<Predicate> {
-        let verb = self.any(&[
-            "picked",
-            "harvested",
-            "gathered",
-            "pulled",
-            "plucked",
-            "pickd",
-            "picd",
-            "harvest",
-            "picking",
-            "harvesting",
-            "pick",
-            "ate",
-            "grabbed",
-            "collected",
-        ]);
-        let fig = self.any(&["fig", "figs", "fruit", "ripe"]);
-        let counted = self.amount(|amount| matches!(amount, Amount::Count(_) | Amount::Mass(_)));
-        let off = self.any(&["off", "from"]);
+        let fig = self.has_any(&[Sense::Fig, Sense::Ripe]);
+        let counted = self.counts() || self.weighs();
         let leaves = self.has(Sense::Leaf);
-        ((verb && !leaves && !(self.any(&["pulled", "collected", "gathered"]) && !fig && !counted))
-            || (fig && counted && !self.has(Sense::Rust) && !self.has(Sense::Drop))
-            || (self.any(&["got"]) && counted && off && !self.has(Sense::Rain)))
-        .then_some(Predicate::Picked)
+        if self.is_fruit_lost() {
+            return (fig && counted).then_some(Predicate::Nothing);
+        }
+        if self.picks() {
+            // "Picked a bad day", "picked a fight"
+            let chose = self.pair(words!("picked pick"), words!("a an the"))
+                && !fig
+                && !counted
+                && !self.names_trees
+                && !self.any(words!(
+                    "few bunch handful bowl basket bucket lot ton tons load rest last first ones bag"
+                ));
+            if chose {
+                return Some(Predicate::Nothing);
+            }
+            let up = self.pair(words!("picked pick picking"), words!("up on at")) && !fig;
+            let of_trees =
+                self.names_trees || counted || fig || self.clause.len() <= 4 || self.has(Sense::Time);
+            let thing = self.has_any(&[Sense::Thing, Sense::Shop]) && !self.names_trees && !fig;
+            if up && !self.names_trees || thing {
+                return Some(Predicate::Nothing);
+            }
+            return (!leaves && of_trees).then_some(Predicate::Picked);
+        }
+        let off = self.any(words!("off from out")) || self.pair(words!("gave give yielded"), words!("me us"));
+        let stays = self.any(words!("on left has there have still are counted count there's"));
+        let took = self.has(Sense::Took) && !leaves && !self.pours();
+        let told = took
+            && counted
+            && (fig || off || self.names_trees && self.weighs())
+            && !self.has(Sense::Rain)
+            || fig && counted && !leaves && (off || !stays)
+            || off && counted && self.names_trees && !leaves && !self.has(Sense::Rain)
+            || self.weighs() && self.names_trees && !self.has_any(&[Sense::Weighed, Sense::Wet, Sense::Dry]);
+        if !told && fig && counted && stays {
+            return Some(Predicate::Nothing);
+        }
+        (told && !self.has_any(&[Sense::Rust, Sense::Spots])).then_some(Predicate::Picked)
+    }
+
+    /// Figs that birds ate, that fell, that went into jam: none of a harvest off a tree.
+    fn is_fruit_lost(&self) -> bool {
+        let fruit = self.has_any(&[Sense::Fig, Sense::Ripe]);
+        let thieves = self.has(Sense::Creature) && self.any(words!("ate eaten got took stole pecked found"));
+        let fell = fruit && self.has(Sense::Drop) && !self.picks() && !self.has(Sense::Leaf);
+        let kitchen = self.has_any(&[Sense::Thing, Sense::Froze]) && !self.picks()
+            || self.any(words!("sold made canned froze dried cooked baked bought")) && !self.picks();
+        thieves || fell || fruit && kitchen
     }
 
     fn leaf_drop(&self) -> Option<Predicate> {
         let leaf = self.has(Sense::Leaf);
         let drop = self.has(Sense::Drop);
-        let bare = self.any(&["bare", "naked", "defoliated", "defoliating", "leafless"]);
-        let lost = self.amount(|amount| matches!(amount, Amount::Share(_))) && self.any(&["defoliation"]);
-        ((leaf && drop && !self.any(&["figs", "fig"])) || bare || lost).then_some(Predicate::LeafDrop)
+        let bare = self.has(Sense::Bare)
+            && !self.any(words!("hands feet root rooted minimum"))
+            && (self.names_trees || leaf || self.clause.len() <= 4);
+        let tidied = self.any(words!("raked swept bagged burned cleaned rake cleanup picked"));
+        let lost = drop && self.shares() && self.names_trees && !self.has(Sense::Fig);
+        let loss =
+            leaf && self.any(words!("loss defoliation")) || self.any(words!("defoliation")) && self.shares();
+        let fruit = self.has(Sense::Fig) && !leaf;
+        if tidied && leaf && drop {
+            return Some(Predicate::Nothing);
+        }
+        let off = leaf && self.pair(words!("are is all came come now"), words!("off gone"));
+        let kept = leaf
+            && self.shares()
+            && (self.pair(words!("down"), words!("to")) || self.any(words!("left remaining remain")));
+        ((leaf && drop && !fruit) || kept || off || bare || lost || loss).then_some(Predicate::LeafDrop)
     }
 
     fn rust(&self) -> Option<Predicate> {
         let class = self.amount(|amount| matches!(amount, Amount::Class(_)));
-        let leaves_of =
-            self.amount(|amount| matches!(amount, Amount::LeavesOf { .. })) && self.has(Sense::Leaf);
-        (self.has(Sense::Rust) || class || leaves_of).then_some(Predicate::Scouted)
+        let of_leaves = self.amount(|amount| matches!(amount, Amount::LeavesOf { .. }))
+            && (self.has_any(&[Sense::Leaf, Sense::Spots]) || self.names_trees);
+        let seen_creature = self.any(words!("spotted"))
+            && (self.has(Sense::Creature) || !self.has_any(&[Sense::Leaf]) && !self.names_trees);
+        let looks = self.has(Sense::Spots)
+            && (self.has(Sense::Leaf)
+                || self.names_trees
+                || self.has_any(&[Sense::Lower, Sense::Upper, Sense::Negation])
+                || self.clause.len() <= 4)
+            && !(self.has(Sense::Fig) && !self.has(Sense::Leaf) && !self.names_trees)
+            && !self.has_any(&[Sense::Thing]);
+        if seen_creature && !self.has(Sense::Rust) {
+            return Some(Predicate::Nothing);
+        }
+        // "Rust never sleeps"
+        if self.any(words!("never")) && !self.names_trees && !self.has_any(&[Sense::Seen, Sense::Have]) {
+            return None;
+        }
+        (self.has(Sense::Rust) || class || of_leaves || looks).then_some(Predicate::Scouted)
     }
 
     fn watered(&self) -> Option<Predicate> {
-        let verb = self.has(Sense::Watered) && !self.has(Sense::Wet);
-        let gave = self.any(&["gave", "given", "got", "had", "poured", "put"])
-            && (self.any(&["water", "drink"]) || self.amount(|amount| matches!(amount, Amount::Volume(_))));
-        let each = self.amount(|amount| matches!(amount, Amount::Volume(_)))
-            && (self.any(&["each", "water", "apiece", "per"]) || self.trees.selection.is_some());
-        let drip = self.any(&["drip", "dripper", "sprinkler"]) && self.any(&["ran", "on", "run"]);
-        (verb || gave || each || drip).then_some(Predicate::Watered)
+        // "Celeste is soaked" is how she stands, "soaked Celeste" what was done.
+        let state = self.has(Sense::Wet)
+            && (self.has(Sense::Be) && !self.any(words!("watered i we"))
+                || self.clause.last().is_some_and(|last| last.senses.has(Sense::Wet)));
+        let verb = self.has_any(&[Sense::Watered, Sense::Watering, Sense::Water]) && !state;
+        let drink = self.has(Sense::Drink);
+        let gave = self.has(Sense::Gave) && (drink && !state || self.pours());
+        let poured = self.pours() && (drink || self.names_trees);
+        let gauge = self.has_any(&[Sense::Gauge, Sense::Shop])
+            || self.has(Sense::Rain) && !self.has_any(&[Sense::Watered, Sense::Watering])
+            || self.pair(words!("after before"), words!("watering"));
+        let standing = self.any(words!("standing bill pressure barrel"));
+        let bare = verb && !self.names_trees && self.has_any(&[Sense::Thing, Sense::Creature]);
+        ((verb || gave || poured || drink && self.any(words!("on ran")) && self.has(Sense::Gave))
+            && !gauge
+            && !standing
+            && !bare)
+            .then_some(Predicate::Watered)
     }
 
     fn frost(&self) -> Option<Predicate> {
-        let low = self.any(&["low", "hit", "down"])
-            && self.amount(|amount| matches!(amount, Amount::Count(_)))
-            && self.any(&["night", "overnight", "morning"]);
-        let cold = low
-            || self.amount(|amount| matches!(amount, Amount::Temperature(_)))
-                && self.any(&[
-                    "low",
-                    "down",
-                    "hit",
-                    "dropped",
-                    "night",
-                    "froze",
-                    "got",
-                    "minimum",
-                    "min",
-                    "was",
-                    "overnight",
-                ]);
-        (self.has(Sense::Frost) && !self.any(&["before", "until", "till", "cloth", "cloths", "blanket"])
-            || cold)
-            .then_some(Predicate::Frost)
+        let cold = self.amounts.iter().any(|measured| match measured.amount {
+            Amount::Temperature(temperature) => temperature.value() <= WARMEST,
+            _ => false,
+        });
+        let warm = self.amounts.iter().any(
+            |measured| matches!(measured.amount, Amount::Temperature(temperature) if temperature.value() > WARMEST),
+        );
+        let night = self.any(words!("night overnight morning nite lastnight dawn today outside"));
+        let freezing = self.amount(|amount| {
+            matches!(amount, Amount::Count(count) if bare_temperature(*count, self.units).value() <= WARMEST)
+        });
+        let low = self.has(Sense::Cold) && freezing && night && !self.names_trees && !self.has(Sense::Leaf);
+        let gear = self.any(words!("cloth cloths blanket blankets cover covers warning advisory watch date free before until till damage burn cream proof"));
+        let larder = self.has(Sense::Fig) && self.any(words!("froze frozen freezing"));
+        let word = self.has(Sense::Frost) && !(gear || larder || self.has_any(&[Sense::Thing, Sense::Rust]));
+        let reading = (cold
+            && (night || self.has(Sense::Cold) || self.has(Sense::Frost) || self.clause.len() <= 6)
+            || low)
+            && !warm;
+        (word || reading).then_some(Predicate::Frost)
     }
 
     fn moisture(&self) -> Option<Predicate> {
-        let about_soil =
-            self.trees.selection.is_some() || self.any(&["soil", "dirt", "mix", "pot", "rootball"]);
-        let leaf = self.has(Sense::Leaf);
-        let state = if self.has(Sense::Wet) {
+        let alone = self.clause.iter().filter(|token| !token.is_mark()).count() <= 2;
+        let about = self.names_trees || self.has(Sense::Soil) || self.any(words!("pot moisture")) || alone;
+        let hanging = self.any(words!("wilting wilted drooping droopy wilt droop limp drooped wilty"));
+        let leaf = self.has(Sense::Leaf) && !hanging;
+        let fruit = self.has(Sense::Fig) && !self.any(words!("fig"));
+        let not_dry = self.pair(words!("not isn't isnt never aren't too"), words!("dry wet soggy too"));
+        let state = if self.has(Sense::Wet) && !not_dry {
             MoistureState::Wet
-        } else if self.has(Sense::Dry) {
-            MoistureState::Dry
-        } else if self.any(&["moist", "damp"]) || (self.any(&["fine"]) && self.any(&["soil", "moisture"])) {
+        } else if self.has(Sense::Moist)
+            || self.any(words!("fine perfect ok good"))
+                && (self.has(Sense::Soil) || self.any(words!("moisture")))
+        {
             MoistureState::Moist
+        } else if self.has(Sense::Dry) && !not_dry {
+            MoistureState::Dry
         } else {
             return None;
         };
-        (about_soil && !leaf).then_some(Predicate::Moisture(state))
+        (about && !leaf && !fruit).then_some(Predicate::Moisture(state))
     }
 
-    fn planted_or_removed(&self) -> Option<Predicate> {
-        if self.any(&["planted", "repotted"]) || self.pair(&["potted"], &["up", "the", "my", "a"]) {
-            return Some(Predicate::Planted);
+    /// "Repotted Whip", "moved Whip up to a 10 gallon pot"; but "the repotted Whip" is only called so.
+    fn repotted(&self) -> Option<Predicate> {
+        let verb = self.clause.iter().enumerate().any(|(index, token)| {
+            token.is_any(words!("planted repotted replanted transplanted"))
+                && !(index > 0 && self.clause[index - 1].senses.has(Sense::Article))
+        });
+        let up = self.pair(words!("potted"), words!("up the my a"))
+            || self.any(words!("moved upsized upgraded went"))
+                && self.any(words!("pot container planter tub"));
+        let spot = self.any(words!("spot corner side sun shade"));
+        (verb || up && !spot).then_some(Predicate::Planted)
+    }
+
+    fn removed(&self) -> Option<Predicate> {
+        let cut = self.has_any(&[Sense::Leaf, Sense::Fig]) && !self.any(words!("fig"))
+            || self.any(words!("branch branches suckers mulch weeds limb limbs"));
+        if cut {
+            return None;
         }
-        let gone = self.any(&["died", "dead", "removed", "sold", "binned", "ditched", "tossed"])
-            || self.pair(&["dug", "pulled", "threw", "gave", "got"], &["up", "out", "away", "rid"]);
-        (gone && self.trees.selection.is_some()).then_some(Predicate::Removed)
+        let gone = self.has(Sense::Removed)
+            && self
+                .any(words!("died dead removed sold binned ditched tossed killed scrapped chucked culled"))
+            || self.pair(words!("dug pulled threw gave got ripped"), words!("up out away rid"))
+            || self.any(words!("dug pulled threw ripped"))
+                && self.any(words!("out up away"))
+                && self.any(words!("it"));
+        // "Bob is dead" is of Bob; "dead wood" of wood.
+        let wood = self.any(words!("wood dead")) && self.any(words!("wood stick twig twigs tips"));
+        (gone && (self.names_trees || self.any(words!("it"))) && !wood).then_some(Predicate::Removed)
     }
 
     fn clean(&self) -> Option<Predicate> {
         // "..., clean" behind the names it is said of.
-        let alone = self.clause.len() <= 2;
-        let about = self.trees.selection.is_some() || self.has(Sense::Leaf) || alone;
-        let clean = self.has(Sense::Clean)
-            || (self.any(&["looks", "look", "looking", "looked"])
-                && self.any(&["good", "great", "perfect"])
-                && self.has(Sense::Leaf));
-        (clean && about && !self.any(&["up", "cleaned"])).then_some(Predicate::Clean)
+        let alone = self.clause.len() <= 3;
+        let leaf = self.has(Sense::Leaf);
+        let about = self.names_trees || leaf || alone;
+        let praised = leaf && self.any(words!("good great perfect lovely beautiful fine nice gorgeous"));
+        let tidy = self.any(words!("up cleaned out sky skies weather"))
+            || self.has_any(&[Sense::Thing, Sense::Gauge]);
+        ((self.has(Sense::Clean) && about && !tidy) || praised && !self.any(words!("spots")))
+            .then_some(Predicate::Clean)
     }
 }
+
+/// Above this no frost is told of, whatever the words.
+const WARMEST: f64 = 4.5;

@@ -1,12 +1,15 @@
 //! Sprays, and what their labels say, as the grower reads it out.
 
 use super::{Found, any, clean};
-use crate::language::read::Speech;
 use crate::language::read::clauses::Asked;
 use crate::language::read::lexicon::Sense;
+use crate::language::read::names::{Names, Product};
 use crate::language::read::tokens::Token;
+use crate::language::read::tokens::tokens;
+use crate::language::read::word_list::{WordList, words};
+use crate::language::read::{Context, Speech};
 use crate::season::garden::{Active, Carrier, LabelListing, Rate};
-use crate::season::request::{ProductDetails, Setting};
+use crate::season::request::{ProductDetails, Reading, Request, Setting};
 use crate::units::{Celsius, Days, Fraction, Hours};
 
 /// "copper: 2 tbsp per gallon, every 10 days, max 6, phi 0, rei 24 h, not above 90F, lists figs".
@@ -15,9 +18,11 @@ pub(super) fn read(speech: &Speech) -> Option<Found> {
         return None;
     }
     let tokens = speech.tokens;
-    let adds = tokens.first().is_some_and(|first| first.is_any(&["add", "new", "my", "product"]))
-        && any(tokens, &["product", "spray", "copper", "sulfur", "sulphur", "oil", "neem"])
-        && !any(tokens, &["tree", "pot"]);
+    if let Some(removed) = removed(speech) {
+        return Some(removed);
+    }
+    let names_trees = speech.mentions.iter().any(|mention| mention.trees.names_some());
+    let adds = is_addition(tokens) && !names_trees;
     let label = facts(tokens);
     let colon = tokens.iter().position(|token| token.is(":"));
     let known = colon
@@ -25,17 +30,13 @@ pub(super) fn read(speech: &Speech) -> Option<Found> {
         .and_then(|name| speech.context.garden.product(&name).map(|product| product.name.clone()));
     let named = product_named(speech);
     // "copper: 2 tbsp per gallon, every 10 days" names a product by its label though nobody knows it yet.
-    let is_a_spray = [Sense::Copper, Sense::Sulfur, Sense::Oil]
-        .into_iter()
-        .any(|sense| tokens.iter().any(|token| token.senses.has(sense)));
+    let active = tokens.iter().any(|token| token.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil]));
     let labelled = colon.is_some()
+        && !names_trees
         && is_label_talk(tokens)
-        && (label.details.rate.is_some() || is_a_spray && label.says_something());
-    if !(adds
-        || labelled
-        || known.is_some()
-        || (named.is_some() && label.says_something() && is_label_talk(tokens)))
-    {
+        && (label.details.rate.is_some() || active && label.says_something());
+    let told = label.says_something() && (known.is_some() || named.is_some() && is_label_talk(tokens));
+    if !(adds || labelled || told && !names_trees) {
         return None;
     }
     // "Add product lime sulfur" is a new one, whatever known name stands in its own.
@@ -45,7 +46,7 @@ pub(super) fn read(speech: &Speech) -> Option<Found> {
     let has = |sense| tokens.iter().any(|token| token.senses.has(sense));
     if speech.context.garden.product(&details.name).is_none() {
         // Lime sulfur is corrosive and another thing than sulfur.
-        let lime = any(tokens, &["lime"]);
+        let lime = any(tokens, words!("lime"));
         details.active = Some(if lime {
             Active::Other
         } else if has(Sense::Copper) {
@@ -58,7 +59,7 @@ pub(super) fn read(speech: &Speech) -> Option<Found> {
             Active::Other
         });
     }
-    if any(tokens, &["oil-based", "oily", "emulsified"])
+    if any(tokens, words!("oil-based oily emulsified"))
         || tokens.windows(2).any(|pair| pair[0].is("oil") && pair[1].is("based"))
         || has(Sense::Oil)
     {
@@ -67,20 +68,70 @@ pub(super) fn read(speech: &Speech) -> Option<Found> {
     Some(Setting::Product(details).into())
 }
 
+/// "Add product lime sulfur", "new spray: ...", "I have a new product, ...", "add copper: ...".
+fn is_addition(tokens: &[Token]) -> bool {
+    let opening = &tokens[..tokens.len().min(7)];
+    let noun = any(opening, words!("product spray fungicide products"));
+    let first = tokens.first().is_some_and(|first| first.is_any(words!("add new product my")));
+    let has = tokens.first().is_some_and(|first| first.is_any(words!("i we")))
+        && any(opening, words!("have use bought got"))
+        && any(opening, words!("new product"));
+    let active =
+        opening.iter().any(|token| token.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil]));
+    let add = tokens.first().is_some_and(|first| first.is("add"));
+    (first && noun && !any(opening, words!("tree")) || has && noun || add && active)
+        && !any(opening, words!("sprayed today yesterday"))
+}
+
+/// "Remove product neem", "I no longer have neem".
+fn removed(speech: &Speech) -> Option<Found> {
+    let tokens = speech.tokens;
+    let verb = tokens.first().is_some_and(|first| first.is_any(words!("remove delete drop")))
+        || tokens.windows(2).any(|pair| pair[0].is("no") && pair[1].is("longer"));
+    if !verb || tokens.len() > 8 {
+        return None;
+    }
+    product_named(speech).map(|name| Setting::RemoveProduct { name }.into())
+}
+
+/// A label read out line by line under the product's name.
+pub(super) fn label(text: &str, context: &Context) -> Option<Reading> {
+    let lines: Vec<&str> = text.lines().map(str::trim).filter(|line| !line.is_empty()).collect();
+    let (first, rest) = lines.split_first().filter(|(_, rest)| !rest.is_empty())?;
+    let names = Names::of(context.garden);
+    let told = |line: &str| facts(&tokens(line));
+    if !rest.iter().all(|line| told(line).says_something()) {
+        return None;
+    }
+    let opening = tokens(first);
+    let speech = Speech::of(first, &opening, &names, context, Asked::No);
+    let named = is_addition(&opening)
+        || first.ends_with(':')
+        || matches!(names.product(&opening), Product::Known { .. }) && opening.len() <= 4
+        || any(&opening, words!("label"));
+    if !named || speech.mentions.iter().any(|mention| mention.trees.names_some()) {
+        return None;
+    }
+    let whole = format!("{}: {}", first.trim_end_matches(':'), rest.join(", "));
+    let whole_tokens = tokens(&whole);
+    let speech = Speech::of(&whole, &whole_tokens, &names, context, Asked::No);
+    match read(&speech)? {
+        Found::Setting(setting) => {
+            Some(Reading { requests: vec![Request::Set(setting)], ..Reading::default() })
+        }
+        Found::Doubted => None,
+    }
+}
+
 /// Whether the words are of a label: a report of a spray has a moment or a tree, a label has limits.
 fn is_label_talk(tokens: &[Token]) -> bool {
-    any(
-        tokens,
-        &[
-            "label", "rate", "per", "phi", "rei", "max", "maximum", "every", "interval", "above", "over",
-            "lists", "/",
-        ],
-    ) && !any(tokens, &["sprayed", "did", "yesterday", "today"])
+    any(tokens, words!("label rate per phi rei max maximum every interval above over lists /"))
+        && !any(tokens, words!("sprayed did yesterday today applied put gave"))
 }
 
 fn product_named(speech: &Speech) -> Option<String> {
     match speech.names.product(speech.tokens) {
-        crate::language::read::names::Product::Known { name, .. } => Some(name),
+        Product::Known { name, .. } => Some(name),
         _ => None,
     }
 }
@@ -89,15 +140,14 @@ fn product_named(speech: &Speech) -> Option<String> {
 fn new_name(speech: &Speech, colon: Option<usize>) -> Option<String> {
     let tokens = speech.tokens;
     let start = tokens.iter().position(|token| {
-        !token.is_any(&[
-            "add", "new", "my", "a", "an", "the", "product", "spray", "called", "is", ":", "i", "have", "use",
-        ])
+        !token.is_any(words!(
+            "add new my a an the product spray fungicide called is : , i we have use bought got label of for"
+        ))
     })?;
     let end = colon.filter(|colon| *colon > start).unwrap_or_else(|| {
         (start..tokens.len())
             .find(|index| {
-                tokens[*index].number.is_some()
-                    || tokens[*index].is_any(&[",", "(", "is", "label", "rate", "-"])
+                tokens[*index].number.is_some() || tokens[*index].is_any(words!(", ( is label rate -"))
             })
             .unwrap_or(tokens.len())
     });
@@ -120,46 +170,48 @@ fn facts(tokens: &[Token]) -> LabelFacts {
     let mut details = ProductDetails { rate: rate(tokens), ..ProductDetails::default() };
     for (index, token) in tokens.iter().enumerate() {
         let Some(number) = token.number else { continue };
-        let before = |texts: &[&str]| tokens[..index].iter().rev().take(3).any(|token| token.is_any(texts));
-        let after = |texts: &[&str]| tokens[index + 1..].iter().take(4).any(|token| token.is_any(texts));
-        let next = |texts: &[&str]| tokens.get(index + 1).is_some_and(|token| token.is_any(texts));
-        let days = next(&["day", "days", "d"]);
-        let hours = next(&["hour", "hours", "h", "hr", "hrs"]);
-        let harvest = before(&["phi", "harvest"]) || after(&["harvest", "picking"]) && days;
-        let reentry = before(&["rei", "reentry", "entry"]) || after(&["reentry", "entry"]) && hours;
+        let before = |texts: WordList| tokens[..index].iter().rev().take(3).any(|token| token.is_any(texts));
+        let after = |texts: WordList| tokens[index + 1..].iter().take(4).any(|token| token.is_any(texts));
+        let next = |texts: WordList| tokens.get(index + 1).is_some_and(|token| token.is_any(texts));
+        let days = next(words!("day days d"));
+        let hours = next(words!("hour hours h hr hrs"));
+        let harvest = before(words!("phi harvest")) || after(words!("harvest picking pick")) && days;
+        let reentry = before(words!("rei reentry entry"))
+            || after(words!("reentry entry enter entering back")) && hours;
         if harvest {
             details.before_harvest = Some(Days::new(number));
         } else if reentry {
             let hours = if days { number * 24.0 } else { number };
             details.before_reentry = Some(Hours::new(hours));
-        } else if before(&["max", "maximum", "most", "limit"]) && !next(&["f", "c", "°", "degrees"])
-            || next(&["times", "applications", "sprays"])
+        } else if before(words!("max maximum most limit up more")) && !next(words!("f c ° degrees"))
+            || next(words!("times applications sprays"))
         {
             details.most_applications = (1.0..100.0).contains(&number).then_some(number as u32);
-        } else if before(&["every", "interval", "repeat", "again"])
-            && (days || next(&["week", "weeks", "-", "to"]))
+        } else if (before(words!("every interval repeat again reapply")) || after(words!("interval")))
+            && (days || next(words!("week weeks - to")))
         {
-            let unit = if after(&["week", "weeks"]) && !days { 7.0 } else { 1.0 };
+            let unit = if after(words!("week weeks")) && !days { 7.0 } else { 1.0 };
+            let unit = if next(words!("week weeks")) { 7.0 } else { unit };
             // "every 7 to 10 days": the shorter is the least the label allows.
             details.interval = Some(Days::new(number * unit));
-        } else if before(&["above", "over", "exceeds", "hotter"])
-            || before(&["max"]) && next(&["f", "c", "°", "degrees"])
+        } else if before(words!("above over exceeds hotter"))
+            || before(words!("max")) && next(words!("f c ° degrees"))
         {
-            let fahrenheit = next(&["f"]) || after(&["f", "fahrenheit"]) || (number > 45.0);
+            let fahrenheit = next(words!("f")) || after(words!("f fahrenheit")) || (number > 45.0);
             details.hottest =
                 Some(if fahrenheit { Celsius::from_fahrenheit(number) } else { Celsius::new(number) });
-        } else if next(&["%", "percent"])
+        } else if next(words!("% percent"))
             && tokens.iter().any(|token| token.senses.has(Sense::Copper))
-            && (before(&["copper", "metallic", "cu"]) || after(&["copper", "metallic", "cu"]))
+            && (before(words!("copper metallic cu")) || after(words!("copper metallic cu")))
         {
             details.copper_content = Fraction::from_percent(number);
         }
     }
-    let lists = any(tokens, &["figs", "fig"])
-        && any(tokens, &["lists", "listed", "labelled", "labeled", "lists", "for", "names"]);
+    let lists = any(tokens, words!("figs fig"))
+        && any(tokens, words!("lists listed labelled labeled lists for names"));
     if lists {
         let negated =
-            any(tokens, &["not", "no", "isn't", "doesn't", "isnt", "doesnt"]) && !any(tokens, &["above"]);
+            any(tokens, words!("not no isn't doesn't isnt doesnt")) && !any(tokens, words!("above"));
         details.lists_figs = Some(if negated { LabelListing::NotListed } else { LabelListing::Listed });
     }
     LabelFacts { details }
@@ -170,16 +222,16 @@ fn rate(tokens: &[Token]) -> Option<Rate> {
     tokens.iter().enumerate().find_map(|(index, token)| {
         let number = token.number.filter(|number| *number > 0.0)?;
         let unit = tokens.get(index + 1)?;
-        let (mut at, fluid) = (index + 2, unit.is_any(&["fl", "fluid"]));
+        let (mut at, fluid) = (index + 2, unit.is_any(words!("fl fluid")));
         let unit = if fluid {
             at += 1;
             tokens.get(index + 2)?
         } else {
             unit
         };
-        let per = tokens.get(at).is_some_and(|token| token.is_any(&["per", "/", "a", "to", "in"]));
+        let per = tokens.get(at).is_some_and(|token| token.is_any(words!("per / a to in")));
         let skip =
-            usize::from(tokens.get(at + 1).is_some_and(|token| token.is_any(&["a", "the", "each", "one"])));
+            usize::from(tokens.get(at + 1).is_some_and(|token| token.is_any(words!("a the each one"))));
         let base = tokens.get(at + 1 + skip)?;
         let (count, base) = match base.number {
             Some(count) => (count, tokens.get(at + 2 + skip)?),

@@ -9,10 +9,73 @@ use crate::units::{Litres, Metres};
 
 pub(super) fn read(text: &str, context: &Context) -> Option<Reading> {
     let lines: Vec<&str> = text.lines().map(str::trim).filter(|line| !line.is_empty()).collect();
-    if lines.len() < 2 {
-        return None;
+    if let [line] = lines.as_slice() {
+        return inline(line, context);
     }
     with_header(&lines, context).or_else(|| plain(&lines, context))
+}
+
+/// "My trees are Ruby (15 gal pot), Shed (in ground) and Gate".
+fn inline(line: &str, context: &Context) -> Option<Reading> {
+    let folded_line = line.to_lowercase();
+    let lead = [
+        "my trees are",
+        "our trees are",
+        "trees are",
+        "my trees:",
+        "our trees:",
+        "trees:",
+        "i have",
+        "i've got",
+        "we have",
+        "i grow",
+        "we grow",
+    ]
+    .iter()
+    .find(|lead| folded_line.starts_with(**lead))?;
+    let sure = lead.contains("trees");
+    let body = line.get(lead.len()..)?.trim_start_matches([':', ' ']).trim_end_matches('.');
+    let mut reading = Reading::default();
+    for item in items(body) {
+        let end = item
+            .find(['(', ':'])
+            .or_else(|| item.find(" - "))
+            .or_else(|| item.find(" in "))
+            .unwrap_or(item.len());
+        let name = super::clean(item.get(..end)?);
+        let details = described(item.get(end..)?, context);
+        let words = name.split_whitespace().count();
+        if !(1..=4).contains(&words) || !(sure || details.potted.is_some()) {
+            return None;
+        }
+        reading.requests.push(Request::Set(Setting::Tree(TreeDetails { name, ..details })));
+    }
+    (reading.requests.len() > usize::from(!sure)).then_some(reading)
+}
+
+/// Parts of a list, at commas and "and" outside brackets.
+fn items(body: &str) -> Vec<&str> {
+    let mut items = Vec::new();
+    let mut depth = 0_usize;
+    let mut start = 0;
+    for (at, letter) in body.char_indices() {
+        match letter {
+            '(' => depth += 1,
+            ')' => depth = depth.saturating_sub(1),
+            ',' | ';' if depth == 0 => {
+                items.push(&body[start..at]);
+                start = at + 1;
+            }
+            _ => {}
+        }
+    }
+    items.push(&body[start..]);
+    items
+        .into_iter()
+        .flat_map(|item| item.split(" and "))
+        .map(|item| item.trim().trim_start_matches("and "))
+        .filter(|item| !item.is_empty())
+        .collect()
 }
 
 /// A comma-, semicolon- or tab-separated table whose first line names its columns.
@@ -76,7 +139,7 @@ fn put(details: &mut TreeDetails, column: &str, cell: &str, context: &Context) {
 fn described(text: &str, context: &Context) -> TreeDetails {
     let tokens = tokens(text);
     let names = Names::of(context.garden);
-    let speech = Speech { text, tokens: &tokens, names: &names, context, asked: Asked::No };
+    let speech = Speech::of(text, &tokens, &names, context, Asked::No);
     super::trees::details(&speech, &tokens)
 }
 

@@ -4,7 +4,9 @@ use super::{Found, any, clean};
 use crate::language::read::Speech;
 use crate::language::read::amounts::{Amount, amounts};
 use crate::language::read::clauses::Asked;
+use crate::language::read::lexicon::Sense;
 use crate::language::read::tokens::Token;
+use crate::language::read::word_list::{WordList, words};
 use crate::season::garden::{Bearing, CropTime, Footing, Mix, Shelter, Soil, Susceptibility};
 use crate::season::request::{Potted, Setting, TreeDetails};
 use crate::units::{Litres, Metres};
@@ -14,7 +16,7 @@ pub(super) fn read(speech: &Speech) -> Option<Found> {
     if speech.asked == Asked::Yes {
         return None;
     }
-    let (name, rest) = added(speech).or_else(|| described(speech))?;
+    let (name, rest) = added(speech).or_else(|| described(speech)).or_else(|| listed(speech))?;
     let mut details = details(speech, rest);
     details.name = name;
     Some(Setting::Tree(details).into())
@@ -35,24 +37,23 @@ pub(super) fn rename(speech: &Speech) -> Option<Found> {
 /// After "add tree", "new tree": a name up to the first comma or a word that describes.
 fn added<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
     let tokens = speech.tokens;
-    let verb = tokens.first().is_some_and(|first| first.is_any(&["add", "new", "another"]));
+    let verb = tokens.first().is_some_and(|first| first.is_any(words!("add new another")));
     if !verb {
         return None;
     }
     let mut start = 1;
-    while tokens.get(start).is_some_and(|token| {
-        token.is_any(&["a", "an", "new", "another", "fig", "tree", "the", "my", ":", "called", "named"])
-    }) {
+    while tokens
+        .get(start)
+        .is_some_and(|token| token.is_any(words!("a an new another fig tree the my : called named")))
+    {
         start += 1;
     }
     // "add product", "add @bo" are other settings.
     let first = tokens.get(start)?;
-    if first.is_any(&["product", "spray", "person", "helper", "keeper", "note"])
-        || first.text.starts_with('@')
-    {
+    if first.is_any(words!("product spray person helper keeper note")) || first.text.starts_with('@') {
         return None;
     }
-    let said_tree = tokens[..start].iter().any(|token| token.is_any(&["tree", "fig"]));
+    let said_tree = tokens[..start].iter().any(|token| token.is_any(words!("tree fig")));
     let end = end_of_name(tokens, start);
     let name = clean(speech.typed(start, end));
     let describes = tokens[end..].iter().any(is_description);
@@ -62,42 +63,26 @@ fn added<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
 /// "<known or new name> is in a 15 gallon pot ..."
 fn described<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
     let tokens = speech.tokens;
-    let is = tokens.iter().position(|token| token.is_any(&["is", "lives", "sits", "stands", "grows"]))?;
+    let is = tokens.iter().position(|token| token.is_any(words!("is lives sits stands grows")))?;
     if is == 0 || is > 5 {
         return None;
     }
     let rest = &tokens[is + 1..];
-    let stand = any(
-        rest,
-        &["pot", "container", "planter", "tub", "ground", "inground", "gallon", "gal", "litre", "liter"],
-    ) && (any(rest, &["in", "a", "an", "its"]));
+    let stand = any(rest, words!("pot container planter tub ground inground gallon gal litre liter"))
+        && (any(rest, words!("in a an its")));
     let trait_said = any(
         rest,
-        &[
-            "wide",
-            "young",
-            "bearing",
-            "sheltered",
-            "eave",
-            "roof",
-            "paving",
-            "mulched",
-            "susceptible",
-            "tolerant",
-            "resistant",
-            "loam",
-            "sand",
-            "clay",
-        ],
+        words!(
+            "wide young bearing sheltered eave roof paving mulched susceptible tolerant resistant loam sand clay"
+        ),
     ) && rest.len() <= 12;
-    if !(stand || trait_said) || any(rest, &["dry", "wet", "soggy", "rust", "rusty", "moist"]) {
+    if !(stand || trait_said) || any(rest, words!("dry wet soggy rust rusty moist")) {
         return None;
     }
     let name = clean(speech.typed(0, is));
     let name = strip_article(&name);
     let known = speech.context.garden.tree(name).map(|tree| tree.name.clone());
-    let subject_is_pronoun =
-        tokens[0].is_any(&["it", "this", "that", "he", "she", "there", "what", "where", "soil", "which"]);
+    let subject_is_pronoun = tokens[0].is_any(words!("it this that he she there what where soil which"));
     if subject_is_pronoun || name.is_empty() {
         return None;
     }
@@ -108,6 +93,38 @@ fn described<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
     Some((known.unwrap_or_else(|| name.to_owned()), rest))
 }
 
+/// "Celeste, 15 gallon pot, 4 ft wide": a name and what stands behind the comma.
+fn listed<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
+    let tokens = speech.tokens;
+    let end = tokens.iter().position(|token| token.is_any(words!(", : - (")))?;
+    let rest = &tokens[end + 1..];
+    let sized = rest.iter().any(|token| token.senses.has(Sense::Unit) || token.number.is_some())
+        && any(rest, words!("pot container planter tub"));
+    let rooted = any(rest, words!("ground inground")) && any(rest, words!("in inground"));
+    let verb = tokens.iter().any(|token| {
+        token.senses.has_any(&[
+            Sense::Sprayed,
+            Sense::Watered,
+            Sense::Picked,
+            Sense::Rust,
+            Sense::Copper,
+            Sense::Dry,
+            Sense::Wet,
+            Sense::Gave,
+            Sense::Planted,
+            Sense::Seen,
+            Sense::Rain,
+            Sense::Drop,
+        ])
+    });
+    let name = clean(speech.typed(0, end));
+    let known = speech.context.garden.tree(&name).is_some();
+    let named = known
+        || tokens[..end].iter().any(super::super::names::is_unknown)
+        || name.starts_with(char::is_uppercase);
+    (!verb && (sized || rooted) && named && (1..=4).contains(&end)).then_some((name, rest))
+}
+
 fn strip_article(name: &str) -> &str {
     ["the ", "The ", "my ", "My "].iter().find_map(|article| name.strip_prefix(article)).unwrap_or(name)
 }
@@ -116,7 +133,7 @@ fn end_of_name(tokens: &[Token], start: usize) -> usize {
     (start..tokens.len())
         .find(|index| {
             let token = &tokens[*index];
-            token.is_any(&[",", ":", ";", "-", "(", "is", "in", "a", "an", "with", "at", "on", "under", "by"])
+            token.is_any(words!(", : ; - ( is in a an with at on under by"))
                 || (*index > start && is_description(token))
         })
         .unwrap_or(tokens.len())
@@ -124,56 +141,43 @@ fn end_of_name(tokens: &[Token], start: usize) -> usize {
 
 fn is_description(token: &Token) -> bool {
     token.number.is_some()
-        || token.is_any(&[
-            "pot",
-            "potted",
-            "container",
-            "ground",
-            "inground",
-            "gallon",
-            "gal",
-            "litre",
-            "liter",
-            "young",
-            "wide",
-        ])
+        || token.is_any(words!("pot potted container ground inground gallon gal litre liter young wide"))
 }
 
 /// Everything a stretch of words says of a tree.
 pub(super) fn details(speech: &Speech, rest: &[Token]) -> TreeDetails {
     let mut details = TreeDetails::default();
     for measured in amounts(rest, &[], speech.context.garden.units) {
-        let nearby: Vec<&Token> =
-            measured.used.last().map(|last| rest.iter().skip(last + 1).take(3).collect()).unwrap_or_default();
-        let of = |texts: &[&str]| nearby.iter().any(|token| token.is_any(texts));
+        let nearby: Vec<&Token> = rest.iter().skip(measured.to).take(3).collect();
+        let of = |texts: WordList| nearby.iter().any(|token| token.is_any(texts));
         match measured.amount {
-            Amount::Volume(volume) => details.volume = Some(volume),
-            Amount::Length(metres) if of(&["mulch", "bark"]) => details.mulch = Some(Metres::new(metres)),
-            Amount::Length(metres) if of(&["compost"]) => details.compost = Some(Metres::new(metres)),
-            Amount::Length(metres) if !of(&["tall", "high"]) => details.width = Some(Metres::new(metres)),
-            Amount::Depth(depth) if of(&["mulch", "bark"]) => {
+            Amount::Volume(volume) | Amount::Vessel(volume) => details.volume = Some(volume),
+            Amount::Length(metres) if of(words!("mulch bark")) => details.mulch = Some(Metres::new(metres)),
+            Amount::Length(metres) if of(words!("compost")) => details.compost = Some(Metres::new(metres)),
+            Amount::Length(metres) if !of(words!("tall high")) => details.width = Some(Metres::new(metres)),
+            Amount::Depth(depth) if of(words!("mulch bark")) => {
                 details.mulch = Some(Metres::new(depth.value() / 1000.0));
             }
             // "#15", "15g": a nursery size is in gallons.
-            Amount::Count(size) if of(&["pot", "container"]) && size > 0.0 => {
+            Amount::Count(size) if of(words!("pot container")) && size > 0.0 => {
                 details.volume = Some(Litres::from_gallons(size));
             }
             _ => {}
         }
     }
-    if any(rest, &["pot", "potted", "container", "planter", "tub"]) {
+    if any(rest, words!("pot potted container planter tub")) {
         details.potted = Some(Potted::InPot);
-    } else if any(rest, &["ground", "inground"]) {
+    } else if any(rest, words!("ground inground")) {
         details.potted = Some(Potted::InGround);
     } else if details.volume.is_some() {
         details.potted = Some(Potted::InPot);
     }
-    details.bearing = any(rest, &["young", "whip", "cutting", "sapling"])
+    details.bearing = any(rest, words!("young whip cutting sapling"))
         .then_some(Bearing::Young)
-        .or_else(|| any(rest, &["bearing", "mature"]).then_some(Bearing::Bearing));
+        .or_else(|| any(rest, words!("bearing mature")).then_some(Bearing::Bearing));
     details.crop = [("early", CropTime::Early), ("middle", CropTime::Middle), ("late", CropTime::Late)]
         .into_iter()
-        .find(|(word, _)| any(rest, &[word]))
+        .find(|(word, _)| rest.iter().any(|token| token.is(word)))
         .map(|(_, crop)| crop);
     details.susceptibility = [
         ("susceptible", Susceptibility::Susceptible),
@@ -181,36 +185,49 @@ pub(super) fn details(speech: &Speech, rest: &[Token]) -> TreeDetails {
         ("resistant", Susceptibility::Resistant),
     ]
     .into_iter()
-    .find(|(word, _)| any(rest, &[word]))
+    .find(|(word, _)| rest.iter().any(|token| token.is(word)))
     .map(|(_, susceptibility)| susceptibility);
-    details.shelter = if any(
-        rest,
-        &["eave", "eaves", "roof", "sheltered", "awning", "overhang", "porch", "undercover", "greenhouse"],
-    ) {
-        Some(Shelter::FromRain)
-    } else {
-        None
-    };
-    details.footing = any(rest, &["paving", "concrete", "asphalt", "driveway", "pavers", "patio"])
-        .then_some(Footing::HotPaving);
+    details.shelter =
+        if any(rest, words!("eave eaves roof sheltered awning overhang porch undercover greenhouse")) {
+            Some(Shelter::FromRain)
+        } else {
+            None
+        };
+    details.footing =
+        any(rest, words!("paving concrete asphalt driveway pavers patio")).then_some(Footing::HotPaving);
     details.soil = soil(rest);
-    details.mix = if any(rest, &["bark"]) && details.mulch.is_none() {
+    details.mix = if any(rest, words!("bark")) && details.mulch.is_none() {
         Some(Mix::CoarseBark)
-    } else if any(rest, &["peat"]) {
+    } else if any(rest, words!("peat")) {
         Some(Mix::Peat)
     } else {
         None
     };
+    details.groups = group(speech, rest).into_iter().collect();
     details.cultivar = cultivar(speech, rest);
     details
 }
 
+/// "in the deck group", "group deck".
+fn group(speech: &Speech, rest: &[Token]) -> Option<String> {
+    let at = rest.iter().position(|token| token.is_any(words!("group groups")))?;
+    let typed = |token: &Token| speech.text.get(token.span.clone()).map(clean);
+    let behind = rest[at + 1..].iter().find(|token| !token.is_any(words!(": of called named is the")));
+    match (behind, at.checked_sub(1).map(|before| &rest[before])) {
+        (Some(name), _) if name.is_word() && !name.is_any(words!(", and")) => typed(name),
+        (_, Some(name)) if name.is_word() && !name.senses.has_any(&[Sense::Article, Sense::Link]) => {
+            typed(name)
+        }
+        _ => None,
+    }
+}
+
 fn soil(rest: &[Token]) -> Option<Soil> {
-    let loam = any(rest, &["loam"]);
+    let loam = any(rest, words!("loam"));
     match () {
-        () if any(rest, &["clay"]) => Some(Soil::ClayLoam),
-        () if loam && any(rest, &["sandy"]) => Some(Soil::SandyLoam),
-        () if any(rest, &["sand", "sandy"]) => Some(Soil::Sand),
+        () if any(rest, words!("clay")) => Some(Soil::ClayLoam),
+        () if loam && any(rest, words!("sandy")) => Some(Soil::SandyLoam),
+        () if any(rest, words!("sand sandy")) => Some(Soil::Sand),
         () if loam => Some(Soil::Loam),
         () => None,
     }
@@ -218,44 +235,13 @@ fn soil(rest: &[Token]) -> Option<Soil> {
 
 /// The part between commas that describes nothing else is the cultivar.
 fn cultivar(speech: &Speech, rest: &[Token]) -> Option<String> {
-    rest.split(|token| token.is_any(&[",", ";", "-", "(", ")"])).find_map(|part| {
+    rest.split(|token| token.is_any(words!(", ; - ( )"))).find_map(|part| {
         let plain = !part.is_empty()
             && part.len() <= 4
             && part.iter().all(Token::is_word)
             && !part.iter().any(|token| {
                 is_description(token)
-                    || token.is_any(&[
-                        "in",
-                        "on",
-                        "under",
-                        "the",
-                        "by",
-                        "with",
-                        "eave",
-                        "roof",
-                        "sheltered",
-                        "loam",
-                        "sand",
-                        "clay",
-                        "sandy",
-                        "mulch",
-                        "early",
-                        "late",
-                        "middle",
-                        "bearing",
-                        "mature",
-                        "susceptible",
-                        "tolerant",
-                        "resistant",
-                        "is",
-                        "a",
-                        "an",
-                        "paving",
-                        "concrete",
-                        "patio",
-                        "peat",
-                        "bark",
-                    ])
+                    || token.is_any(words!("group groups in on under the by with eave roof sheltered loam sand clay sandy mulch early late middle bearing mature susceptible tolerant resistant is a an paving concrete patio peat bark"))
             });
         let (first, last) = (part.first()?, part.last()?);
         plain.then(|| speech.text.get(first.span.start..last.span.end).map(clean)).flatten()

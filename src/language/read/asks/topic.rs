@@ -1,0 +1,297 @@
+//! What a question is about.
+
+use crate::language::read::Speech;
+use crate::language::read::amounts::{Amount, amounts};
+use crate::language::read::lexicon::{Sense, Senses};
+use crate::language::read::mood::pair;
+use crate::language::read::names::Product;
+use crate::language::read::tokens::Token;
+use crate::language::read::word_list::{WordList, words};
+use crate::season::request::{Question, Selection};
+
+pub(super) fn question(speech: &Speech) -> Option<Question> {
+    let asked = Words::of(speech);
+    asked
+        .help()
+        .or_else(|| asked.garden())
+        .or_else(|| asked.why())
+        .or_else(|| asked.compare())
+        .or_else(|| asked.season_count())
+        .or_else(|| asked.mix())
+        .or_else(|| asked.done())
+        .or_else(|| asked.season())
+        .or_else(|| asked.spray())
+        .or_else(|| asked.frost())
+        .or_else(|| asked.water())
+        .or_else(|| asked.things())
+        .or_else(|| asked.tree())
+        .or_else(|| asked.ahead())
+        .or_else(|| asked.everything())
+}
+
+/// "I was wondering whether", "could you tell me", "do you think": politeness before the question.
+fn lead_in(tokens: &[Token]) -> usize {
+    let is = |index: usize, texts: WordList| tokens.get(index).is_some_and(|token| token.is_any(texts));
+    let end = (0..tokens.len().min(7)).rev().find(|index| {
+        is(*index, words!("wondering wonder curious asking"))
+            || is(*index, words!("think reckon suppose")) && is(index.wrapping_sub(1), words!("you"))
+            || is(*index, words!("me know us"))
+                && is(index.wrapping_sub(1), words!("tell let remind me show"))
+    });
+    let from = end.map_or(0, |end| end + 1);
+    let from = from + usize::from(is(from, words!("if whether that about please")) && end.is_some());
+    if from < tokens.len() { from } else { 0 }
+}
+
+struct Words<'a> {
+    speech: &'a Speech<'a>,
+    tokens: &'a [Token],
+    senses: Senses,
+    trees: Option<Selection>,
+}
+
+impl<'a> Words<'a> {
+    fn of(speech: &'a Speech<'a>) -> Self {
+        let from = lead_in(speech.tokens);
+        let trees = speech.mentions.iter().find_map(|mention| {
+            if mention.trees.is_vague() { None } else { speech.names.selection(&mention.trees, &[]) }
+        });
+        let in_names = |index: usize| speech.mentions.iter().any(|mention| mention.range.contains(&index));
+        let senses = speech
+            .tokens
+            .iter()
+            .enumerate()
+            .filter(|(index, _)| *index >= from && !in_names(*index))
+            .fold(Senses::default(), |all, (_, token)| all.and(token.senses));
+        Self { speech, tokens: &speech.tokens[from..], senses, trees }
+    }
+
+    fn any(&self, texts: WordList) -> bool {
+        self.tokens.iter().any(|token| token.is_any(texts))
+    }
+
+    fn has(&self, sense: Sense) -> bool {
+        self.senses.has(sense)
+    }
+
+    fn pair(&self, first: WordList, second: WordList) -> bool {
+        pair(self.tokens, first, second)
+    }
+
+    fn selection(&self) -> Selection {
+        self.trees.clone().unwrap_or(Selection::Unsaid)
+    }
+
+    fn product(&self) -> Option<String> {
+        match self.speech.names.product(self.tokens) {
+            Product::Known { name, .. } => Some(name),
+            _ => None,
+        }
+    }
+
+    fn is_of_product(&self) -> bool {
+        self.speech.names.product(self.tokens) != Product::Unsaid
+    }
+
+    fn is_of_spraying(&self) -> bool {
+        self.senses.has_any(&[Sense::Spray, Sense::Sprayed, Sense::Spraying])
+            || self.any(words!("treat treating treatment spay sray treated apply fungicide"))
+    }
+
+    fn help(&self) -> Option<Question> {
+        let asks_help = self.any(words!("help commands instructions examples menu"))
+            && self.tokens.len() <= 6
+            || self.pair(words!("can do"), words!("you"))
+                && self.any(words!("what how"))
+                && self.any(words!("do work use"))
+                && self.tokens.len() <= 7
+                && !self.any(words!("know recommend think suggest"))
+            || self.any(words!("ask")) && self.any(words!("you")) && self.any(words!("what"))
+            || self.pair(words!("who what"), words!("are"))
+                && self.any(words!("you"))
+                && self.tokens.len() <= 4
+            || self.pair(words!("how"), words!("do does"))
+                && self.any(words!("this use talk"))
+                && self.any(words!("work use you this"))
+                && !self.is_of_product()
+                && self.trees.is_none();
+        asks_help.then_some(Question::Help)
+    }
+
+    fn garden(&self) -> Option<Question> {
+        let knows = self.any(words!("know")) && self.any(words!("garden trees me place"));
+        let listed = self.any(words!("settings products people")) && !self.is_of_spraying()
+            || self.any(words!("trees"))
+                && self.any(words!("list which my many have show"))
+                && self.trees.is_none()
+                && !self.senses.has_any(&[
+                    Sense::Dry,
+                    Sense::Rust,
+                    Sense::Drink,
+                    Sense::Spray,
+                    Sense::Watering,
+                    Sense::Ripe,
+                ])
+                && !self.any(words!("need should doing how's hows are"))
+            || self.pair(words!("my the our"), words!("garden"))
+                && self.any(words!("show what where about list"))
+                && !self.any(words!("do water next doing"))
+            || self.any(words!("who")) && self.any(words!("report keeper helper can has member members"))
+            || self.tokens.len() <= 2 && self.any(words!("garden trees"));
+        (knows || listed).then_some(Question::Garden)
+    }
+
+    fn why(&self) -> Option<Question> {
+        let asked = self.pair(words!("how"), words!("come"))
+            || self.any(words!("why reason reasons explain reasoning"))
+            || self.tokens.first().is_some_and(|first| first.is("y"))
+            || self.pair(words!("what"), words!("makes"));
+        if !asked {
+            return None;
+        }
+        // "Why is Celeste dropping leaves?" asks after her.
+        match &self.trees {
+            Some(trees) if !self.is_of_spraying() && !self.is_of_product() => {
+                Some(Question::Tree { trees: trees.clone() })
+            }
+            _ => Some(Question::Why),
+        }
+    }
+
+    fn compare(&self) -> Option<Question> {
+        let against = self.any(words!(
+            "vs versus against compare compared better worse than difference fare comparison or"
+        ));
+        let both = self.tokens.iter().any(|token| token.senses.has_any(&[Sense::Pots, Sense::Pot]))
+            && self.any(words!("ground inground planted"));
+        let product = self.is_of_product() || self.is_of_spraying();
+        (both && against && !product && !self.any(words!("water need"))
+            || self.any(words!("compare comparison")) && !product)
+            .then_some(Question::Compare)
+    }
+
+    /// "How many figs so far?" is answered by the season's totals.
+    fn season_count(&self) -> Option<Question> {
+        let count = self.pair(words!("how"), words!("many much"));
+        let fruit = self.senses.has_any(&[Sense::Fig, Sense::Picked, Sense::Pick]) && !self.is_of_product();
+        let rain = self.has(Sense::Rain) && self.any(words!("had year season far got"));
+        let used = self.is_of_product()
+            && self.any(words!("used year season far put"))
+            && self.any(words!("have year season far"));
+        let times = self.any(words!("times sprays")) && self.any(words!("year season far have"));
+        (count && (fruit && !self.any(words!("left sprays")) || rain || used || times))
+            .then_some(Question::Season)
+    }
+
+    fn mix(&self) -> Option<Question> {
+        let how_much = self.pair(words!("how"), words!("much many")) || self.any(words!("quantity amount"));
+        let mixing = self.any(words!("mix mixing rate dose dosage dilute dilution strength measure tablespoons teaspoons tbsp tsp tablespoon teaspoon ounces grams ratio concentration")) && !self.any(words!("soil potting"));
+        let vessel =
+            amounts(self.tokens, &[], self.speech.context.garden.units).into_iter().find_map(|measured| {
+                if let Amount::Volume(volume) = measured.amount { Some(volume) } else { None }
+            });
+        let tank = vessel.is_some() || self.any(words!("gallon litre liter sprayer tank bucket"));
+        let asked = mixing
+            && (how_much || self.is_of_product() || self.any(words!("what what's whats mix ratio")))
+            || how_much && self.is_of_product()
+            || how_much && self.is_of_spraying() && tank && !self.has(Sense::Drink)
+            || self.is_of_product() && vessel.is_some() && !self.any(words!("spray should"));
+        asked.then(|| Question::Mix { product: self.product(), volume: vessel })
+    }
+
+    /// "When did I last spray?", "what was done on Celeste?", "show the log".
+    fn done(&self) -> Option<Question> {
+        const DEEDS: WordList = words!(
+            "spray sprayed water watered pick picked do done report record recorded say said note noted apply applied treat treated used use spraying watering put log logged repot repotted harvest harvested tell told plant planted"
+        );
+        let past = self.any(words!("did was were have has been had"));
+        let when = self.any(words!("when what last which how did have has was"));
+        let log = self.any(words!("log journal history entries records logbook"))
+            || self.pair(words!("what what's whats"), words!("was has been"))
+                && self.any(words!("done been noted recorded applied sprayed"))
+            || self.pair(words!("what"), words!("did have"))
+                && self.any(words!("i we"))
+                && !self.any(words!("season should"));
+        let last = self.any(words!("last latest"))
+            && self.any(words!("spray sprayed spraying water watered watering pick picked entry entries note report application treatment repotted"))
+            && !self.has(Sense::Frost);
+        let deed = past
+            && when
+            && self.any(DEEDS)
+            && (self.any(words!("i we been was were you anyone bo")))
+            && !self.any(words!("season should if would"))
+            || self.any(words!("already yet")) && past && self.any(DEEDS);
+        let told = self.any(words!("done"))
+            && self.any(words!("what what's whats show"))
+            && !self.any(words!("needs to"));
+        (log || last || deed || told).then(|| Question::Done { trees: self.selection() })
+    }
+
+    fn season(&self) -> Option<Question> {
+        let asked = self.any(words!("season year summary totals summarise summarize recap total"));
+        (asked
+            && !self.is_of_spraying()
+            && !self.has(Sense::Frost)
+            && !self.any(words!("forecast month's"))
+            && self.trees.is_none())
+        .then_some(Question::Season)
+    }
+
+    fn spray(&self) -> Option<Question> {
+        let product =
+            self.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil]) || self.is_of_product();
+        let worth =
+            self.any(words!("worth")) && (self.has(Sense::Rust) || self.any(words!("it bothering while")));
+        let worry = self.has(Sense::Rust)
+            && self.any(words!("matter worry worried bother do problem late risk about concerned concern stop fight control prevent coming likely weather danger save treat now get spread"))
+            && !self.any(words!("how's hows"));
+        let safe = self.any(words!("safe ok okay")) && self.any(words!("eat pick harvest"));
+        (self.is_of_spraying() || product && !self.any(words!("label")) || worth || worry || safe)
+            .then(|| Question::Spray { product: self.product(), trees: self.selection() })
+    }
+
+    fn frost(&self) -> Option<Question> {
+        let cold =
+            self.any(words!("cold colder low lows")) && self.any(words!("tonight night how will get going"));
+        (self.has(Sense::Frost) || cold).then_some(Question::Frost)
+    }
+
+    fn water(&self) -> Option<Question> {
+        let watering = self.senses.has_any(&[Sense::Water, Sense::Watering, Sense::Watered, Sense::Drink])
+            || self.any(words!("thirsty irrigate"))
+            || self.senses.has_any(&[Sense::Dry, Sense::Moist, Sense::Wet])
+                && !self.has(Sense::Leaf)
+                && !self.any(words!("spell weather day"));
+        watering.then(|| Question::Water { trees: self.selection() })
+    }
+
+    /// "What should I do today?": the days ahead, with what they ask.
+    fn things(&self) -> Option<Question> {
+        let to_do = self.any(words!("do doing done jobs tasks todo chores priorities next"))
+            && self.any(words!("should need needs today now to next week weekend tomorrow what's whats"))
+            && self.trees.is_none()
+            && !self.any(words!("they everything figs trees"));
+        to_do.then_some(Question::Ahead)
+    }
+
+    fn tree(&self) -> Option<Question> {
+        self.trees.clone().map(|trees| Question::Tree { trees })
+    }
+
+    fn ahead(&self) -> Option<Question> {
+        let ahead = self.has(Sense::Rain)
+            || self.any(words!("coming ahead forecast outlook weather week tomorrow today tonight days upcoming expect hot next weekend heat windy wind humid sunny temperature heatwave up"));
+        let asks = !self.any(words!("you your anybody anyone"))
+            || self.any(words!("expect weather forecast tell think"));
+        (ahead && asks).then_some(Question::Ahead)
+    }
+
+    fn everything(&self) -> Option<Question> {
+        let how = self.any(words!("how hows how's status"))
+            && self.any(words!("everything things they doing figs trees going looking status plants"))
+            && !self.any(words!("you"));
+        let ripe = self.senses.has_any(&[Sense::Ripe, Sense::Ripening])
+            || self.any(words!("ready")) && self.has(Sense::Fig);
+        (how || ripe || self.any(words!("status"))).then_some(Question::Tree { trees: Selection::All })
+    }
+}

@@ -1,0 +1,228 @@
+//! Days by name and number: "monday", "july 4", "the 3rd", "2027-07-04".
+
+use crate::language::read::word_list::{WordList, words};
+use chrono::{DateTime, Datelike, NaiveDate, TimeDelta, Utc, Weekday};
+use chrono_tz::Tz;
+
+use super::Now;
+use crate::language::read::tokens::Token;
+use crate::season::calendar::local_date;
+use crate::season::garden::{UnitSystem, YearDay};
+
+/// A date this little ahead is a slip for the future, not last year's.
+const NEAR: TimeDelta = TimeDelta::days(60);
+
+/// A date at a place in a stretch and the tokens it took; no date where no calendar has one.
+pub(super) fn date_at(stretch: &[Token], index: usize, now: Now) -> Option<(Option<NaiveDate>, usize)> {
+    iso_date(stretch, index)
+        .or_else(|| dotted_date(&stretch[index]))
+        .or_else(|| {
+            let (month, day, count) = year_day_at(stretch, index, now.units)?;
+            let year = stretch
+                .get(index + count)
+                .and_then(|year| year.number)
+                .filter(|year| (1900.0..2200.0).contains(year) && year.fract() == 0.0);
+            let today = now.today();
+            let date = NaiveDate::from_ymd_opt(year.map_or(today.year(), |year| year as i32), month, day);
+            let date = date.map(|date| {
+                if year.is_none() && date > today + NEAR {
+                    date.with_year(today.year() - 1).unwrap_or(date)
+                } else {
+                    date
+                }
+            });
+            Some((date, count + usize::from(year.is_some())))
+        })
+        .or_else(|| the_nth(stretch, index, now.today()))
+}
+
+/// "july 4", "4 july", "the 4th of july", "7/4" (month first on US units): month, day, tokens used. The day is
+/// not checked against the month.
+fn year_day_at(stretch: &[Token], index: usize, units: UnitSystem) -> Option<(u32, u32, usize)> {
+    let token = &stretch[index];
+    let day_at = |at: usize| {
+        let token = stretch.get(at)?;
+        let figures = token.text.starts_with(|letter: char| letter.is_ascii_digit());
+        let day = token.number.filter(|day| day.fract() == 0.0 && (1.0..=31.0).contains(day) && figures)?;
+        let suffix = stretch.get(at + 1).is_some_and(is_ordinal);
+        Some((day as u32, 1 + usize::from(suffix)))
+    };
+    if let Some(month) = month(&token.text) {
+        let skip = usize::from(stretch.get(index + 1).is_some_and(|next| next.is_any(words!("the ."))));
+        let (day, count) = day_at(index + 1 + skip)?;
+        // "may 20 figs": a month that is also a verb wants nothing countable behind its day.
+        let verb = token.is_any(words!("may march"))
+            && stretch.get(index + 1 + skip + count).is_some_and(|next| {
+                use crate::language::read::lexicon::Sense;
+                next.senses.has_any(&[Sense::Fig, Sense::Unit]) || next.is("%")
+            });
+        return (!verb).then_some((month, day, 1 + skip + count));
+    }
+    let (day, count) = day_at(index)?;
+    let of = usize::from(stretch.get(index + count).is_some_and(|next| next.is("of")));
+    if let Some(month) = stretch.get(index + count + of).and_then(|next| month(&next.text)) {
+        return Some((month, day, count + of + 1));
+    }
+    let slash = stretch.get(index + 1).is_some_and(|slash| slash.is("/") && slash.joined);
+    let second = stretch
+        .get(index + 2)
+        .and_then(|second| second.number)
+        .filter(|second| second.fract() == 0.0 && (1.0..=31.0).contains(second))? as u32;
+    // "12/50 leaves" is a share.
+    if !slash || stretch.get(index + 3).is_some_and(|next| next.is_any(words!("leaves leaf"))) {
+        return None;
+    }
+    let day_first = (units == UnitSystem::Metric || day > 12) && second <= 12;
+    let (month, day) = if day_first { (second, day) } else { (day, second) };
+    // A third part is the year.
+    let year = stretch.get(index + 3).is_some_and(|slash| slash.is("/"));
+    (month <= 12).then_some((month, day, if year { 5 } else { 3 }))
+}
+
+fn is_ordinal(token: &Token) -> bool {
+    token.joined && token.is_any(words!("st nd rd th"))
+}
+
+/// "2027-07-04": hyphens between numbers.
+fn iso_date(stretch: &[Token], index: usize) -> Option<(Option<NaiveDate>, usize)> {
+    let year = stretch[index].number.filter(|year| (1900.0..2200.0).contains(year) && year.fract() == 0.0)?;
+    let part = |at: usize| {
+        stretch.get(at).filter(|mark| mark.is("-") && mark.joined)?;
+        stretch.get(at + 1)?.number.filter(|part| part.fract() == 0.0 && *part >= 0.0 && *part < 100.0)
+    };
+    let (month, day) = (part(index + 1)?, part(index + 3)?);
+    Some((NaiveDate::from_ymd_opt(year as i32, month as u32, day as u32), 5))
+}
+
+/// "04.07.2027": the day first, as points between figures are used.
+fn dotted_date(token: &Token) -> Option<(Option<NaiveDate>, usize)> {
+    let mut parts = token.text.split('.');
+    let (day, month, year) = (parts.next()?, parts.next()?, parts.next()?);
+    let full = parts.next().is_none() && year.len() == 4;
+    let date = NaiveDate::from_ymd_opt(year.parse().ok()?, month.parse().ok()?, day.parse().ok()?);
+    full.then_some((date, 1))
+}
+
+/// "on the 3rd".
+fn the_nth(stretch: &[Token], index: usize, today: NaiveDate) -> Option<(Option<NaiveDate>, usize)> {
+    let number = stretch[index].number.filter(|day| day.fract() == 0.0 && (1.0..100.0).contains(day))?;
+    stretch.get(index + 1).filter(|next| is_ordinal(next))?;
+    let led = index > 0 && stretch[index - 1].is_any(words!("the on"));
+    // "2nd spray", "3rd time" count; "the 2nd" alone is a day.
+    let counts = stretch.get(index + 2).is_some_and(|next| {
+        use crate::language::read::lexicon::Sense;
+        next.is_word() && !next.senses.has_any(&[Sense::Link, Sense::Time, Sense::Filler])
+    });
+    if !led || counts {
+        return None;
+    }
+    if number > 31.0 {
+        return Some((None, 2));
+    }
+    let day = number as u32;
+    let this = today.with_day(day).filter(|date| *date <= today);
+    let last_month = today.with_day(1).and_then(|first| first.pred_opt());
+    Some((this.or_else(|| last_month.and_then(|end| end.with_day(day))), 2))
+}
+
+pub(super) fn weekday(text: &str) -> Option<Weekday> {
+    Some(match text {
+        "monday" | "mon" => Weekday::Mon,
+        "tuesday" | "tue" | "tues" => Weekday::Tue,
+        "wednesday" | "wed" | "weds" => Weekday::Wed,
+        "thursday" | "thu" | "thur" | "thurs" => Weekday::Thu,
+        "friday" | "fri" => Weekday::Fri,
+        "saturday" | "sat" => Weekday::Sat,
+        "sunday" | "sun" => Weekday::Sun,
+        _ => return None,
+    })
+}
+
+pub(super) fn month(text: &str) -> Option<u32> {
+    Some(match text {
+        "january" | "jan" => 1,
+        "february" | "feb" => 2,
+        "march" | "mar" => 3,
+        "april" | "apr" => 4,
+        "may" => 5,
+        "june" | "jun" => 6,
+        "july" | "jul" => 7,
+        "august" | "aug" => 8,
+        "september" | "sep" | "sept" => 9,
+        "october" | "oct" => 10,
+        "november" | "nov" => 11,
+        "december" | "dec" => 12,
+        _ => return None,
+    })
+}
+
+/// A day of the year anywhere in a stretch, such as a usual frost date; "mid november" is its middle. A day no
+/// year has is an error.
+pub(in crate::language::read) fn year_day(
+    stretch: &[Token],
+    units: UnitSystem,
+) -> Option<Result<YearDay, ()>> {
+    for index in 0..stretch.len() {
+        if let Some((month, day, _)) = year_day_at(stretch, index, units) {
+            return Some(YearDay::new(month, day).ok_or(()));
+        }
+    }
+    stretch.iter().enumerate().find_map(|(index, token)| {
+        let month = month(&token.text)?;
+        let before = |texts: WordList| stretch[..index].iter().rev().take(3).any(|word| word.is_any(texts));
+        let part = stretch.iter().any(|token| token.is_any(words!("early beginning start first week")));
+        let number = stretch.get(index + 1).and_then(|next| next.number);
+        // "nov 45" is no day, and not the middle of the month.
+        if number.is_some_and(|number| number > 31.0 && number < 1900.0) {
+            return Some(Err(()));
+        }
+        let day = if before(words!("early beginning start")) {
+            5
+        } else if before(words!("late end")) {
+            25
+        } else if part && before(words!("week")) {
+            7
+        } else {
+            15
+        };
+        YearDay::new(month, day).map(Ok)
+    })
+}
+
+/// The next day a word names, counted from today on: for what is still to come.
+pub(in crate::language::read) fn next_day(
+    stretch: &[Token],
+    at: DateTime<Utc>,
+    zone: Tz,
+    units: UnitSystem,
+) -> Option<NaiveDate> {
+    let today = local_date(at, zone);
+    for (index, token) in stretch.iter().enumerate() {
+        if token.is_any(words!("tomorrow tmrw tmr")) {
+            return Some(today + TimeDelta::days(1));
+        }
+        if token.is_any(words!("weekend")) {
+            let ahead = (5 + 7 - today.weekday().num_days_from_monday()) % 7;
+            return Some(today + TimeDelta::days(i64::from(if ahead == 0 { 7 } else { ahead })));
+        }
+        if let Some(weekday) = weekday(&token.text) {
+            let ahead = (weekday.num_days_from_monday() + 7 - today.weekday().num_days_from_monday()) % 7;
+            return Some(today + TimeDelta::days(i64::from(if ahead == 0 { 7 } else { ahead })));
+        }
+        if let Some((month, day, _)) = year_day_at(stretch, index, units) {
+            return YearDay::new(month, day)?.next(today);
+        }
+        let count = token.number.or(token.is_any(words!("a next")).then_some(1.0));
+        if let Some(count) = count.filter(|count| (1.0..400.0).contains(count))
+            && let Some(unit) = stretch.get(index + 1)
+        {
+            match unit.text.as_str() {
+                "day" | "days" => return Some(today + TimeDelta::days(count as i64)),
+                "week" | "weeks" => return Some(today + TimeDelta::days(count as i64 * 7)),
+                "month" | "months" => return Some(today + TimeDelta::days(count as i64 * 30)),
+                _ => {}
+            }
+        }
+    }
+    None
+}

@@ -1,0 +1,235 @@
+//! Times of the day: "7 am", "7:30", "at 7", "19h30", "noon", "in the evening".
+
+use crate::language::read::word_list::{WordList, words};
+use chrono::{NaiveTime, Timelike};
+
+use super::time;
+use crate::language::read::lexicon::Sense;
+use crate::language::read::tokens::Token;
+
+/// A time told to the hour or minute.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(in crate::language::read) struct Clock {
+    time: NaiveTime,
+    certainty: Certainty,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq)]
+enum Certainty {
+    /// "7 am", "19:30", "07:00".
+    Sure,
+    /// "at 7": of the morning or of the evening.
+    EitherHalf,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(in crate::language::read) enum DayPart {
+    Dawn,
+    Morning,
+    Noon,
+    Afternoon,
+    Evening,
+    Night,
+}
+
+impl DayPart {
+    pub(super) fn of(word: &str) -> Option<Self> {
+        Some(match word {
+            "morning" | "mornin" | "morn" | "am" | "breakfast" | "midmorning" | "mornings" => {
+                DayPart::Morning
+            }
+            "dawn" | "sunrise" | "daybreak" | "sunup" => DayPart::Dawn,
+            "lunch" | "lunchtime" | "noonish" => DayPart::Noon,
+            "afternoon" | "arvo" => DayPart::Afternoon,
+            "evening" | "evenin" | "dusk" | "sunset" | "dinner" | "supper" | "dinnertime" | "sundown" => {
+                DayPart::Evening
+            }
+            "night" | "nite" => DayPart::Night,
+            _ => return None,
+        })
+    }
+
+    /// A usual hour of it.
+    pub(super) fn usual(self) -> NaiveTime {
+        match self {
+            DayPart::Dawn => time(6, 0),
+            DayPart::Morning => time(8, 0),
+            DayPart::Noon => time(12, 0),
+            DayPart::Afternoon => time(15, 0),
+            DayPart::Evening => time(19, 0),
+            DayPart::Night => time(21, 0),
+        }
+    }
+
+    fn is_second_half(self) -> bool {
+        matches!(self, DayPart::Afternoon | DayPart::Evening | DayPart::Night)
+    }
+}
+
+impl Clock {
+    fn sure(time: NaiveTime) -> Self {
+        Self { time, certainty: Certainty::Sure }
+    }
+
+    /// The times it can be, later ones too.
+    pub(super) fn readings(self) -> Vec<NaiveTime> {
+        match self.certainty {
+            Certainty::Sure => vec![self.time],
+            Certainty::EitherHalf => vec![self.time, half_a_day_on(self.time)],
+        }
+    }
+
+    /// Without a part of the day and not today: work in the garden is done from six in the morning.
+    pub(super) fn usual(self) -> NaiveTime {
+        let early = (1..=5).contains(&self.time.hour());
+        if self.certainty == Certainty::EitherHalf && early { half_a_day_on(self.time) } else { self.time }
+    }
+
+    pub(super) fn in_part(self, part: DayPart) -> NaiveTime {
+        let late_hours = part == DayPart::Night && self.time.hour() < 5;
+        match self.certainty {
+            Certainty::EitherHalf if part.is_second_half() && !late_hours => half_a_day_on(self.time),
+            _ => self.time,
+        }
+    }
+
+    /// "Two in the night" is of the day after.
+    pub(super) fn days_after(self, part: DayPart) -> i64 {
+        i64::from(part == DayPart::Night && self.time.hour() < 5)
+    }
+}
+
+fn half_a_day_on(time: NaiveTime) -> NaiveTime {
+    if time.hour() < 12 { time.with_hour(time.hour() + 12).unwrap_or(time) } else { time }
+}
+
+/// A time at a place in a stretch and the tokens it took; no time where no clock has one.
+pub(super) fn clock_at(stretch: &[Token], index: usize) -> Option<(Option<Clock>, usize)> {
+    let token = &stretch[index];
+    if token.is_any(words!("noon midday")) {
+        return Some((Some(Clock::sure(time(12, 0))), 1));
+    }
+    if token.is("midnight") {
+        return Some((Some(Clock::sure(time(0, 0))), 1));
+    }
+    let figures = token.text.starts_with(|letter: char| letter.is_ascii_digit());
+    let number = token.number?;
+    if !figures && !is_at(stretch, index) {
+        return None;
+    }
+    // "7.30 am" is a time, "7.30" an amount.
+    let (hour, pointed) = split_point(token).unwrap_or((number, None));
+    if hour.fract() != 0.0 || !(0.0..100.0).contains(&hour) {
+        return None;
+    }
+    let mut count = 1;
+    let mut minute = 0.0;
+    let mut coloned = false;
+    let parted = stretch.get(index + 1).is_some_and(|mark| mark.joined && mark.is_any(words!(": h")));
+    if let Some(minutes) =
+        stretch.get(index + 2).filter(|next| parted && next.joined).and_then(|next| next.number)
+    {
+        minute = minutes;
+        coloned = true;
+        count = 3;
+    }
+    let half = half_of_day(stretch, index + count);
+    if let (Some(pointed), true) = (pointed, half.is_some()) {
+        minute = pointed;
+    } else if pointed.is_some() {
+        return None;
+    }
+    let o_clock = stretch.get(index + count).is_some_and(|next| next.is_any(words!("o'clock oclock o'clk")));
+    let told = half.is_some()
+        || coloned
+        || o_clock
+        || is_at(stretch, index) && !is_measured(stretch, index) && number.fract() == 0.0 && number <= 24.0;
+    if !told || token.text.contains('/') {
+        return None;
+    }
+    count += usize::from(o_clock);
+    let leading_zero = token.text.starts_with('0') && coloned;
+    let hour = hour as u32;
+    let (hour, certainty, used) = match half {
+        Some((half, used)) if (1..=12).contains(&hour) => (half.of(hour), Certainty::Sure, used),
+        Some((_, used)) => (hour, Certainty::Sure, used),
+        None if leading_zero || hour > 12 || hour == 0 => (hour, Certainty::Sure, 0),
+        None => (hour, Certainty::EitherHalf, 0),
+    };
+    let clock = NaiveTime::from_hms_opt(hour, minute as u32, 0)
+        .filter(|_| minute < 60.0)
+        .map(|time| Clock { time, certainty });
+    Some((clock, count + used))
+}
+
+fn split_point(token: &Token) -> Option<(f64, Option<f64>)> {
+    let (hour, minute) = token.text.split_once('.')?;
+    (minute.len() == 2).then_some(())?;
+    Some((hour.parse().ok()?, Some(minute.parse().ok()?)))
+}
+
+fn is_at(stretch: &[Token], index: usize) -> bool {
+    index > 0 && stretch[index - 1].is_any(words!("at @ around about since by before after till"))
+}
+
+/// "at 20 percent", "about 3 gallons", "about 9 figs" are no hours.
+fn is_measured(stretch: &[Token], index: usize) -> bool {
+    let led = index > 0 && stretch[index - 1].is_any(words!("about around by"));
+    stretch.get(index + 1).is_some_and(|next| {
+        next.is_any(words!("% \" / ° -"))
+            || next.senses.has_any(&[Sense::Unit, Sense::Leaf, Sense::Fig, Sense::Ripe])
+            || next.is_any(words!("of more days weeks or to x times trees pots off"))
+            || next.number.is_some()
+            || led && next.is_any(words!("from on"))
+    }) || index > 1 && stretch[index - 2].senses.has_any(&[Sense::Picked, Sense::Gauge, Sense::Rust])
+}
+
+#[derive(Clone, Copy)]
+enum Half {
+    Morning,
+    Evening,
+}
+
+impl Half {
+    fn of(self, hour: u32) -> u32 {
+        match self {
+            Half::Morning => hour % 12,
+            Half::Evening => hour % 12 + 12,
+        }
+    }
+}
+
+fn half_of_day(stretch: &[Token], index: usize) -> Option<(Half, usize)> {
+    let token = stretch.get(index)?;
+    let next = |at: usize, texts: WordList| stretch.get(index + at).is_some_and(|next| next.is_any(texts));
+    match token.text.as_str() {
+        "am" => Some((Half::Morning, 1)),
+        "pm" => Some((Half::Evening, 1)),
+        "a" | "p" => {
+            let half = if token.is("a") { Half::Morning } else { Half::Evening };
+            // "7 a.m."
+            if next(1, words!(".")) && next(2, words!("m")) {
+                return Some((half, if next(3, words!(".")) { 4 } else { 3 }));
+            }
+            let ends =
+                stretch.get(index + 1).is_none_or(|next| !next.is_word() || next.senses.has(Sense::Link));
+            (token.joined && ends).then_some((half, 1))
+        }
+        "in" if next(1, words!("the")) && next(2, words!("morning mornin")) => Some((Half::Morning, 3)),
+        "in" if next(1, words!("the")) && next(2, words!("afternoon evening")) => Some((Half::Evening, 3)),
+        _ => None,
+    }
+}
+
+/// A clock time anywhere in a stretch, for the hour of the brief.
+pub(in crate::language::read) fn clock_time(stretch: &[Token]) -> Option<NaiveTime> {
+    let told = (0..stretch.len()).find_map(|index| clock_at(stretch, index));
+    if let Some((clock, _)) = told {
+        return clock.map(|clock| clock.time);
+    }
+    // "brief at 6" and "morning 6": a bare hour of the morning.
+    stretch
+        .iter()
+        .find_map(|token| token.number.filter(|hour| hour.fract() == 0.0 && (0.0..24.0).contains(hour)))
+        .map(|hour| time(hour as u32, 0))
+}

@@ -1,0 +1,303 @@
+//! Whether a clause tells of something that happened here and now, or only speaks of it: plans, conditions,
+//! denials, habits, guesses, other gardens, other years.
+
+use super::lexicon::{Sense, Senses};
+use super::tokens::Token;
+use crate::language::read::word_list::{WordList, words};
+use crate::season::request::Aside;
+
+/// How a clause is meant.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Mood {
+    Told,
+    /// Said not to have happened.
+    Denied,
+    /// Words of a report, but no report.
+    Not(Aside),
+}
+
+/// A clause among those of its sentence.
+pub(super) struct Setting<'a> {
+    pub(super) clause: &'a [Token],
+    pub(super) senses: Senses,
+    pub(super) sentence: &'a [Token],
+    /// The clause names trees of this garden.
+    pub(super) names_trees: bool,
+    /// The year of the message, which is no other year.
+    pub(super) year: i32,
+}
+
+impl Setting<'_> {
+    /// The mood as far as the words alone tell it, whatever they report.
+    pub(super) fn mood(&self) -> Mood {
+        if self.is_condition() {
+            return Mood::Not(Aside::Condition);
+        }
+        if self.is_elsewhere() {
+            return Mood::Not(Aside::Elsewhere);
+        }
+        if self.is_unreal() {
+            return Mood::Denied;
+        }
+        if self.is_guess() || self.is_shopping() {
+            return Mood::Not(Aside::Talk);
+        }
+        if self.is_future() {
+            return Mood::Not(Aside::Plan);
+        }
+        if self.is_habit() {
+            return Mood::Not(Aside::Talk);
+        }
+        Mood::Told
+    }
+
+    fn has(&self, sense: Sense) -> bool {
+        self.senses.has(sense)
+    }
+
+    fn any(&self, texts: WordList) -> bool {
+        self.clause.iter().any(|token| token.is_any(texts))
+    }
+
+    fn pair(&self, first: WordList, second: WordList) -> bool {
+        pair(self.clause, first, second)
+    }
+
+    fn is_condition(&self) -> bool {
+        let opens = |token: &Token| {
+            token.is_any(words!("if unless whenever assuming suppose supposing lest provided"))
+        };
+        let asks = self.pair(words!("sure see wonder wondering know tell doubt ask as"), words!("if"));
+        let first = self.sentence.iter().find(|token| !token.is_mark() && !token.senses.has(Sense::Filler));
+        (self.clause.iter().any(opens) && !asks)
+            || first.is_some_and(opens)
+            || self.sentence.first().is_some_and(|first| first.is("in"))
+                && self.sentence.get(1).is_some_and(|case| case.is("case"))
+            || self.pair(words!("in"), words!("case")) && self.has(Sense::Future)
+            || self.pair(words!("depends depending"), words!("on whether how"))
+    }
+
+    /// Somebody else's garden, another year, another plant, or metal.
+    fn is_elsewhere(&self) -> bool {
+        self.is_other_year() || self.is_someone_else() || self.is_other_plant() || self.is_hearsay()
+    }
+
+    fn is_other_year(&self) -> bool {
+        const YEARS: WordList =
+            words!("year season summer fall autumn spring winter yr years seasons yrs summers winters");
+        let compared = self.any(words!("than like unlike compared versus vs as"));
+        let other = self.pair(words!("last previous prior past every each most some"), YEARS)
+            && !self.pair(words!("last"), words!("spring")) // the last spring frost
+            || self.pair(words!("years year yrs decades seasons"), words!("ago back"))
+            || self.pair(words!("year summer season"), words!("before"))
+            || self.pair(words!("back"), words!("in when")) && self.any(words!("when days"))
+            || self.pair(words!("when"), words!("i")) && self.any(words!("kid child boy girl young little"))
+            || self.pair(words!("growing"), words!("up"))
+            || self.pair(words!("used"), words!("to"))
+            || self.pair(words!("in"), words!("past old"))
+            || self.pair(words!("every"), words!("july august june september may fall time"));
+        let numbered = self.clause.iter().enumerate().any(|(index, token)| {
+            token.number.is_some_and(|year| (1900.0..2100.0).contains(&year) && year as i32 != self.year)
+                && token.text.len() == 4
+                && !self
+                    .clause
+                    .get(index + 1)
+                    .is_some_and(|next| next.is("-") || next.senses.has(Sense::Unit))
+                && !(index > 0 && self.clause[index - 1].is_any(words!("- /")))
+        });
+        let abbreviated = self.clause.windows(2).any(|pair| {
+            pair[0].is("'")
+                && pair[1].joined
+                && pair[1].text.len() == 2
+                && pair[1].number.is_some_and(|year| year as i32 != self.year % 100)
+        });
+        let month = self.clause.windows(2).any(|pair| pair[0].is("last") && is_month(&pair[1]));
+        (other && !compared) || numbered || abbreviated || month
+    }
+
+    fn is_someone_else(&self) -> bool {
+        // "My wife sprayed" is this garden's work; "she" alone as often a tree.
+        let person = self.clause.iter().enumerate().any(|(index, token)| {
+            token.senses.has(Sense::Someone)
+                && !token.is_any(words!("he she his her people guys hers folks"))
+                && !thanked(self.clause, index)
+        });
+        let of_them = self.pair(
+            words!("her his their your"),
+            words!("tree trees fig figs garden pots place house yard leaves"),
+        ) || self.any(words!("hers theirs"))
+            || self.pair(words!("she he they"), words!("said says sprayed told picked got think say"));
+        let theirs = of_them && !self.names_trees;
+        let place = self.has(Sense::Elsewhere)
+            && self.any(words!("at in the from on online"))
+            && !self.pair(words!("garden's"), words!("done"));
+        let place = place || self.any(words!("botanical arboretum cousins'"));
+        person || theirs || place && !self.any(words!("bought store"))
+    }
+
+    fn is_other_plant(&self) -> bool {
+        let plant = self.has(Sense::Plant);
+        let metal = self.has(Sense::Metal) && self.has(Sense::Rust);
+        let in_passing = self.clause.iter().enumerate().any(|(index, token)| {
+            token.senses.has(Sense::Plant)
+                && index > 0
+                && self.clause[..index]
+                    .iter()
+                    .rev()
+                    .take(2)
+                    .any(|before| before.is_any(words!("by near beside behind under next past like pea")))
+        });
+        let of_plant = if self.names_trees { self.pair(words!("next"), words!("to")) } else { !in_passing };
+        let of_metal = !self.names_trees || self.any(words!("rusty rusted rusting"));
+        plant && of_plant || metal && of_metal
+    }
+
+    fn is_hearsay(&self) -> bool {
+        self.pair(
+            words!("they people everyone forecast news radio book label article weatherman who"),
+            words!("say says said saying calls called reads"),
+        ) || self.pair(words!("read heard reading"), words!("about that online somewhere an rust you it"))
+            || self.any(words!("online forum youtube website"))
+            || self.any(words!("says said told"))
+                && !self.any(words!("gauge guage i scale thermometer it label meter"))
+                && !self.has(Sense::Gauge)
+                && self.clause.first().is_some_and(|first| first.is_word() && !first.senses.has(Sense::Mine))
+    }
+
+    /// "Should have sprayed", "almost sprayed", "was going to": not done.
+    fn is_unreal(&self) -> bool {
+        let have = words!("have of a had");
+        self.pair(words!("should would could must might"), have)
+            || self.any(words!("should've would've could've shoulda woulda coulda wish wished"))
+            || self.pair(words!("was were"), words!("going gonna about supposed hoping planning"))
+            || self.pair(
+                words!("forgot meant wanted tried hoped planned failed neglected intended"),
+                words!("to"),
+            ) && !self.pair(words!("to"), words!("let tell say report mention share add note update"))
+            || self.pair(words!("no don't dont not doesn't didn't"), words!("need have want"))
+                && self.pair(words!("need have want"), words!("to"))
+            || self.any(words!("forgot skipped skipping forgotten postponed postponing decided"))
+                && !self.has(Sense::Finished)
+            || self.clause.iter().enumerate().any(|(index, token)| {
+                token.is_any(words!("almost nearly practically"))
+                    && self.clause.get(index + 1).is_some_and(|next| {
+                        next.senses.has_any(&[Sense::Sprayed, Sense::Watered, Sense::Picked, Sense::Applied])
+                    })
+            })
+            || self.pair(words!("thought think thinking"), words!("better"))
+            || self.pair(words!("yet"), words!("to"))
+            || self.pair(words!("never didn't"), words!("got get had"))
+            || self.pair(words!("instead rather"), words!("of than")) && self.has(Sense::Spraying)
+    }
+
+    /// Still to be done or to come.
+    fn is_future(&self) -> bool {
+        let clause = self.clause;
+        let at = |index: usize| clause.get(index);
+        let back = |index: usize| index.checked_sub(1).and_then(|before| clause.get(before));
+        let future = clause.iter().enumerate().any(|(index, token)| {
+            token.senses.has(Sense::Future)
+                && match token.text.as_str() {
+                    "going" | "goin" => at(index + 1).is_some_and(|next| next.is_any(words!("to 2"))),
+                    "later" => !back(index)
+                        .is_some_and(|before| before.senses.has(Sense::Time) || before.is("sooner")),
+                    "soon" => !back(index).is_some_and(|before| before.is("as")),
+                    "supposed" | "expected" | "predicted" | "expecting" => true,
+                    "forecast" | "forecasted" | "upcoming" => true,
+                    // "picked before tomorrow's storm" is done.
+                    "tomorrow" | "tomorrow's" | "tmrw" => {
+                        !clause[..index].iter().any(|before| before.is_any(words!("before ahead for")))
+                    }
+                    _ => true,
+                }
+        });
+        let intent = clause.iter().enumerate().any(|(index, token)| {
+            let next = |texts: WordList| at(index + 1).is_some_and(|next| next.is_any(texts));
+            match token.text.as_str() {
+                "plan" | "plans" | "planning" | "need" | "needs" | "want" | "wants" | "wanna" | "gotta"
+                | "should" | "shud" | "shld" | "must" | "thinking" | "intend" | "intending" | "remind"
+                | "reminder" | "todo" | "let's" | "lets" | "considering" | "consider" | "ought" | "shall"
+                | "preparing" | "prepping" | "prep" => true,
+                "better" => at(index + 1)
+                    .is_some_and(|next| next.senses.has_any(&[Sense::Spray, Sense::Water, Sense::Pick])),
+                "i'd" | "we'd" => !next(words!("say guess call put estimate already just been rather")),
+                "don't" | "dont" | "not" => next(words!("let forget")),
+                "might" | "may" | "could" => at(index + 1).is_some_and(|next| {
+                    !next.is_any(words!("be see find have only just barely")) && next.number.is_none()
+                }),
+                "have" | "has" => next(words!("to 2")),
+                "about" => next(words!("to 2")),
+                "time" | "due" | "ready" => next(words!("to for 2")) && !self.has(Sense::Ripe),
+                "to" => next(words!("do spray water")) && index == 0,
+                "would" => next(words!("like love")),
+                "try" | "trying" | "hoping" | "hope" => next(words!("to")),
+                _ => false,
+            }
+        });
+        let next_time = self.pair(words!("this"), words!("weekend")) && !self.has_past()
+            || self.pair(
+                words!("next coming following"),
+                words!("week month weekend time year season spring summer fall winter monday tuesday wednesday thursday friday saturday sunday"),
+            );
+        let coming = self.any(words!("coming incoming approaching"))
+            && self.senses.has_any(&[Sense::Frost, Sense::Rain])
+            && !self.has_past();
+        future || intent || next_time || coming
+    }
+
+    /// A verb that tells of something done.
+    fn has_past(&self) -> bool {
+        self.senses.has_any(&[
+            Sense::Sprayed,
+            Sense::Applied,
+            Sense::Watered,
+            Sense::Picked,
+            Sense::Rained,
+            Sense::Froze,
+        ])
+    }
+
+    /// "Could be rust", "not sure", "looks like rain", "I wonder".
+    fn is_guess(&self) -> bool {
+        self.pair(words!("could might may must can"), words!("be"))
+            || self.pair(words!("not isn't never aren't wasn't"), words!("sure certain positive"))
+            || self.any(words!("unsure wonder wondering dunno suspect hopefully suspicious whether"))
+            || self.pair(words!("don't dont didn't doesn't"), words!("know remember recall think"))
+            || self.any(words!("hope hoping hopes")) && !self.pair(words!("hope hoping"), words!("to"))
+            || self.pair(words!("looks look feels smells"), words!("like")) && self.has(Sense::Rain)
+            || self.any(words!("kidding joking dreamed dreamt imagine pretend hypothetically"))
+    }
+
+    /// "Need more copper": to be bought, not to be done.
+    fn is_shopping(&self) -> bool {
+        self.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil])
+            && (self.any(words!("need needs want get")) && self.any(words!("more some another new buy"))
+                || self.pair(words!("out low"), words!("of on")))
+            && !self.senses.has_any(&[Sense::Spray, Sense::Sprayed, Sense::Spraying])
+    }
+
+    fn is_habit(&self) -> bool {
+        self.any(words!("usually normally typically generally sometimes seldom occasionally tends"))
+            || self.any(words!("always")) && !self.has(Sense::Be)
+            || self.any(words!("often"))
+            || self.pair(
+                words!("every each"),
+                words!("morning evening day week night other sunday monday saturday weekend"),
+            ) && !self.pair(words!("for"), words!("the"))
+    }
+}
+
+fn is_month(token: &Token) -> bool {
+    token.is_any(words!(
+        "january february march april may june july august september october november december"
+    ))
+}
+
+/// "Thanks neighbor" speaks to somebody, not of them.
+fn thanked(clause: &[Token], index: usize) -> bool {
+    clause[..index].iter().any(|token| token.senses.has(Sense::Thanks))
+}
+
+pub(super) fn pair(tokens: &[Token], first: WordList, second: WordList) -> bool {
+    tokens.windows(2).any(|pair| pair[0].is_any(first) && pair[1].is_any(second))
+}

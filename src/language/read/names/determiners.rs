@@ -1,0 +1,253 @@
+//! The small words around names: all, both, the rest, two of, but not, each.
+
+use crate::language::read::lexicon::{Sense, Senses};
+use crate::language::read::names::is_unknown;
+use crate::language::read::tokens::Token;
+use crate::language::read::word_list::{WordList, words};
+
+/// What says something of trees: a name before or behind it is its subject or object.
+pub(super) const TELLS: &[Sense] = &[
+    Sense::Rust,
+    Sense::Clean,
+    Sense::Drop,
+    Sense::Bare,
+    Sense::Sprayed,
+    Sense::Spraying,
+    Sense::Applied,
+    Sense::Watered,
+    Sense::Watering,
+    Sense::Picked,
+    Sense::Picking,
+    Sense::Dry,
+    Sense::Moist,
+    Sense::Wet,
+    Sense::Froze,
+    Sense::Planted,
+    Sense::Removed,
+    Sense::Weighed,
+    Sense::Copper,
+    Sense::Sulfur,
+    Sense::Oil,
+    Sense::Ripening,
+    Sense::Ripe,
+    Sense::Swell,
+    Sense::Dormant,
+    Sense::LeafOut,
+    Sense::Seen,
+    Sense::Took,
+];
+
+pub(super) const NOUNS: WordList =
+    words!("tree trees plant plants bush bushes shrub shrubs figtree figtrees");
+
+pub(super) fn senses(tokens: &[Token]) -> Senses {
+    tokens.iter().fold(Senses::default(), |all, token| all.and(token.senses))
+}
+
+/// Whether something is said of what stands before this place: a verb of being, a state, a number.
+pub(super) fn tells(tokens: &[Token], at: usize) -> bool {
+    tokens.get(at).is_some_and(|token| {
+        token.senses.has_any(&[Sense::Be, Sense::Have])
+            || token.senses.has_any(&[
+                Sense::Clean,
+                Sense::Dry,
+                Sense::Wet,
+                Sense::Moist,
+                Sense::Bare,
+                Sense::Drop,
+                Sense::Ripe,
+                Sense::Ripening,
+                Sense::Swell,
+                Sense::Dormant,
+                Sense::Weighed,
+                Sense::Heavy,
+                Sense::Rust,
+                Sense::LeafOut,
+            ])
+            || token.is_any(words!("none nothing no needs still :"))
+    })
+}
+
+pub(super) fn counts(tokens: &[Token], at: usize) -> bool {
+    let hour = tokens.get(at + 1).is_some_and(|next| next.is_any(words!("am pm : a p")));
+    tokens.get(at).is_some_and(|token| token.number.is_some()) && !hour
+}
+
+/// A plain "but" before a name of which something is said.
+pub(super) fn begins_anew(tokens: &[Token], at: usize, after: usize) -> bool {
+    tokens[at].is("but")
+        && !tokens.get(at + 1).is_some_and(|next| next.is("not"))
+        && (tells(tokens, after) || tokens.get(after).is_some_and(|next| next.senses.has_any(TELLS)))
+}
+
+/// How many words an exclusion takes before the names it leaves out.
+pub(super) fn exclusion(tokens: &[Token], at: usize) -> Option<usize> {
+    let token = tokens.get(at)?;
+    let is = |offset: usize, texts: WordList| tokens.get(at + offset).is_some_and(|next| next.is_any(texts));
+    let count = if token.senses.has(Sense::But) {
+        1
+    } else if token.is_any(words!("but and just")) && is(1, words!("not")) {
+        2
+    } else if token.is("but") && at > 0 {
+        1
+    } else if token.is_any(words!("apart aside away")) && is(1, words!("from"))
+        || token.is("other") && is(1, words!("than"))
+        || token.is("with") && is(1, words!("exception"))
+    {
+        2
+    } else if token.is("not") {
+        1
+    } else {
+        return None;
+    };
+    let mut end = at + count;
+    while tokens
+        .get(end)
+        .is_some_and(|next| next.is_any(words!("for on from of off the my not in at to poor little")))
+    {
+        end += 1;
+    }
+    Some(end - at)
+}
+
+/// Words that may stand between a group and what narrows it: "the pots | that are out on the | deck".
+pub(super) fn is_between(token: &Token) -> bool {
+    token.is_any(words!("on in by at near the my from tree trees ones one fig figs out over that are planted standing sitting under up"))
+}
+
+/// How many words "all" takes where it means all the trees; `None` where it means all of something else.
+pub(super) fn all_of_trees(tokens: &[Token], at: usize) -> Option<usize> {
+    let token = &tokens[at];
+    let next = skipping_articles(tokens, at + 1).and_then(|next| tokens.get(next));
+    if token.is_any(words!("each every")) {
+        return next
+            .filter(|next| {
+                next.senses.has_any(&[Sense::Tree, Sense::Pot]) || next.is_any(words!("one single fig"))
+            })
+            .map(|_| if next.is_some_and(|next| next.is("single")) { 2 } else { 1 });
+    }
+    if token.is("lot") {
+        let the = at > 0 && tokens[at - 1].is("the");
+        return (the && !tokens.get(at + 1).is_some_and(|of| of.is("of"))).then_some(1);
+    }
+    if token.is_any(words!("whole entire")) {
+        return next.filter(|next| next.is_any(words!("garden orchard lot yard collection"))).map(|_| 2);
+    }
+    if token.is_any(words!("all")) {
+        if at > 0 && tokens[at - 1].is_any(words!("at in after above")) {
+            return None;
+        }
+        let other = next.is_some_and(|next| {
+            next.senses.has(Sense::Leaf)
+                || (next.senses.has(Sense::Fig) && !next.is("fig"))
+                || next.is_any(words!("over day week morning afternoon evening night month summer season year that this right good done along around sorts kinds about ok okay gone set fruit but-not i we ripe picked fell fallen across through year's yellow brown out"))
+        });
+        return (!other).then_some(1);
+    }
+    Some(1)
+}
+
+pub(super) fn skipping_articles(tokens: &[Token], at: usize) -> Option<usize> {
+    (at..tokens.len()).find(|index| {
+        let counts = tokens[*index].number.is_some()
+            && tokens.get(index + 1).is_some_and(|next| next.senses.has_any(&[Sense::Pots, Sense::Tree]));
+        let article =
+            tokens[*index].is_any(words!("single the my of our its those these four three two five"));
+        !(article || counts)
+    })
+}
+
+/// "The rest", "the others", "the other trees".
+pub(super) fn rest_at(tokens: &[Token], at: usize) -> Option<usize> {
+    let token = &tokens[at];
+    if !token.senses.has(Sense::Rest) {
+        return None;
+    }
+    let next = tokens.get(at + 1);
+    if token.is_any(words!("rest others remainder")) {
+        let of_trees = next.is_some_and(|next| next.is("of"))
+            && tokens[at + 2..].iter().take(3).any(|token| token.senses.has_any(&[Sense::Tree, Sense::Pots]));
+        let of_else = next.is_some_and(|next| next.is("of")) && !of_trees;
+        let verb = token.is("rest") && !led_by(tokens, at, 2, |before| before.is_any(words!("the all")));
+        return (!of_else && !verb).then_some(if of_trees { 3 } else { 1 });
+    }
+    next.filter(|next| next.senses.has(Sense::Tree) || next.is_any(words!("ones figs pots two three one")))
+        .map(|_| 2)
+}
+
+/// Whether the words just before the name at `at` fit.
+pub(super) fn led_by(tokens: &[Token], at: usize, back: usize, fits: impl Fn(&Token) -> bool) -> bool {
+    tokens[at.saturating_sub(back)..at].iter().any(fits)
+}
+
+/// How many of a group are meant, if the words before it say so: "two of the pots", "the one by the wall",
+/// "both pots"; nought for "some of them".
+pub(super) fn quantity(tokens: &[Token], at: usize) -> Option<usize> {
+    let mut back = at;
+    while back > 0
+        && tokens[back - 1]
+            .is_any(words!("the my of our ones trees figs in by on near big little small are that"))
+    {
+        back -= 1;
+    }
+    let word = back.checked_sub(1).and_then(|before| tokens.get(before))?;
+    if word.is_any(words!("one tree fig plant pot")) {
+        return Some(1);
+    }
+    if word.is("both") {
+        return Some(2);
+    }
+    if word.is_any(words!("some few several couple most half many")) {
+        return Some(0);
+    }
+    // "picked 9 on the pots" counts figs, "15 gallon pots" measures them.
+    let counts_other = tokens
+        .get(back)
+        .is_some_and(|next| next.senses.has(Sense::Unit) || next.is_any(words!("on in at")) && back < at);
+    let whole = word.number.filter(|number| number.fract() == 0.0 && *number >= 1.0 && !counts_other)?;
+    Some(whole as usize)
+}
+
+/// "Per tree", "each pot", behind a measure.
+pub(super) fn is_distributive(tokens: &[Token], at: usize) -> bool {
+    tokens[at].is_any(words!("each every")) || at > 0 && tokens[at - 1].is_any(words!("per"))
+}
+
+/// "Potted Whip up", "potting the figs": done, not a group.
+pub(super) fn is_potting(tokens: &[Token], at: usize) -> bool {
+    let token = &tokens[at];
+    if token.is_any(words!("bags buckets")) {
+        return tokens.get(at + 1).is_some_and(|of| of.is("of"));
+    }
+    token.is("potted")
+        && !tokens
+            .get(at + 1)
+            .is_some_and(|next| next.senses.has(Sense::Tree) || next.is_any(words!("ones figs fig one")))
+}
+
+/// "The pot is dry": a pot as a thing, not "15 gallon pot" or "pot size".
+pub(super) fn stands_alone(tokens: &[Token], at: usize) -> bool {
+    led_by(tokens, at, 1, |before| before.is_any(words!("the a one that this my every each")))
+        && !tokens.get(at + 1).is_some_and(|next| next.is_any(words!("size mix up")))
+        && !led_by(tokens, at, 3, |before| before.senses.has(Sense::Unit))
+}
+
+pub(super) fn is_noun_for_one(token: &Token) -> bool {
+    token.is_any(words!("tree fig plant pot container bush 's"))
+}
+
+/// "Plant" and "plants" after "i", "to" or "will" are done, not seen.
+pub(super) fn is_verb_plant(tokens: &[Token], at: usize) -> bool {
+    tokens[at].is("plant") && led_by(tokens, at, 1, |before| before.is_any(words!("i we to will i'll gonna")))
+        || tokens.get(at + 1).is_some_and(|next| next.is_any(words!("tomorrow")))
+}
+
+/// A word nobody knows in the place of a name, alone between commas or at the end.
+pub(super) fn stranger(tokens: &[Token], at: usize) -> bool {
+    is_unknown(&tokens[at])
+        && tokens.get(at + 1).is_none_or(|next| {
+            next.is_mark()
+                || next.senses.has_any(&[Sense::Link, Sense::Time, Sense::Filler])
+                || next.is("and")
+        })
+}

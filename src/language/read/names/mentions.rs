@@ -1,0 +1,483 @@
+//! Which trees a sentence speaks of: names in lists, groups, "all but", "the rest", "one of the pots".
+
+use std::ops::Range;
+
+use super::determiners::{
+    NOUNS, TELLS, all_of_trees, begins_anew, counts, exclusion, is_between, is_distributive, is_noun_for_one,
+    is_potting, is_verb_plant, led_by, quantity, rest_at, senses, skipping_articles, stands_alone, stranger,
+    tells,
+};
+use super::{Call, Kind, Names, is_ground, is_plural};
+use crate::language::read::lexicon::Sense;
+use crate::language::read::tokens::Token;
+use crate::language::read::word_list::words;
+use crate::season::request::Selection;
+
+/// Words as typed, and as they were read.
+type Spellings = Vec<(String, String)>;
+
+/// A stretch of a sentence that says which trees.
+#[derive(Clone, Debug, PartialEq)]
+pub(in crate::language::read) struct Mention {
+    pub(in crate::language::read) range: Range<usize>,
+    pub(in crate::language::read) trees: Trees,
+}
+
+/// Trees meant, before they are settled into a selection.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(in crate::language::read) struct Trees {
+    /// What was named, in order; empty when only exclusions or pronouns were.
+    parts: Vec<Part>,
+    /// Left out: "but not Whip".
+    pub(in crate::language::read) without: Vec<Part>,
+    pub(in crate::language::read) spellings: Spellings,
+    /// A word in the list that is no tree's name.
+    pub(in crate::language::read) unknown: Option<Range<usize>>,
+}
+
+#[derive(Clone, Debug, PartialEq)]
+pub(in crate::language::read) struct Part {
+    label: Label,
+    trees: Vec<usize>,
+    /// How many of these are meant, where that is said; nought for "some".
+    meant: Option<usize>,
+    range: Range<usize>,
+}
+
+#[derive(Clone, Debug, PartialEq)]
+enum Label {
+    All,
+    Group(String),
+    Named,
+    /// "The rest": all but those named before.
+    Rest,
+    /// "The trees", "the tree": only when nothing better is said.
+    Vague,
+}
+
+impl Names {
+    /// Every mention of trees in a sentence, in order.
+    pub(in crate::language::read) fn mentions(&self, tokens: &[Token], text: &str) -> Vec<Mention> {
+        let mut mentions: Vec<Mention> = Vec::new();
+        let mut index = 0;
+        let mut clause_start = 0;
+        while index < tokens.len() {
+            if tokens[index].is_any(words!(". ; !")) {
+                clause_start = index + 1;
+            }
+            let excluded = exclusion(tokens, index);
+            let start = index + excluded.unwrap_or(0);
+            let mention = self.list(tokens, text, start, clause_start, excluded.is_some());
+            let left_out = excluded.is_some();
+            match mention {
+                // "not all of them" leaves out nothing one could name.
+                Some(mention) if left_out && mention.trees.leaves_out_all() => index = mention.range.end,
+                // "..., but Wall is clean" leaves out nothing: it goes on with Wall.
+                Some(mention) if left_out && begins_anew(tokens, index, mention.range.end) => index += 1,
+                // "2 gallons on the pots, for each tree"
+                Some(mention) if is_fruit(tokens, start, &mention) => index = mention.range.end,
+                Some(mention) if !mentions.is_empty() && is_distributive(tokens, start) => {
+                    index = mention.range.end
+                }
+                Some(mention) => {
+                    let from = start_with_quantity(tokens, index, &mention, mentions.last());
+                    index = mention.range.end;
+                    mentions.push(Mention { range: from..index, ..mention });
+                }
+                None => index += 1,
+            }
+        }
+        mentions
+    }
+
+    /// "Celeste, Wall and the pots but not Whip".
+    fn list(
+        &self,
+        tokens: &[Token],
+        text: &str,
+        start: usize,
+        clause_start: usize,
+        excluded: bool,
+    ) -> Option<Mention> {
+        let mut trees = Trees::default();
+        let mut end = self.item(tokens, text, start, &mut trees)?;
+        let told_before = senses(&tokens[clause_start.min(start)..start]).has_any(TELLS);
+        let counted_before =
+            tokens[clause_start.min(start)..start].iter().any(|token| token.number.is_some());
+        while let Some(next) = self.continued(tokens, end) {
+            let before = trees.clone();
+            let after = match self.item(tokens, text, next, &mut trees) {
+                Some(after) => after,
+                None if stranger(tokens, next) => {
+                    trees.unknown = Some(next..next + 1);
+                    end = next + 1;
+                    break;
+                }
+                None => break,
+            };
+            // "rust on Celeste, Wall is dry": the second name begins what comes next.
+            let own = tells(tokens, after) && told_before
+                || counts(tokens, after) && counted_before
+                || excluded && tells(tokens, after) && tokens[end].is(",");
+            if own {
+                trees = before;
+                break;
+            }
+            end = after;
+        }
+        if excluded {
+            trees.without = std::mem::take(&mut trees.parts);
+        } else {
+            end = self.exclusions(tokens, text, end, told_before, &mut trees);
+        }
+        Some(Mention { range: start..end, trees })
+    }
+
+    /// Where the next name of a list would stand, if a list goes on here.
+    fn continued(&self, tokens: &[Token], at: usize) -> Option<usize> {
+        let joint = tokens.get(at)?;
+        if !joint.is_any(words!(", and & + n or nor / plus an")) {
+            return None;
+        }
+        let mut next = at + 1;
+        while tokens
+            .get(next)
+            .is_some_and(|token| token.is_any(words!("and & on off from of to for the my also")))
+        {
+            next += 1;
+        }
+        (next < tokens.len()).then_some(next)
+    }
+
+    /// "... but not Whip", "... except the pots" behind a list.
+    fn exclusions(
+        &self,
+        tokens: &[Token],
+        text: &str,
+        at: usize,
+        told_before: bool,
+        trees: &mut Trees,
+    ) -> usize {
+        let Some(skip) = exclusion(tokens, at) else { return at };
+        let Some(mention) = self.list(tokens, text, at + skip, at + skip, true) else { return at };
+        let after_all = trees.parts.last().is_some_and(|part| part.label == Label::All);
+        let plain_but = tokens[at].is("but") && skip == 1;
+        // "watered Celeste but Whip is dry" goes on with something else.
+        if plain_but && !after_all && (tells(tokens, mention.range.end) || told_before) {
+            return at;
+        }
+        trees.without.extend(mention.trees.without);
+        trees.spellings.extend(mention.trees.spellings);
+        mention.range.end
+    }
+
+    /// One name or group with what narrows it: "the pots on the deck", "the two by the wall".
+    fn item(&self, tokens: &[Token], text: &str, start: usize, trees: &mut Trees) -> Option<usize> {
+        let (mut part, mut end) = self.part(tokens, text, start, trees)?;
+        while let Some((narrower, after, mut spellings)) = self.narrower(tokens, text, end) {
+            let Some(both) = part.narrowed_by(&narrower) else { break };
+            part = both;
+            end = after;
+            trees.spellings.append(&mut spellings);
+        }
+        // "the Wall tree", "Celeste's pot"
+        if part.label == Label::Named && tokens.get(end).is_some_and(is_noun_for_one) {
+            end += 1;
+        }
+        part.range = start..end;
+        trees.parts.push(part);
+        Some(end)
+    }
+
+    /// What narrows a group, a few words on: "the pots on the deck".
+    fn narrower(&self, tokens: &[Token], text: &str, at: usize) -> Option<(Part, usize, Spellings)> {
+        const FARTHEST: usize = 4;
+        for place in at..tokens.len().min(at + FARTHEST) {
+            let mut found = Trees::default();
+            if let Some((part, end)) = self.part(tokens, text, place, &mut found) {
+                return Some((part, end, found.spellings));
+            }
+            if !is_between(&tokens[place]) {
+                return None;
+            }
+        }
+        None
+    }
+
+    fn part(&self, tokens: &[Token], text: &str, start: usize, trees: &mut Trees) -> Option<(Part, usize)> {
+        let token = tokens.get(start)?;
+        let everyone = || (0..self.nicknames.len()).collect::<Vec<_>>();
+        if let Some((count, call)) = self.call_at(tokens, start) {
+            return Some((self.called(tokens, start, count, call), start + count));
+        }
+        let part =
+            |label: Label, trees: Vec<usize>| Part { label, trees, meant: None, range: start..start + 1 };
+        if token.senses.has(Sense::All)
+            && let Some(count) = all_of_trees(tokens, start)
+        {
+            if tokens.get(start + 1).is_some_and(|next| next.is("else")) {
+                return Some((part(Label::Rest, Vec::new()), start + 2));
+            }
+            let mut nothing = Trees::default();
+            // "all the pots" is the pots.
+            if let Some((mut narrower, end)) = skipping_articles(tokens, start + 1)
+                .and_then(|next| self.part(tokens, text, next, &mut nothing))
+                && matches!(narrower.label, Label::Group(_) | Label::Vague | Label::Named)
+            {
+                narrower.meant = None;
+                if narrower.label == Label::Vague {
+                    narrower.label = Label::All;
+                }
+                trees.spellings.append(&mut nothing.spellings);
+                return Some((narrower, end));
+            }
+            return Some((part(Label::All, everyone()), start + count));
+        }
+        if token.senses.has(Sense::Pots) && !is_potting(tokens, start) {
+            let mut pots = part(Label::Group(String::from("pots")), self.pots.clone());
+            pots.meant = quantity(tokens, start);
+            return Some((pots, start + 1));
+        }
+        if token.senses.has(Sense::Pot) && stands_alone(tokens, start) {
+            let mut pot = part(Label::Group(String::from("pots")), self.pots.clone());
+            pot.meant = Some(1);
+            return Some((pot, start + 1));
+        }
+        if is_ground(tokens, start) {
+            let mut ground = part(Label::Group(String::from("ground")), self.ground.clone());
+            ground.meant = quantity(tokens, start);
+            let noun = tokens
+                .get(start + 1)
+                .is_some_and(|next| next.senses.has(Sense::Tree) || next.is_any(words!("ones figs one fig")));
+            return Some((ground, start + 1 + usize::from(noun)));
+        }
+        if let Some(count) = rest_at(tokens, start) {
+            return Some((part(Label::Rest, Vec::new()), start + count));
+        }
+        if token.senses.has(Sense::Tree) && token.is_any(NOUNS) && !is_verb_plant(tokens, start) {
+            let mut vague = part(Label::Vague, everyone());
+            vague.meant = if token.text.ends_with('s') { quantity(tokens, start) } else { Some(1) };
+            return Some((vague, start + 1));
+        }
+        let (count, calls) = self.near(tokens, start)?;
+        let typed = text.get(token.span.start..tokens[start + count - 1].span.end).unwrap_or_default();
+        let mut found: Vec<usize> = calls.iter().flat_map(|call| call.trees.iter().copied()).collect();
+        found.sort_unstable();
+        found.dedup();
+        let mut named = part(Label::Named, found);
+        if let [call] = calls.as_slice() {
+            named = self.called(tokens, start, count, call);
+            trees.spellings.push((typed.to_owned(), self.spoken(call)));
+        } else {
+            named.meant = Some(1);
+        }
+        named.range = start..start + count;
+        Some((named, start + count))
+    }
+
+    fn called(&self, tokens: &[Token], start: usize, count: usize, call: &Call) -> Part {
+        let last = &tokens[start + count - 1].text;
+        let plural = call.words.last().is_some_and(|word| is_plural(last, word));
+        let (label, meant) = match &call.kind {
+            Kind::Group(group) => (Label::Group(group.clone()), quantity(tokens, start)),
+            _ => {
+                // One of several of a kind is meant, unless more than one is spoken of.
+                let many = plural
+                    || led_by(tokens, start, 3, |token| {
+                        token.senses.has(Sense::Both) || token.senses.has(Sense::All)
+                    })
+                    || tokens
+                        .get(start + count)
+                        .is_some_and(|next| next.is_any(words!("trees figs plants ones")));
+                (Label::Named, if many || call.trees.len() == 1 { quantity(tokens, start) } else { Some(1) })
+            }
+        };
+        Part { label, trees: call.trees.clone(), meant, range: start..start + count }
+    }
+
+    /// A name as the garden has it.
+    fn spoken(&self, call: &Call) -> String {
+        match (&call.kind, call.trees.as_slice()) {
+            (Kind::Nickname, [tree]) => self.nicknames[*tree].clone(),
+            (Kind::Group(group), _) => group.clone(),
+            _ => call.trees.iter().map(|tree| self.nicknames[*tree].as_str()).collect::<Vec<_>>().join(", "),
+        }
+    }
+
+    fn named(&self, trees: &[usize]) -> Vec<String> {
+        trees.iter().filter_map(|tree| self.nicknames.get(*tree)).cloned().collect()
+    }
+
+    /// What a mention settles into; the trees of parts before it stand for what "the rest" leaves out.
+    pub(in crate::language::read) fn selection(
+        &self,
+        trees: &Trees,
+        before: &[Selection],
+    ) -> Option<Selection> {
+        let strong: Vec<&Part> = trees.parts.iter().filter(|part| part.label != Label::Vague).collect();
+        let parts: Vec<&Part> = if strong.is_empty() { trees.parts.iter().collect() } else { strong };
+        if parts.iter().any(|part| part.label == Label::Rest) {
+            return Some(Selection::AllBut(
+                before.iter().flat_map(|selection| self.words_of(selection)).collect(),
+            ))
+            .filter(|selection| *selection != Selection::AllBut(Vec::new()));
+        }
+        let first = parts.first()?;
+        let whole = parts.iter().any(|part| matches!(part.label, Label::All | Label::Vague));
+        if whole {
+            let without: Vec<String> = trees.without.iter().flat_map(|part| self.label_words(part)).collect();
+            return Some(if without.is_empty() { Selection::All } else { Selection::AllBut(without) });
+        }
+        if let (Label::Group(group), 1, true) = (&first.label, parts.len(), trees.without.is_empty()) {
+            return Some(Selection::Group(group.clone()));
+        }
+        let unwanted: Vec<usize> = trees.without.iter().flat_map(|part| part.trees.iter().copied()).collect();
+        let mut wanted: Vec<usize> = Vec::new();
+        for tree in parts.iter().flat_map(|part| &part.trees) {
+            if !wanted.contains(tree) && !unwanted.contains(tree) {
+                wanted.push(*tree);
+            }
+        }
+        (!wanted.is_empty()).then(|| Selection::Named(self.named(&wanted)))
+    }
+
+    /// All but those left out, where only those were said.
+    pub(in crate::language::read) fn left_out(&self, trees: &Trees) -> Vec<String> {
+        trees.without.iter().flat_map(|part| self.label_words(part)).collect()
+    }
+
+    /// Those left out that are not among the trees named: "on Celeste but not on Wall".
+    pub(in crate::language::read) fn contrasted(&self, trees: &Trees) -> Option<Selection> {
+        let named: Vec<usize> = trees.parts.iter().flat_map(|part| part.trees.iter().copied()).collect();
+        let apart = trees.without.iter().all(|part| part.trees.iter().all(|tree| !named.contains(tree)));
+        match trees.without.as_slice() {
+            [] => None,
+            _ if !apart => None,
+            [Part { label: Label::Group(group), .. }] => Some(Selection::Group(group.clone())),
+            parts => Some(Selection::Named(parts.iter().flat_map(|part| self.named(&part.trees)).collect())),
+        }
+    }
+
+    fn label_words(&self, part: &Part) -> Vec<String> {
+        match &part.label {
+            Label::Group(group) => vec![group.clone()],
+            _ => self.named(&part.trees),
+        }
+    }
+
+    fn words_of(&self, selection: &Selection) -> Vec<String> {
+        match selection {
+            Selection::Named(names) => names.clone(),
+            Selection::Group(group) => vec![group.clone()],
+            _ => Vec::new(),
+        }
+    }
+
+    /// Words that could mean more than one tree, with the trees they could mean.
+    pub(in crate::language::read) fn unsure(&self, trees: &Trees) -> Option<(Range<usize>, Vec<String>)> {
+        let strong = trees.parts.iter().any(|part| part.label != Label::Vague);
+        trees
+            .parts
+            .iter()
+            .find(|part| part.is_unsure() && (part.label != Label::Vague || !strong))
+            .map(|part| (part.range.clone(), self.named(&part.trees)))
+    }
+}
+
+impl Trees {
+    pub(in crate::language::read) fn is_empty(&self) -> bool {
+        self.parts.is_empty() && self.without.is_empty()
+    }
+
+    pub(in crate::language::read) fn names_some(&self) -> bool {
+        !self.parts.is_empty()
+    }
+
+    /// Each named tree by itself.
+    pub(in crate::language::read) fn one_by_one(&self) -> Vec<Trees> {
+        let one = |part: &Part| Trees { parts: vec![part.clone()], ..Trees::default() };
+        self.parts.iter().map(one).collect()
+    }
+
+    /// Those left out, as if they had been named.
+    pub(in crate::language::read) fn of_left_out(&self) -> Trees {
+        Trees { parts: self.without.clone(), ..Trees::default() }
+    }
+
+    fn leaves_out_all(&self) -> bool {
+        self.without.iter().any(|part| matches!(part.label, Label::All | Label::Vague))
+    }
+
+    /// Only "the trees" or "the tree".
+    pub(in crate::language::read) fn is_vague(&self) -> bool {
+        !self.parts.is_empty() && self.parts.iter().all(|part| part.label == Label::Vague)
+    }
+
+    /// One tree, by its own name.
+    pub(in crate::language::read) fn is_one(&self) -> bool {
+        matches!(self.parts.as_slice(), [part] if part.label == Label::Named && part.trees.len() == 1)
+    }
+
+    /// Leaves out what another mention names or leaves out.
+    pub(in crate::language::read) fn leave_out(&mut self, other: Trees) {
+        self.without.extend(other.parts);
+        self.without.extend(other.without);
+        self.spellings.extend(other.spellings);
+    }
+
+    pub(in crate::language::read) fn together(mut self, other: Trees) -> Trees {
+        self.parts.extend(other.parts);
+        self.without.extend(other.without);
+        self.spellings.extend(other.spellings);
+        self.unknown = self.unknown.or(other.unknown);
+        self
+    }
+}
+
+impl Part {
+    /// Both descriptions at once, if that leaves a tree.
+    fn narrowed_by(&self, other: &Part) -> Option<Part> {
+        let trees: Vec<usize> =
+            self.trees.iter().filter(|tree| other.trees.contains(tree)).copied().collect();
+        let range = self.range.start..other.range.end;
+        if trees.is_empty() {
+            // "Celeste by the wall", where the wall is no group of hers, is Celeste all the same.
+            let one = self.label == Label::Named && self.trees.len() == 1;
+            return (one && matches!(other.label, Label::Group(_))).then(|| Part { range, ..self.clone() });
+        }
+        let label = match (&self.label, &other.label) {
+            (Label::All | Label::Vague, label) => label.clone(),
+            (label, _) if trees.len() == self.trees.len() => label.clone(),
+            (_, label) if trees.len() == other.trees.len() => label.clone(),
+            _ => Label::Named,
+        };
+        Some(Part { label, meant: self.meant.or(other.meant), trees, range })
+    }
+
+    /// Fewer trees are meant than the words could name.
+    fn is_unsure(&self) -> bool {
+        self.meant.is_some_and(|meant| meant < self.trees.len())
+    }
+}
+
+/// "30 Brown Turkeys off Wall": so many figs of a kind, off a tree named behind.
+fn is_fruit(tokens: &[Token], at: usize, mention: &Mention) -> bool {
+    let counted = at > 0 && tokens[at - 1].number.is_some_and(|number| number >= 1.0);
+    let named = mention.trees.parts.iter().all(|part| part.label == Label::Named);
+    counted && named && tokens.get(mention.range.end).is_some_and(|next| next.is_any(words!("off from")))
+}
+
+/// A mention with the words that say how many: "the two by the wall" counts no figs.
+fn start_with_quantity(tokens: &[Token], at: usize, mention: &Mention, before: Option<&Mention>) -> usize {
+    let group =
+        mention.trees.parts.first().is_some_and(|part| part.label != Label::Named || part.trees.len() > 1);
+    let counted = group && quantity(tokens, mention.range.start).is_some();
+    let earliest = before.map_or(0, |before| before.range.end).max(at.saturating_sub(4));
+    if !counted || tokens[at].senses.has(Sense::But) || tokens[at].is("not") {
+        return at;
+    }
+    (earliest..at)
+        .rev()
+        .find(|index| tokens[*index].number.is_some() || tokens[*index].is_any(words!("both one some few")))
+        .unwrap_or(at)
+}

@@ -1,0 +1,146 @@
+//! Which spray is meant.
+
+use super::{Names, is_unknown, matches_at, slips};
+use crate::language::read::lexicon::Sense;
+use crate::language::read::tokens::Token;
+use crate::season::garden::Active;
+
+#[derive(Clone, Debug, PartialEq)]
+pub(in crate::language::read) enum Product {
+    Unsaid,
+    Known {
+        name: String,
+        used: Vec<usize>,
+        /// It was spelt otherwise.
+        misspelt: bool,
+    },
+    /// A spray the garden has none of.
+    Unknown {
+        index: usize,
+    },
+    Several {
+        index: usize,
+        names: Vec<String>,
+    },
+}
+
+impl Names {
+    pub(in crate::language::read) fn product_names(&self) -> Vec<String> {
+        self.products.iter().map(|product| product.name.clone()).collect()
+    }
+
+    pub(in crate::language::read) fn only_product(&self) -> Option<&str> {
+        match self.products.as_slice() {
+            [only] => Some(&only.name),
+            _ => None,
+        }
+    }
+
+    /// Every spray a stretch names outside the names of trees, in order. "Oil" or "sulfur" finds the one product of its kind.
+    pub(in crate::language::read) fn products_in(&self, stretch: &[Token], taken: &[usize]) -> Vec<Product> {
+        let mut found: Vec<Product> = Vec::new();
+        let mut index = 0;
+        while index < stretch.len() {
+            let product = if taken.contains(&index) { None } else { self.product_at(stretch, index) };
+            match product {
+                Some((count, product)) => {
+                    index += count;
+                    let again = found.iter().any(|known| same(known, &product));
+                    if !again {
+                        found.push(product);
+                    }
+                }
+                None => index += 1,
+            }
+        }
+        found
+    }
+
+    /// The first spray a stretch names.
+    pub(in crate::language::read) fn product(&self, stretch: &[Token]) -> Product {
+        self.products_in(stretch, &[]).into_iter().next().unwrap_or(Product::Unsaid)
+    }
+
+    fn product_at(&self, stretch: &[Token], index: usize) -> Option<(usize, Product)> {
+        let longest = self
+            .products
+            .iter()
+            .filter(|product| matches_at(stretch, index, &product.words))
+            .max_by_key(|product| product.words.len());
+        if let Some(product) = longest {
+            let count = product.words.len();
+            let used = (index..index + count).collect();
+            return Some((count, Product::Known { name: product.name.clone(), used, misspelt: false }));
+        }
+        let token = &stretch[index];
+        if let Some(active) = active(token) {
+            // "Neem oil", "copper hydroxide": one spray in two words.
+            let count = 1 + usize::from(
+                stretch.get(index + 1).is_some_and(|next| self::active(next) == Some(active)),
+            );
+            return Some((count, self.of_active(active, index, count)));
+        }
+        self.misspelt_product(token, index).map(|product| (1, product))
+    }
+
+    fn of_active(&self, active: Active, index: usize, count: usize) -> Product {
+        let of_kind: Vec<&str> = self
+            .products
+            .iter()
+            .filter(|product| product.active == active)
+            .map(|product| product.name.as_str())
+            .collect();
+        match of_kind.as_slice() {
+            [one] => Product::Known {
+                name: (*one).to_owned(),
+                used: (index..index + count).collect(),
+                misspelt: false,
+            },
+            [] => Product::Unknown { index },
+            several => {
+                Product::Several { index, names: several.iter().map(|name| (*name).to_owned()).collect() }
+            }
+        }
+    }
+
+    fn misspelt_product(&self, token: &Token, index: usize) -> Option<Product> {
+        if !is_unknown(token) {
+            return None;
+        }
+        let mut near: Vec<(usize, &str)> = self
+            .products
+            .iter()
+            .filter(|product| product.words.len() == 1)
+            .filter_map(|product| Some((slips(&token.text, &product.words[0])?, product.name.as_str())))
+            .collect();
+        near.sort_by_key(|(slips, _)| *slips);
+        match near.as_slice() {
+            [(_, name)] => {
+                Some(Product::Known { name: (*name).to_owned(), used: vec![index], misspelt: true })
+            }
+            [(least, name), (next, _), ..] if least < next => {
+                Some(Product::Known { name: (*name).to_owned(), used: vec![index], misspelt: true })
+            }
+            [] => None,
+            several => Some(Product::Several {
+                index,
+                names: several.iter().map(|(_, name)| (*name).to_owned()).collect(),
+            }),
+        }
+    }
+}
+
+fn active(token: &Token) -> Option<Active> {
+    [(Sense::Copper, Active::Copper), (Sense::Sulfur, Active::Sulfur), (Sense::Oil, Active::Oil)]
+        .into_iter()
+        .find(|(sense, _)| token.senses.has(*sense))
+        .map(|(_, active)| active)
+}
+
+fn same(one: &Product, other: &Product) -> bool {
+    match (one, other) {
+        (Product::Known { name: one, .. }, Product::Known { name: other, .. }) => one == other,
+        (Product::Several { names: one, .. }, Product::Several { names: other, .. }) => one == other,
+        _ => false,
+    }
+}

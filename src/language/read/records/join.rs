@@ -1,0 +1,385 @@
+//! Clauses put together: those without a verb of their own go on with the one before, or open the one after.
+
+use super::predicate::Predicate;
+use super::{Memory, Part, build};
+use crate::language::read::Speech;
+use crate::language::read::amounts::{Amount, Measured};
+use crate::language::read::clauses::Joint;
+use crate::language::read::lexicon::Sense;
+use crate::language::read::moments::Moment;
+use crate::language::read::mood::Mood;
+use crate::language::read::names::Trees;
+use crate::language::read::word_list::words;
+
+/// The parts that report something, whole.
+pub(super) fn join(speech: &Speech, memory: &mut Memory, parts: Vec<Part>) -> Vec<Part> {
+    let mut joined: Vec<Part> = Vec::with_capacity(parts.len());
+    let mut opening = Opening::default();
+    for part in parts {
+        // What is denied or planned is no fragment of what was done.
+        if part.mood != Mood::Told {
+            continue;
+        }
+        match part.predicate {
+            Some(Predicate::Nothing) => {}
+            Some(_) => take_whole(&mut joined, &mut opening, part),
+            None => take_fragment(speech, &mut joined, &mut opening, part),
+        }
+    }
+    opening.left_over(speech, memory, &mut joined);
+    if joined.is_empty() && speech.text.trim_end().ends_with(':') {
+        memory.moment = opening.moment.clone();
+    }
+    spread_moments(&mut joined, &opening.moment, memory);
+    spread_products(&mut joined);
+    joined
+}
+
+/// What stands before the first verb: subjects, a time, a spray.
+#[derive(Default)]
+struct Opening {
+    parts: Vec<Part>,
+    moment: Moment,
+    /// "Celeste: ...": said of her until another is named.
+    topic: Option<Trees>,
+}
+
+impl Opening {
+    /// "Celeste (10%)": an amount behind a name is the name's.
+    fn add(&mut self, part: Part) {
+        match self.parts.last_mut() {
+            Some(last)
+                if last.names_trees()
+                    && last.amounts.is_empty()
+                    && !part.names_trees()
+                    && !part.amounts.is_empty() =>
+            {
+                last.amounts = part.amounts;
+                last.amounts.iter_mut().for_each(Measured::set_apart);
+                last.range.end = part.range.end;
+                last.moment.completed_by(part.moment);
+            }
+            _ => self.parts.push(part),
+        }
+    }
+
+    /// "Copper: pots, 7 am": a spray, trees, and no verb.
+    fn sprayed(&mut self, speech: &Speech) -> Option<Part> {
+        let product = self.parts.iter().any(|part| !part.products.is_empty());
+        let trees = self.parts.iter().any(|part| part.names_trees());
+        let stocked = speech.tokens.iter().any(|token| token.senses.has_any(&[Sense::Shop, Sense::Negation]));
+        if !product || !trees || stocked || self.parts.len() < 2 {
+            return None;
+        }
+        let mut parts = std::mem::take(&mut self.parts).into_iter();
+        let mut whole = parts.next()?;
+        for part in parts {
+            whole.trees = std::mem::take(&mut whole.trees).together(part.trees);
+            whole.products.extend(part.products);
+            whole.moment.completed_by(part.moment);
+            whole.amounts.extend(part.amounts);
+            whole.range.end = part.range.end;
+        }
+        whole.moment.completed_by(self.moment.clone());
+        Some(Part { predicate: Some(Predicate::Sprayed), ..whole })
+    }
+
+    /// Nothing followed: perhaps what was said is enough, as in "Celeste 10% lower".
+    fn left_over(&mut self, speech: &Speech, memory: &Memory, joined: &mut Vec<Part>) {
+        let carried = memory.predicate.filter(|predicate| predicate.repeats());
+        if let Some(sprayed) = self.sprayed(speech) {
+            joined.push(sprayed);
+            return;
+        }
+        for part in std::mem::take(&mut self.parts) {
+            let counted = part.amounts.iter().any(|measured| measured.amount != Amount::Other);
+            let predicate = if is_severity(&part) {
+                Some(Predicate::Scouted)
+            } else if part.names_trees() && part.any(speech.tokens, words!("none nothing")) {
+                carried.map(|_| Predicate::Clean)
+            } else if part.names_trees() && counted {
+                carried
+            } else {
+                None
+            };
+            if let Some(predicate) = predicate {
+                let products =
+                    if part.products.is_empty() { memory.products.clone() } else { part.products.clone() };
+                joined.push(Part { predicate: Some(predicate), products, ..part });
+            }
+        }
+    }
+}
+
+/// "Celeste 10%", "10% on Wall", "Wall class"-like shares with nothing else said.
+fn is_severity(part: &Part) -> bool {
+    part.amounts.iter().any(|measured| {
+        matches!(
+            measured.amount,
+            Amount::Share(_) | Amount::Class(_) | Amount::LeavesOf { .. } | Amount::Impossible
+        )
+    })
+}
+
+fn take_whole(joined: &mut Vec<Part>, opening: &mut Opening, mut part: Part) {
+    let topic_ends = part.names_trees();
+    for before in std::mem::take(&mut opening.parts) {
+        // "Celeste none, Wall 5%, Corner 15% rust"
+        if before.names_trees()
+            && part.names_trees()
+            && is_severity(&before)
+            && part.predicate == Some(Predicate::Scouted)
+        {
+            joined.push(Part { predicate: part.predicate, ..before });
+            continue;
+        }
+        if before.names_trees()
+            && before.senses.has(Sense::Negation)
+            && part.predicate == Some(Predicate::Scouted)
+        {
+            joined.push(Part { predicate: Some(Predicate::Clean), ..before });
+            continue;
+        }
+        // "Celeste: rust, picked 7"; "Celeste, Wall and Corner have rust".
+        if before.names_trees() && part.joint == Joint::Of {
+            opening.topic = Some(before.trees.clone());
+        }
+        if !part.names_trees() || part.joint != Joint::Of {
+            part.trees = before.trees.together(part.trees);
+        }
+        part.moment.completed_by(before.moment);
+        if part.products.is_empty() {
+            part.products = before.products;
+        }
+        let counted = before.amounts.iter().any(|measured| matches!(measured.amount, Amount::Leaves(_)));
+        if part.amounts.is_empty() || counted {
+            part.amounts.extend(before.amounts);
+        }
+    }
+    // "no rust anywhere, except a few spots on Corner"
+    if let Some(last) = joined.last_mut()
+        && part.joint == Joint::But
+        && part.predicate == Some(Predicate::Scouted)
+        && (last.predicate == Some(Predicate::Clean) || last.senses.has(Sense::Negation))
+        && matches!(last.predicate, Some(Predicate::Scouted | Predicate::Clean))
+        && part.names_trees()
+    {
+        last.trees.leave_out(part.trees.clone());
+    }
+    // "Celeste on the scale: 51 lb, dry"
+    if let Some(last) = joined.last_mut()
+        && last.predicate == Some(Predicate::Weighed)
+        && matches!(part.predicate, Some(Predicate::Moisture(_)))
+        && part.trees.is_empty()
+    {
+        last.range.end = part.range.end;
+        return;
+    }
+    if let Some(last) = joined.last_mut()
+        && goes_on_with(last, &part)
+    {
+        last.amounts.append(&mut part.amounts);
+        last.amounts.iter_mut().for_each(Measured::set_apart);
+        last.range.end = part.range.end;
+        last.senses = last.senses.and(part.senses);
+        adopt_rest(last, part);
+        return;
+    }
+    if let Some(last) = joined.last()
+        && is_announced_by(last, &part)
+    {
+        let last = joined.pop();
+        if let Some(last) = last {
+            part.moment.completed_by(last.moment);
+            if part.products.is_empty() {
+                part.products = last.products;
+            }
+        }
+    }
+    if part.trees.is_empty() {
+        match &opening.topic {
+            Some(topic) => part.trees = topic.clone(),
+            None => inherit(joined, &mut part),
+        }
+    } else if topic_ends && opening.topic.is_some() && !joined.is_empty() {
+        opening.topic = None;
+    }
+    joined.push(part);
+}
+
+/// "Frost last night, minimum 29"; "rust on Eave, just a few specks": the same said closer.
+fn goes_on_with(last: &Part, part: &Part) -> bool {
+    let same = last.predicate == part.predicate;
+    let closer = last.amounts.is_empty() && !part.senses.has(Sense::Negation)
+        || part.amounts.is_empty() && matches!(part.predicate, Some(Predicate::Frost | Predicate::Stage(_)));
+    let of_kind = matches!(
+        part.predicate,
+        Some(
+            Predicate::Frost
+                | Predicate::Picked
+                | Predicate::Scouted
+                | Predicate::Rained
+                | Predicate::Stage(_)
+                | Predicate::LeafDrop
+                | Predicate::Weighed
+        )
+    );
+    let clean_still = last.predicate == Some(Predicate::Clean)
+        && part.trees.is_empty()
+        && (part.predicate == Some(Predicate::Scouted) && part.senses.has(Sense::Negation)
+            || part.predicate == Some(Predicate::Clean))
+        && !part.senses.has_any(&[Sense::Lower, Sense::Upper, Sense::Middle]);
+    clean_still || same && of_kind && closer && part.trees.is_empty() && !last.senses.has(Sense::Negation)
+}
+
+/// "I watered this morning, 2 gallons on Celeste": the first only announces the second.
+fn is_announced_by(last: &Part, part: &Part) -> bool {
+    last.predicate == part.predicate
+        && matches!(part.predicate, Some(Predicate::Picked | Predicate::Watered | Predicate::Sprayed))
+        && last.trees.is_empty()
+        && last.amounts.is_empty()
+        && part.names_trees()
+        && (last.products.is_empty() || part.products.is_empty())
+}
+
+/// A clause that needs a tree and names none speaks of those of the clause before.
+fn inherit(before: &[Part], part: &mut Part) {
+    let Some(predicate) = part.predicate else { return };
+    let Some(last) = before.iter().rev().find(|last| !last.trees.is_empty()) else { return };
+    let wants = part.pronoun
+        || predicate.inherits_trees()
+        || predicate == Predicate::Picked && last.trees.is_one()
+        || predicate == Predicate::Watered && matches!(last.predicate, Some(Predicate::Moisture(_)));
+    let whole_garden = matches!(last.predicate, Some(Predicate::Sprayed | Predicate::Watered))
+        && !part.pronoun
+        && predicate == Predicate::Clean;
+    if wants && !whole_garden {
+        part.trees = last.trees.clone();
+    }
+}
+
+fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening, part: Part) {
+    let tokens = speech.tokens;
+    let Some(last) = joined.last_mut() else {
+        let says = part.names_trees() || !part.amounts.is_empty() || !part.products.is_empty();
+        if part.moment.is_said() && !says {
+            opening.moment.completed_by(part.moment);
+        } else if says {
+            opening.add(part);
+        }
+        return;
+    };
+    // "..., except Whip", "but not the pots"
+    // "no rust except on Corner, maybe 3%"
+    if !part.names_trees()
+        && !part.amounts.is_empty()
+        && !last.trees.without.is_empty()
+        && matches!(last.predicate, Some(Predicate::Scouted | Predicate::Clean))
+    {
+        let trees = last.trees.of_left_out();
+        joined.push(Part { predicate: Some(Predicate::Scouted), trees, ..part });
+        return;
+    }
+    let leaves_out = part.joint == Joint::But && part.names_trees();
+    if leaves_out || !part.trees.without.is_empty() && !part.trees.names_some() {
+        last.trees.leave_out(part.trees);
+        return;
+    }
+    let none_there = part.any(tokens, words!("none nothing"));
+    if part.names_trees() && none_there && matches!(last.predicate, Some(Predicate::Scouted)) {
+        joined.push(Part { predicate: Some(Predicate::Clean), ..part });
+        return;
+    }
+    // "..., 3 off Ruby": a tree nobody knows is not the one before.
+    if let Some(predicate) = last.predicate.filter(|predicate| predicate.repeats() && !part.names_trees())
+        && build::stranger(speech, &part).is_some()
+    {
+        let products = if part.products.is_empty() { last.products.clone() } else { part.products.clone() };
+        joined.push(Part { predicate: Some(predicate), products, ..part });
+        return;
+    }
+    let counted =
+        part.amounts.iter().any(|measured| !matches!(measured.amount, Amount::Length(_) | Amount::Other));
+    let repeats = last.predicate.is_some_and(Predicate::repeats);
+    match (part.names_trees(), counted) {
+        // "... 4 off Celeste", "Wall 5%"
+        (true, true) if repeats && (!last.amounts.is_empty() || last.predicate == Some(Predicate::Clean)) => {
+            let predicate = match last.predicate {
+                Some(Predicate::Clean) => Some(Predicate::Scouted),
+                other => other,
+            };
+            let products =
+                if part.products.is_empty() { last.products.clone() } else { part.products.clone() };
+            let moment = part.moment.clone();
+            joined.push(Part { predicate, products, moment, ..part });
+        }
+        // "sprayed Celeste (copper) and Wall (sulfur)"
+        (true, _) if last.late_products => {
+            let predicate = last.predicate;
+            joined.push(Part { predicate, ..part });
+        }
+        (true, _) => {
+            if last.amounts.is_empty() {
+                last.amounts.clone_from(&part.amounts);
+                last.amounts.iter_mut().for_each(Measured::set_apart);
+            }
+            last.trees = std::mem::take(&mut last.trees).together(part.trees.clone());
+            adopt_rest(last, part);
+        }
+        (false, _) => {
+            let mut amounts = part.amounts.clone();
+            // "picked 9 off Celeste, 2 split": the number is told already.
+            amounts.retain(|amount| !last.amounts.iter().any(|own| own.is_in_place() && own.is_like(amount)));
+            amounts.iter_mut().for_each(Measured::set_apart);
+            last.amounts.extend(amounts);
+            // "..., lower leaves", "..., just a few"
+            last.range.end = last.range.end.max(part.range.end);
+            last.senses = last.senses.and(part.senses);
+            adopt_rest(last, part);
+        }
+    }
+}
+
+fn adopt_rest(last: &mut Part, part: Part) {
+    if last.products.is_empty() && !part.products.is_empty() {
+        last.products = part.products;
+        last.late_products = last.predicate == Some(Predicate::Sprayed);
+    }
+    last.moment.completed_by(part.moment);
+    last.pronoun |= part.senses.has(Sense::Both);
+}
+
+/// A spray said of the first trees is that of the next, where none is said.
+fn spread_products(parts: &mut [Part]) {
+    for index in 1..parts.len() {
+        let (before, after) = parts.split_at_mut(index);
+        let (Some(last), Some(part)) = (before.last(), after.first_mut()) else { continue };
+        if part.products.is_empty() && last.late_products && part.predicate == Some(Predicate::Sprayed) {
+            part.products.clone_from(&last.products);
+        }
+    }
+}
+
+/// "This morning sprayed copper and picked nine": a day said once is the day of all that follows; said at the
+/// end, of all before. What a line above said holds for all below it.
+fn spread_moments(parts: &mut [Part], opening: &Moment, memory: &Memory) {
+    let said: Vec<usize> = (0..parts.len()).filter(|index| parts[*index].moment.is_said()).collect();
+    if opening.is_said() {
+        for part in parts.iter_mut() {
+            part.moment.completed_by(opening.clone());
+        }
+    } else if let [only] = said.as_slice() {
+        let moment = parts[*only].moment.clone();
+        let at_end = only + 1 == parts.len();
+        for (index, part) in parts.iter_mut().enumerate() {
+            if index > *only {
+                part.moment = moment.day_only();
+            } else if index < *only && at_end {
+                part.moment = moment.clone();
+            }
+        }
+    }
+    for part in parts.iter_mut().filter(|part| !part.moment.is_said()) {
+        part.moment.completed_by(memory.moment.clone());
+    }
+}

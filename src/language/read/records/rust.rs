@@ -1,0 +1,194 @@
+//! How much rust, on which leaves, and how many leaves are gone.
+
+use super::Part;
+use crate::language::read::Speech;
+use crate::language::read::amounts::Amount;
+use crate::language::read::lexicon::Sense;
+use crate::language::read::tokens::Token;
+use crate::language::read::word_list::{WordList, words};
+use crate::season::journal::{LeafLevel, RustAmount, RustWords};
+use crate::season::request::DoubtKind;
+use crate::units::Fraction;
+
+/// So many spotted leaves are a few.
+const FEW: f64 = 10.0;
+/// A bare number up to this could be a class as well as a percentage.
+const HIGHEST_CLASS: f64 = 5.0;
+
+/// How much was seen; nothing where the words say only that it did not change.
+pub(super) fn amount(part: &Part, speech: &Speech) -> Result<Option<RustAmount>, DoubtKind> {
+    for measured in &part.amounts {
+        match measured.amount {
+            Amount::Share(share) => return Ok(Some(RustAmount::Severity(share))),
+            Amount::Impossible => return Err(DoubtKind::ImpossibleAmount),
+            Amount::Class(class) if class.fract() == 0.0 && (0.0..=HIGHEST_CLASS).contains(&class) => {
+                return Ok(Some(RustAmount::Class(class as u8)));
+            }
+            Amount::Class(_) => return Err(DoubtKind::ImpossibleAmount),
+            Amount::LeavesOf { spotted, of } if spotted <= of && spotted >= 0.0 => {
+                return Ok(Some(RustAmount::Leaves { spotted: spotted as u32, of: of as u32 }));
+            }
+            Amount::LeavesOf { .. } => return Err(DoubtKind::ImpossibleAmount),
+            Amount::Count(share) if share > 0.0 && share < 1.0 => {
+                return Ok(Some(RustAmount::Severity(Fraction::saturating(share))));
+            }
+            Amount::Count(0.0) => return Ok(Some(RustAmount::None)),
+            // "Wall rust 15" can only be percent; "rust 3" could be a class.
+            Amount::Count(share)
+                if part.senses.has(Sense::Rust) && is_behind_rust(part, speech, measured.from) =>
+            {
+                return if share > HIGHEST_CLASS {
+                    Fraction::from_percent(share)
+                        .map(|share| Some(RustAmount::Severity(share)))
+                        .ok_or(DoubtKind::ImpossibleAmount)
+                } else {
+                    Err(DoubtKind::HowMuch)
+                };
+            }
+            _ => {}
+        }
+    }
+    if let Some(of) = counted_of(part) {
+        return of;
+    }
+    Ok(in_words(part, speech))
+}
+
+/// "Counted 100 leaves; 12 have rust": two numbers, the smaller of the larger.
+fn counted_of(part: &Part) -> Option<Result<Option<RustAmount>, DoubtKind>> {
+    let of = part.amounts.iter().find_map(|measured| match measured.amount {
+        Amount::Leaves(of) if of >= 20.0 => Some(of),
+        _ => None,
+    })?;
+    let spotted = part.amounts.iter().find_map(|measured| match measured.amount {
+        Amount::Count(spotted) if spotted.fract() == 0.0 => Some(spotted),
+        _ => None,
+    })?;
+    (spotted <= of).then_some(Ok(Some(RustAmount::Leaves { spotted: spotted as u32, of: of as u32 })))
+}
+
+fn is_behind_rust(part: &Part, speech: &Speech, at: usize) -> bool {
+    let clause = part.clause(speech.tokens);
+    let adjacent = |token: Option<&Token>| token.is_some_and(|token| token.senses.has(Sense::Rust));
+    let before = at.checked_sub(1).and_then(|before| clause.get(before));
+    let led = before.is_some_and(|before| before.is_any(words!(": = at is about severity")))
+        && clause[..at.min(clause.len())].iter().any(|token| token.senses.has(Sense::Rust));
+    adjacent(before) || led || adjacent(clause.get(at.saturating_add(1)))
+}
+
+fn in_words(part: &Part, speech: &Speech) -> Option<RustAmount> {
+    let has = |sense: Sense| part.senses.has(sense);
+    let any = |texts: WordList| part.any(speech.tokens, texts);
+    let pair = |first: WordList, second: WordList| part.pair(speech.tokens, first, second);
+    let clean = has(Sense::Clean) && !any(words!("up"));
+    let free = any(words!("free")) || any(words!("without"));
+    let negated = part.free(speech).any(|token| token.senses.has(Sense::Negation) && !token.is("hardly"))
+        && !pair(words!("no"), words!("doubt question kidding surprise joke longer"))
+        && !pair(words!("not"), words!("only just"));
+    // "No new spots", "not spreading": as it was, whatever that is.
+    let unchanged = negated
+        && (any(words!("new spreading spread worse worsening change changed further additional"))
+            || pair(words!("no any"), words!("more")));
+    if unchanged {
+        return None;
+    }
+    let mild = negated
+        && (any(words!("bad badly serious terrible severe many lots"))
+            || pair(words!("much too"), words!("rust bad much"))
+            || any(words!("much")));
+    if mild || any(words!("hardly")) {
+        return Some(RustAmount::Words(RustWords::Trace));
+    }
+    if negated || free || clean {
+        return Some(RustAmount::None);
+    }
+    let few_leaves = part
+        .amounts
+        .iter()
+        .find_map(|measured| if let Amount::Leaves(count) = measured.amount { Some(count) } else { None });
+    let words = if let Some(count) = few_leaves {
+        if count <= FEW { RustWords::Trace } else { RustWords::Some }
+    } else if any(words!("one single a")) && pair(words!("one single a"), words!("leaf spot speck")) {
+        RustWords::Trace
+    } else if has(Sense::Heavy) && !any(words!("start starting"))
+        || pair(words!("all"), words!("over"))
+        || any(words!("lot"))
+    {
+        RustWords::Heavy
+    } else if has(Sense::Trace) && !has(Sense::Some) || has(Sense::Trace) && any(words!("few")) {
+        RustWords::Trace
+    } else {
+        RustWords::Some
+    };
+    Some(RustAmount::Words(words))
+}
+
+/// Which leaves are meant, lower to upper.
+pub(super) fn level(clause: &[Token]) -> Option<LeafLevel> {
+    let any = |texts: WordList| clause.iter().any(|token| token.is_any(texts));
+    let top_to_bottom = any(words!("top")) && any(words!("bottom"))
+        || any(words!("throughout"))
+        || clause.windows(2).any(|pair| {
+            pair[0].is_any(words!("whole entire")) && pair[1].is_any(words!("tree plant canopy thing"))
+        })
+        || clause.windows(2).any(|pair| pair[0].is("upper") && pair[1].is("and")) && any(words!("lower"))
+        || clause.windows(2).any(|pair| pair[0].is("head") && pair[1].is("to"));
+    if top_to_bottom {
+        return Some(LeafLevel::Whole);
+    }
+    clause.iter().enumerate().find_map(|(index, token)| {
+        let near = clause[index + 1..].iter().take(3).any(|next| {
+            next.senses.has(Sense::Leaf)
+                || next.is_any(words!("branches growth half part third canopy limbs shoots parts"))
+        });
+        let plain = |texts: WordList| token.is_any(texts);
+        if plain(words!("lower lowr bottom btm lowest below beneath"))
+            || token.senses.has(Sense::Lower) && near
+        {
+            Some(LeafLevel::Lower)
+        } else if plain(words!("middle mid")) || token.senses.has(Sense::Middle) && near {
+            Some(LeafLevel::Middle)
+        } else if plain(words!("upper uppr topmost uppermost"))
+            || plain(words!("top")) && !clause.get(index + 1).is_some_and(|next| next.is("of"))
+            || token.senses.has(Sense::Upper) && near
+        {
+            Some(LeafLevel::Upper)
+        } else {
+            None
+        }
+    })
+}
+
+/// How many of the leaves are gone.
+pub(super) fn leaf_share(part: &Part, speech: &Speech) -> Result<Option<Fraction>, DoubtKind> {
+    let any = |texts: WordList| part.any(speech.tokens, texts);
+    // "Down to half her leaves", "30% left": what is gone is the rest.
+    let kept = part.pair(speech.tokens, words!("down"), words!("to")) || any(words!("left remaining remain"));
+    let gone = |share: Fraction| if kept { share.complement() } else { share };
+    let bare = part.senses.has(Sense::Bare);
+    for measured in &part.amounts {
+        match measured.amount {
+            Amount::Share(share) => return Ok(Some(gone(share))),
+            Amount::Impossible => return Err(DoubtKind::ImpossibleAmount),
+            Amount::Count(share) if share > 0.0 && share < 1.0 => {
+                return Ok(Some(gone(Fraction::saturating(share))));
+            }
+            Amount::LeavesOf { spotted, of } if spotted <= of && of > 0.0 => {
+                return Ok(Some(gone(Fraction::saturating(spotted / of))));
+            }
+            Amount::LeavesOf { .. } => return Err(DoubtKind::ImpossibleAmount),
+            _ => {}
+        }
+    }
+    let whole = any(words!("all every everything")) && part.senses.has(Sense::Leaf)
+        || part.pair(speech.tokens, words!("lost dropped shed"), words!("everything"));
+    // "Nearly bare" is most of the leaves; "bare" is all of them.
+    let nearly = any(words!("almost nearly mostly practically virtually pretty"));
+    Ok(if bare || whole {
+        Some(Fraction::saturating(if nearly { 0.8 } else { 1.0 }))
+    } else if any(words!("most mostly")) {
+        Some(Fraction::saturating(0.7))
+    } else {
+        None
+    })
+}

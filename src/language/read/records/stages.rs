@@ -1,0 +1,121 @@
+//! Where a tree stands in its year, as its leaves and figs tell.
+
+use super::predicate::Words;
+use crate::language::read::amounts::Amount;
+use crate::language::read::lexicon::Sense;
+use crate::language::read::word_list::words;
+use crate::season::journal::Stage;
+
+impl Words<'_> {
+    pub(super) fn stage(&self) -> Option<Stage> {
+        let leaf = self.has(Sense::Leaf);
+        let fig = self.has(Sense::Fig);
+        let work = self.has_any(&[Sense::Sprayed, Sense::Spraying, Sense::Watered, Sense::Watering])
+            || self.has_product;
+        let of_trees = fig || self.names_trees || self.clause.len() <= 3;
+        if work || self.has(Sense::Rust) || self.has(Sense::Soil) {
+            return None;
+        }
+        if self.is_leafing_out(leaf) {
+            return Some(Stage::LeafOut);
+        }
+        if self.is_picked_out(fig) {
+            return Some(Stage::PickedOut);
+        }
+        if self.has(Sense::Set) && !self.picks() && self.is_setting(fig) {
+            return Some(Stage::Fruitlets);
+        }
+        if self.has(Sense::Swell) && !leaf && of_trees {
+            return Some(Stage::Swelling);
+        }
+        if self.is_ripening(fig, leaf) {
+            return Some(Stage::Ripening);
+        }
+        if self.has(Sense::Dormant) {
+            return Some(Stage::Dormant);
+        }
+        let falling = self.pair(words!("leaf leaves"), words!("fall")) && !self.any(words!("before after"))
+            || self.any(words!("leaffall"))
+            || leaf && self.any(words!("yellowing yellow turning")) && self.has(Sense::Drop)
+            || leaf && self.any(words!("fall autumn")) && self.any(words!("color colors colour"));
+        falling.then_some(Stage::LeafFall)
+    }
+
+    fn is_leafing_out(&self, leaf: bool) -> bool {
+        let bud = self.any(words!("bud buds"));
+        let opening = self
+            .any(words!("break broke breaking opening opened swelling bursting green popping out moving"));
+        let leafing =
+            self.has(Sense::LeafOut) && !bud || bud && opening || self.pair(words!("bud"), words!("break"));
+        let leaves_out = leaf
+            && (self.any(words!("emerging unfolding opening unfurling emerged sprouting appearing"))
+                || self.pair(words!("leaves leaf are is all now fully"), words!("out coming"))
+                || self.pair(words!("first new"), words!("leaves leaf")) && !self.has(Sense::Spots))
+            && !self.has_any(&[Sense::Drop, Sense::Spots, Sense::Clean])
+            && !self.any(words!("dry curling off"));
+        let awake = self.pair(words!("waking woke"), words!("up"));
+        leafing || leaves_out || awake && self.names_trees
+    }
+
+    fn is_picked_out(&self, fig: bool) -> bool {
+        let verb = self.pair(words!("picked stripped harvested"), words!("out clean"))
+            || self.pair(words!("picked"), words!("bare"))
+            || self.pair(words!("all"), words!("picked harvested")) && !self.counts();
+        let last = self.pair(words!("last"), words!("fig figs fruit ones"))
+            || self.pair(words!("last rest"), words!("of")) && fig && (self.picks() || self.has(Sense::Took))
+            || self.pair(words!("last"), words!("of")) && self.names_trees && self.clause.len() <= 7;
+        let season = self.any(words!("season year bearing fruiting producing cropping ripening"));
+        let over = self.has(Sense::Over)
+            && (fig && !self.picks() || season && !self.has(Sense::Rain) || self.is_done_tree())
+            && !self.has_product
+            && !self.has(Sense::Leaf);
+        let no_more = self.pair(words!("no any out"), words!("more of")) && fig && !self.counts()
+            || self.pair(words!("no"), words!("figs fruit")) && self.any(words!("left remaining"))
+            || fig && self.any(words!("gone")) && !self.has(Sense::Leaf);
+        let counted = self.amount(|amount| matches!(amount, Amount::Count(count) if *count > 1.0));
+        verb || last && !counted || over || no_more
+    }
+
+    /// "Wall is done", "Celeste finished": a tree and nothing that was being done to it.
+    fn is_done_tree(&self) -> bool {
+        self.names_trees
+            && self.any(words!("done finished"))
+            && self.free().all(|token| {
+                token.is_mark()
+                    || token.senses.has_any(&[
+                        Sense::Over,
+                        Sense::Be,
+                        Sense::Article,
+                        Sense::Filler,
+                        Sense::Have,
+                    ])
+                    || token.is_any(words!("all about pretty much officially completely for too"))
+            })
+    }
+
+    fn is_setting(&self, fig: bool) -> bool {
+        let small =
+            self.any(words!("figlets figlet fruitlets fruitlet pea peas marble marbles embryo embryos"));
+        let forms = self.any(words!("set setting sets forming formed form tiny baby mini"));
+        small && (fig || self.names_trees || self.clause.len() <= 4)
+            || forms && fig && !self.pair(words!("set"), words!("off up out"))
+    }
+
+    fn is_ripening(&self, fig: bool, leaf: bool) -> bool {
+        let turning = self.has(Sense::Ripening)
+            && (fig || self.names_trees)
+            && !leaf
+            && (!self.any(words!("turning color colour soft hanging colored coloured"))
+                || fig
+                || self.any(words!("ripe ripening")));
+        let ripe = self.has(Sense::Ripe)
+            && !self.picks()
+            && !self.has_any(&[Sense::Took, Sense::Creature])
+            && (!self.counts() || self.any(words!("on first one")))
+            && (fig || self.names_trees);
+        let ready = self.any(words!("ready"))
+            && (fig || self.pair(words!("ready to"), words!("pick eat")))
+            && !self.counts();
+        turning && !self.picks() || ripe || ready && self.names_trees
+    }
+}
