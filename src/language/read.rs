@@ -71,6 +71,10 @@ fn fresh(text: &str, context: &Context) -> Reading {
     for sentence in clauses::sentences(text) {
         read_sentence(sentence, &names, context, &mut memory, &mut reading);
     }
+    memory.release(&mut reading);
+    if reading.requests.is_empty() && reading.doubts.is_empty() {
+        reading.requests.push(Request::Aside(Aside::Talk));
+    }
     // The same doubt once is enough.
     let mut doubts: Vec<Doubt> = Vec::new();
     for doubt in reading.doubts.drain(..) {
@@ -147,24 +151,31 @@ fn read_sentence(
     }
     spelling::mend(&mut tokens, names);
     let speech = Speech::of(text, &tokens, names, context, sentence.asked);
-    if asides::short(&speech, reading)
-        || corrections::read(&speech, reading)
-        || settings::read(&speech, reading)
-        || asks::read(&speech, reading)
+    let mut other = Reading::default();
+    if asides::short(&speech, &mut other)
+        || corrections::read(&speech, &mut other)
+        || settings::read(&speech, &mut other)
+        || asks::read(&speech, memory.last_trees(), &mut other)
     {
-        return;
+        memory.release(reading);
+        return append(reading, other);
     }
-    match asks::question_within(&tokens, sentence.asked) {
-        Some(at) => {
-            let told = Speech { asked: clauses::Asked::No, ..speech.part(&tokens[..at]) };
-            records::read(&told, memory, reading);
-            let asked = Speech { asked: clauses::Asked::Yes, ..speech.part(&tokens[at..]) };
-            if !asks::read(&asked, reading) {
-                reading.doubts.push(doubt(DoubtKind::NotUnderstood, asked.typed(0, asked.tokens.len())));
-            }
-        }
-        None => records::read(&speech, memory, reading),
+    let Some(at) = asks::question_within(&tokens, sentence.asked) else {
+        return records::read(&speech, memory, reading);
+    };
+    let told = Speech { asked: clauses::Asked::No, ..speech.part(&tokens[..at]) };
+    records::read(&told, memory, reading);
+    memory.release(reading);
+    let asked = Speech { asked: clauses::Asked::Yes, ..speech.part(&tokens[at..]) };
+    if !asks::read(&asked, memory.last_trees(), reading) {
+        reading.doubts.push(doubt(DoubtKind::NotUnderstood, asked.typed(0, asked.tokens.len())));
     }
+}
+
+fn append(reading: &mut Reading, other: Reading) {
+    reading.requests.extend(other.requests);
+    reading.doubts.extend(other.doubts);
+    reading.spellings.extend(other.spellings);
 }
 
 /// A sentence, or part of one, with what it is read against.

@@ -123,6 +123,13 @@ impl Scan<'_> {
             value = f64::midpoint(value, high);
             at = end;
         }
+        // "two dozen plus 3"
+        if self.is(at, words!("plus +"))
+            && let Some((more, end)) = self.number_at(at + 1)
+        {
+            value += more;
+            at = end;
+        }
         // "two and a half gallons"
         if let Some((part, end)) = self.and_a_part(at)
             && self.token(end).is_some_and(is_unit)
@@ -239,6 +246,11 @@ impl Scan<'_> {
 
     /// "... of 100 leaves", "... out of 100", "/20 leaves", "in 10 leaves": how many, and where it ends.
     fn out_of(&self, at: usize) -> Option<(f64, usize)> {
+        // "one leaf in twenty"
+        if self.is(at, words!("leaf")) && self.is(at + 1, words!("in of per")) {
+            let of = self.number(at + 2).filter(|of| *of >= 2.0 && of.fract() == 0.0)?;
+            return Some((of, at + 3));
+        }
         let (mut next, needs_leaf) = if self.is(at, words!("of")) {
             (at + 1, false)
         } else if self.is(at, words!("out")) && self.is(at + 1, words!("of")) {
@@ -268,9 +280,15 @@ impl Scan<'_> {
         (leaf || !needs_leaf).then_some((of, next + 1 + usize::from(leaf)))
     }
 
-    /// "and a quarter", "and a half".
+    /// "and a quarter", "and a half", "and three quarters".
     fn and_a_part(&self, at: usize) -> Option<(f64, usize)> {
         self.is(at, words!("and &")).then_some(())?;
+        if let Some(count) = self.number(at + 1).filter(|count| (1.0..=9.0).contains(count))
+            && let Some(part) =
+                self.token(at + 2).filter(|part| part.is_any(words!("quarters eighths tenths thirds")))
+        {
+            return Some((count * part.number?, at + 3));
+        }
         let part = at + 1 + usize::from(self.is(at + 1, words!("a one")));
         let token = self.token(part)?;
         let value =

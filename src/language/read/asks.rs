@@ -7,14 +7,14 @@ use super::clauses::Asked;
 use super::lexicon::Sense;
 use super::tokens::Token;
 use crate::language::read::word_list::{WordList, words};
-use crate::season::request::{Reading, Request};
+use crate::season::request::{Reading, Request, Selection};
 
 /// Reads a sentence as a question, if it is one.
-pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
+pub(super) fn read(speech: &Speech, before: Option<&Selection>, reading: &mut Reading) -> bool {
     if speech.asked == Asked::No && !opens_question(speech.tokens) {
         return false;
     }
-    let Some(question) = topic::question(speech) else { return false };
+    let Some(question) = topic::question(speech, before) else { return false };
     reading.requests.push(Request::Ask(question));
     true
 }
@@ -76,7 +76,8 @@ fn opens_question(tokens: &[Token]) -> bool {
         }
         "what" => !next(1, words!("a an fun joy")),
         "how" => !next(1, words!("i we nice lovely wonderful funny sweet exciting cute")),
-        "where" => true,
+        "where" | "where's" | "wheres" => true,
+        "anything" => next(1, words!("i to we need needs else new")),
         // "When it cools down I'll spray" sets a condition, "when I got home I sprayed" a time.
         "when" => next(1, words!("is will did do should can was are would does to shall were must")),
         // "Did copper on everything" reports, "did I spray" asks: the next word tells.
@@ -96,7 +97,7 @@ fn opens_question(tokens: &[Token]) -> bool {
         }
         "tell" | "show" | "give" | "list" | "remind" => {
             next(1, words!("me the my us all trees settings products log everything"))
-                && !(first.is("remind") && next(2, words!("to tomorrow")))
+                && !(first.is("remind") && !next(2, words!("what when how which")))
         }
         "mix" => words.len() >= 2,
         "i" | "i'm" | "im" | "just" => words.windows(2).take(4).any(|pair| {
@@ -107,7 +108,13 @@ fn opens_question(tokens: &[Token]) -> bool {
         "let" => next(1, words!("me")) && next(2, words!("know see")) && next(3, words!("if when what how")),
         _ => false,
     };
-    opens || is_bare_words(words)
+    // "2 gallons of copper, how much do I mix"
+    let how_much = words.windows(3).any(|three| {
+        three[0].is("how")
+            && three[1].is_any(words!("much many"))
+            && three[2].is_any(words!("do should to per for"))
+    });
+    opens || how_much || is_bare_words(words)
 }
 
 fn is_bare(tokens: &[Token]) -> bool {

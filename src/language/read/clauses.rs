@@ -147,6 +147,7 @@ fn parts(tokens: &[Token], index: usize) -> Option<Joint> {
     let is = |at: usize, texts: WordList| tokens.get(at).is_some_and(|next| next.is_any(texts));
     if token.is_mark() {
         return match token.text.as_str() {
+            "+" if numbered(tokens, index) => None,
             "," | "+" | "&" | "(" | ")" | "…" | ";" | "." | "*" | "•" | "|" => Some(Joint::Beside),
             // "w/ copper"
             "/" if index > 0 && tokens[index - 1].is("w") => None,
@@ -168,7 +169,9 @@ fn parts(tokens: &[Token], index: usize) -> Option<Joint> {
         "and" => {
             // "an inch and a quarter" is one amount, "two and a half" one number.
             let part = |at: usize| is(at, words!("half quarter third"));
-            let amount = part(index + 1) || is(index + 1, words!("a")) && part(index + 2);
+            let amount = part(index + 1)
+                || is(index + 1, words!("a")) && part(index + 2)
+                || is(index + 2, words!("quarters eighths tenths thirds"));
             // "leaves turning yellow and dropping" are one thing said of the leaves.
             let start =
                 (0..index).rev().find(|at| tokens[*at].is_any(words!(", and ; :"))).map_or(0, |at| at + 1);
@@ -178,6 +181,7 @@ fn parts(tokens: &[Token], index: usize) -> Option<Joint> {
                 && !before().any(|token| token.senses.has_any(&[Sense::Drop, Sense::Rust, Sense::Spots]));
             (!amount && !goes_on).then_some(Joint::Beside)
         }
+        "plus" if numbered(tokens, index) => None,
         "n" | "then" | "also" | "plus" | "while" | "though" | "although" | "tho" | "so" | "which" => {
             // "so far", "so many" part nothing.
             let adverb = token.is("so") && is(index + 1, words!("far many much bad dry hot glad that"))

@@ -59,6 +59,8 @@ pub(super) enum Sense {
     Rained,
     Gauge,
     Picked,
+    /// "Harvest", "haul": one with a number behind it.
+    Harvest,
     Pick,
     Picking,
     /// "Got", "ate", "pulled": a harvest with figs and a number.

@@ -82,7 +82,7 @@ impl Setting<'_> {
         self.is_other_year() || self.is_someone_else() || self.is_other_plant() || self.is_hearsay()
     }
 
-    fn is_other_year(&self) -> bool {
+    pub(super) fn is_other_year(&self) -> bool {
         const YEARS: WordList =
             words!("year season summer fall autumn spring winter yr years seasons yrs summers winters");
         let compared = self.any(words!("than like unlike compared versus vs as"));
@@ -117,11 +117,13 @@ impl Setting<'_> {
 
     fn is_someone_else(&self) -> bool {
         // "My wife sprayed" is this garden's work; "she" alone as often a tree.
-        let person = self.clause.iter().enumerate().any(|(index, token)| {
-            token.senses.has(Sense::Someone)
-                && !token.is_any(words!("he she his her people guys hers folks"))
-                && !thanked(self.clause, index)
-        });
+        let in_law = self.pair(words!("in"), words!("law law's laws"));
+        let person = in_law
+            || self.clause.iter().enumerate().any(|(index, token)| {
+                token.senses.has(Sense::Someone)
+                    && !token.is_any(words!("he she his her people guys hers folks"))
+                    && !thanked(self.clause, index)
+            });
         let of_them = self.pair(
             words!("her his their your"),
             words!("tree trees fig figs garden pots place house yard leaves"),
@@ -186,6 +188,21 @@ impl Setting<'_> {
             })
             || self.pair(words!("thought think thinking"), words!("better"))
             || self.pair(words!("yet"), words!("to"))
+            || self.any(words!("too")) && self.pair(words!("to"), words!("spray water pick do treat"))
+            || self.any(words!("won't wont"))
+                && self.senses.has_any(&[
+                    Sense::Spray,
+                    Sense::Spraying,
+                    Sense::Water,
+                    Sense::Watering,
+                    Sense::Pick,
+                    Sense::Picking,
+                ])
+            || self.pair(
+                words!("not ain't isn't never aren't"),
+                words!("going gonna planning spraying watering picking"),
+            )
+            || self.pair(words!("held hold holding put putting"), words!("off"))
             || self.pair(words!("never didn't"), words!("got get had"))
             || self.pair(words!("instead rather"), words!("of than")) && self.has(Sense::Spraying)
     }

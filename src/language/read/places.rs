@@ -42,29 +42,53 @@ fn link(text: &str) -> Option<Position> {
 
 /// "30.69, -88.04", "30.69N 88.04W", "30°41'N 88°02'W", with little else around it.
 fn bare(text: &str) -> Option<Position> {
-    let lower = text.to_lowercase();
-    let lead = [
-        "my position is",
+    const AROUND: [&str; 26] = [
+        "my",
+        "our",
+        "the",
+        "garden",
+        "gardens",
+        "garden's",
         "position",
         "coordinates",
         "coords",
         "location",
-        "i'm at",
-        "im at",
-        "we are at",
-        "garden is at",
+        "is",
+        "are",
         "at",
-    ]
-    .iter()
-    .find_map(|lead| lower.strip_prefix(lead));
-    let body = lead.unwrap_or(&lower).trim_start_matches([' ', ':', '=']);
-    degrees_pair(body)
+        "i'm",
+        "im",
+        "we",
+        "we're",
+        "lat",
+        "latitude",
+        "gps",
+        "it's",
+        "its",
+        "here",
+        "near",
+        "pin",
+        "place",
+    ];
+    let lower = text.to_lowercase().replace('\u{2019}', "'");
+    let mut body = lower.as_str();
+    while let Some((word, rest)) = body.split_once([' ', ':', '=', ',']) {
+        if !word.is_empty() && !AROUND.contains(&word) {
+            break;
+        }
+        body = rest;
+    }
+    // "lat 30.69 lon -88.04"
+    let body = ["longitude", "long", "lon", "lng"]
+        .iter()
+        .fold(body.to_owned(), |body, word| body.replace(word, " "));
+    degrees_pair(body.trim_start_matches([' ', ':', '=']))
 }
 
 /// Two numbers parted by a comma or space, each with at least two decimals or a hemisphere letter: "9, 4" is no place.
 fn degrees_pair(text: &str) -> Option<Position> {
     let (latitude, rest) = degrees(text, ['n', 's'])?;
-    let rest = rest.trim_start_matches([',', ' ', ';', '/']);
+    let rest = rest.trim_start_matches([',', ' ', ';', '/', ':']);
     let (longitude, rest) = degrees(rest, ['e', 'w'])?;
     rest.trim().trim_end_matches('.').is_empty().then(|| Position::new(latitude, longitude))?
 }

@@ -34,6 +34,19 @@ pub(super) struct Memory {
     products: Vec<Product>,
     /// Trees a spray or watering of this message was for, for "the rest".
     done: Vec<(Predicate, Selection)>,
+    /// The one tree said to ripen, which "picked 3" is of.
+    ripening: Option<Selection>,
+    /// The sentence just read was a heading: it says something of what follows only.
+    headed: bool,
+    /// "Went out at 7 and sprayed": held back until it is known whether the next sentence says it closer.
+    held: Option<Held>,
+}
+
+#[derive(Debug)]
+struct Held {
+    predicate: Predicate,
+    moment: Moment,
+    reading: Reading,
 }
 
 /// A clause taken apart.
@@ -43,6 +56,8 @@ struct Part {
     joint: Joint,
     predicate: Option<Predicate>,
     mood: Mood,
+    /// It speaks of another year.
+    other_year: bool,
     trees: Trees,
     products: Vec<Product>,
     moment: Moment,
@@ -81,10 +96,17 @@ pub(super) fn read(speech: &Speech, memory: &mut Memory, reading: &mut Reading) 
     if heard {
         let fresh = join::join(speech, memory, parts);
         let before = reading.requests.len() + reading.doubts.len();
-        for part in &fresh {
-            build::record(speech, part, memory, reading);
+        memory.headed = false;
+        let last = fresh.len().saturating_sub(1);
+        for (index, part) in fresh.iter().enumerate() {
+            if index == last && build::may_be_said_closer(speech, part) {
+                build::hold(speech, part, memory, reading);
+            } else {
+                build::record(speech, part, memory, reading);
+            }
         }
-        if reading.requests.len() + reading.doubts.len() > before || memory.takes_header(speech, &fresh) {
+        let told = reading.requests.len() + reading.doubts.len() > before;
+        if told || memory.headed || memory.holds() || memory.takes_header(speech, &fresh) {
             return;
         }
     }
@@ -98,6 +120,21 @@ pub(super) fn read(speech: &Speech, memory: &mut Memory, reading: &mut Reading) 
 }
 
 impl Memory {
+    /// The trees spoken of last.
+    pub(super) fn last_trees(&self) -> Option<&Selection> {
+        self.last.as_ref()
+    }
+
+    /// What was held back is said after all.
+    pub(super) fn release(&mut self, reading: &mut Reading) {
+        if let Some(held) = self.held.take() {
+            super::append(reading, held.reading);
+        }
+    }
+
+    fn holds(&self) -> bool {
+        self.held.is_some()
+    }
     /// "Picked today:", "Yesterday:", "Checked Celeste." say nothing by themselves, but of what follows.
     fn takes_header(&mut self, speech: &Speech, parts: &[Part]) -> bool {
         let only_trees =
@@ -130,13 +167,19 @@ impl Memory {
 }
 
 fn parts(speech: &Speech) -> Vec<Part> {
-    clauses(speech.tokens, &speech.mentions)
-        .into_iter()
-        .map(|clause| part(speech, clause.range, clause.joint))
-        .collect()
+    let mut parts: Vec<Part> = Vec::new();
+    for clause in clauses(speech.tokens, &speech.mentions) {
+        // "Weight: Celeste 58 lb": the heading is said of what follows.
+        let heading = match parts.last() {
+            Some(before) if clause.joint == Joint::Of && !before.names_trees() => before.senses,
+            _ => Senses::default(),
+        };
+        parts.push(part(speech, clause.range, clause.joint, heading));
+    }
+    parts
 }
 
-fn part(speech: &Speech, range: Range<usize>, joint: Joint) -> Part {
+fn part(speech: &Speech, range: Range<usize>, joint: Joint, heading: Senses) -> Part {
     let clause = &speech.tokens[range.clone()];
     let mentions: Vec<_> = speech
         .mentions
@@ -159,7 +202,7 @@ fn part(speech: &Speech, range: Range<usize>, joint: Joint) -> Part {
         .iter()
         .zip(&in_names)
         .filter(|(_, named)| !**named)
-        .fold(Senses::default(), |all, (token, _)| all.and(token.senses));
+        .fold(heading, |all, (token, _)| all.and(token.senses));
     let words = Words {
         clause,
         in_names: &in_names,
@@ -170,14 +213,15 @@ fn part(speech: &Speech, range: Range<usize>, joint: Joint) -> Part {
         units: speech.context.garden.units,
     };
     let predicate = words.predicate();
-    let mut mood = mood::Setting {
+    let setting = mood::Setting {
         clause,
         senses,
         sentence: speech.tokens,
         names_trees: trees.names_some() && !trees.is_vague(),
         year: speech.year(),
-    }
-    .mood();
+    };
+    let other_year = setting.is_other_year();
+    let mut mood = setting.mood();
     if mood == Mood::Told
         && let Some(predicate) = predicate
     {
@@ -191,6 +235,7 @@ fn part(speech: &Speech, range: Range<usize>, joint: Joint) -> Part {
         joint,
         predicate,
         mood,
+        other_year,
         trees,
         products,
         moment,
@@ -237,9 +282,8 @@ fn mood_of(speech: &Speech, predicate: Predicate, words: &Words, moment: &Moment
 
 /// What one clause says of the others: "if it rains, I skip watering"; "my neighbour sprayed and picked".
 fn settle_moods(speech: &Speech, parts: &mut [Part]) {
-    let sentence_year = parts.iter().any(|part| {
-        part.mood == Mood::Not(Aside::Elsewhere) && part.predicate.is_none() && !part.trees.names_some()
-    });
+    let sentence_year =
+        parts.iter().any(|part| part.other_year && part.predicate.is_none() && !part.trees.names_some());
     let mut carried: Option<Mood> = None;
     for part in parts.iter_mut() {
         let clause = &speech.tokens[part.range.clone()];
@@ -312,6 +356,8 @@ fn not_a_report(speech: &Speech, memory: &mut Memory, reading: &mut Reading) {
         reading.requests.push(Request::Aside(Aside::Talk));
     }
     memory.predicate = None;
+    // "The wall tree looks rough." What follows may be of it.
+    memory.topic = speech.mentions.iter().find_map(|mention| speech.names.selection(&mention.trees, &[]));
 }
 
 fn is_bare_number(speech: &Speech) -> bool {

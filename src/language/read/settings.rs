@@ -14,7 +14,8 @@ use super::tokens::Token;
 use super::{Context, Speech, doubt};
 use crate::identity::PersonId;
 use crate::season::garden::{Listening, Quiet, Role, UnitSystem};
-use crate::season::request::{DoubtKind, Reading, Request, Setting};
+use crate::season::journal::Report;
+use crate::season::request::{DoubtKind, Reading, Record, Request, Setting, When};
 use crate::units::Position;
 
 /// A whole message that is a list of trees, a table, or a label read out line by line.
@@ -32,6 +33,10 @@ pub(super) fn add_position(position: Position, reading: &mut Reading) {
 
 /// Reads a sentence as a setting, if it is one.
 pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
+    if let Some(trees) = trees::removed(speech) {
+        reading.requests.push(Request::Record(Record { trees, when: When::Unsaid, report: Report::Removed }));
+        return true;
+    }
     let found = frost(speech, reading)
         .or_else(|| units(speech))
         .or_else(|| quiet(speech))
@@ -127,6 +132,11 @@ fn quiet(speech: &Speech) -> Option<Found> {
     let line = line(tokens);
     let hush = any(tokens, words!("quiet silence silent hush mute shush snooze"))
         && !any(tokens, words!("been was"))
+        && (any(tokens, words!("until till til for"))
+            || tokens.first().is_some_and(|first| {
+                first
+                    .is_any(words!("be stay keep go please quiet silence hush mute shush snooze ok now just"))
+            }))
         || any(tokens, words!("no stop pause skip mute"))
             && any(
                 tokens,
@@ -165,7 +175,10 @@ fn quiet(speech: &Speech) -> Option<Found> {
                 | "unmute"
                 | "briefs on"
                 | "wake up"
-        );
+        )
+        || any(tokens, words!("turn switch"))
+            && any(tokens, words!("on"))
+            && any(tokens, words!("brief briefs briefing reminders"));
     speak.then(|| Setting::Quiet { quiet: Quiet::Speaking }.into())
 }
 
@@ -261,6 +274,16 @@ fn place(speech: &Speech) -> Option<Found> {
         "the garden is near ",
         "located in ",
         "i garden in ",
+        "we garden in ",
+        "garden's in ",
+        "the garden's in ",
+        "my garden's in ",
+        "we moved to ",
+        "i moved to ",
+        "my place is in ",
+        "based in ",
+        "we're based in ",
+        "i'm based in ",
         "place: ",
         "location: ",
         "my location is ",

@@ -106,7 +106,7 @@ fn drop_hyphens(tokens: &mut Vec<Token>) {
     let joins: Vec<bool> = (0..tokens.len())
         .map(|index| {
             let between = |before: &Token, after: &Token| {
-                let figures = before.number.is_some() && after.number.is_some();
+                let figures = is_figure(before) && is_figure(after);
                 after.joined && !figures && !before.is_mark() && !after.is_mark()
             };
             tokens[index].is("-")
@@ -117,6 +117,10 @@ fn drop_hyphens(tokens: &mut Vec<Token>) {
         .collect();
     let mut joins = joins.into_iter();
     tokens.retain(|_| !joins.next().unwrap_or(false));
+}
+
+fn is_figure(token: &Token) -> bool {
+    token.text.starts_with(|letter: char| letter.is_ascii_digit())
 }
 
 /// Words spelt with a figure for a sound.

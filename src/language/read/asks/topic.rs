@@ -9,8 +9,14 @@ use crate::language::read::tokens::Token;
 use crate::language::read::word_list::{WordList, words};
 use crate::season::request::{Question, Selection};
 
-pub(super) fn question(speech: &Speech) -> Option<Question> {
-    let asked = Words::of(speech);
+/// `before` are the trees spoken of just now, for "it" and "them".
+pub(super) fn question(speech: &Speech, before: Option<&Selection>) -> Option<Question> {
+    let mut asked = Words::of(speech);
+    if asked.trees.is_none()
+        && asked.tokens.iter().skip(2).any(|token| token.is_any(words!("it them her him those")))
+    {
+        asked.trees = before.cloned();
+    }
     asked
         .help()
         .or_else(|| asked.garden())
@@ -134,7 +140,7 @@ impl<'a> Words<'a> {
                 ])
                 && !self.any(words!("need should doing how's hows are"))
             || self.pair(words!("my the our"), words!("garden"))
-                && self.any(words!("show what where about list"))
+                && self.any(words!("show what where where's wheres about list"))
                 && !self.any(words!("do water next doing"))
             || self.any(words!("who")) && self.any(words!("report keeper helper can has member members"))
             || self.tokens.len() <= 2 && self.any(words!("garden trees"));
@@ -185,7 +191,11 @@ impl<'a> Words<'a> {
 
     fn mix(&self) -> Option<Question> {
         let how_much = self.pair(words!("how"), words!("much many")) || self.any(words!("quantity amount"));
-        let mixing = self.any(words!("mix mixing rate dose dosage dilute dilution strength measure tablespoons teaspoons tbsp tsp tablespoon teaspoon ounces grams ratio concentration")) && !self.any(words!("soil potting"));
+        let told = self.any(words!("did used have")) && !self.any(words!("should do"));
+        if told {
+            return None;
+        }
+        let mixing = self.any(words!("strong mix mixing rate dose dosage dilute dilution strength measure tablespoons teaspoons tbsp tsp tablespoon teaspoon ounces grams ratio concentration")) && !self.any(words!("soil potting"));
         let vessel =
             amounts(self.tokens, &[], self.speech.context.garden.units).into_iter().find_map(|measured| {
                 if let Amount::Volume(volume) = measured.amount { Some(volume) } else { None }
@@ -204,11 +214,16 @@ impl<'a> Words<'a> {
         const DEEDS: WordList = words!(
             "spray sprayed water watered pick picked do done report record recorded say said note noted apply applied treat treated used use spraying watering put log logged repot repotted harvest harvested tell told plant planted"
         );
-        let past = self.any(words!("did was were have has been had"));
+        let past = self.any(words!("did was were have has been had"))
+            && !self.pair(words!("have has"), words!("to 2"));
         let when = self.any(words!("when what last which how did have has was"));
         let log = self.any(words!("log journal history entries records logbook"))
             || self.pair(words!("what what's whats"), words!("was has been"))
                 && self.any(words!("done been noted recorded applied sprayed"))
+            || self.any(words!("what"))
+                && self.any(words!("i we"))
+                && self.any(words!("did done"))
+                && !self.any(words!("should season"))
             || self.pair(words!("what"), words!("did have"))
                 && self.any(words!("i we"))
                 && !self.any(words!("season should"));
@@ -245,14 +260,25 @@ impl<'a> Words<'a> {
         let worry = self.has(Sense::Rust)
             && self.any(words!("matter worry worried bother do problem late risk about concerned concern stop fight control prevent coming likely weather danger save treat now get spread"))
             && !self.any(words!("how's hows"));
+        // "Is it gonna rain on my copper": the rain is asked after.
+        if self.has(Sense::Rain)
+            && self.any(words!("gonna will going"))
+            && !self.is_of_spraying()
+            && !self.any(words!("wash off before"))
+        {
+            return None;
+        }
         let safe = self.any(words!("safe ok okay")) && self.any(words!("eat pick harvest"));
         (self.is_of_spraying() || product && !self.any(words!("label")) || worth || worry || safe)
             .then(|| Question::Spray { product: self.product(), trees: self.selection() })
     }
 
     fn frost(&self) -> Option<Question> {
-        let cold =
-            self.any(words!("cold colder low lows")) && self.any(words!("tonight night how will get going"));
+        let shelter = self.any(words!("bring cover protect wrap move take"))
+            && self.any(words!("in inside cover protect wrap tonight indoors"));
+        let cold = shelter
+            || self.any(words!("cold colder low lows"))
+                && self.any(words!("tonight night how will get going"));
         (self.has(Sense::Frost) || cold).then_some(Question::Frost)
     }
 
@@ -271,7 +297,8 @@ impl<'a> Words<'a> {
             && self.any(words!("should need needs today now to next week weekend tomorrow what's whats"))
             && self.trees.is_none()
             && !self.any(words!("they everything figs trees"));
-        to_do.then_some(Question::Ahead)
+        (to_do || self.any(words!("rundown scoop lowdown overview brief briefing")))
+            .then_some(Question::Ahead)
     }
 
     fn tree(&self) -> Option<Question> {

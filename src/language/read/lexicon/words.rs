@@ -66,7 +66,8 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
     (Sense::Rained, "rained poured drizzled showered sprinkled stormed fell"),
     (Sense::Gauge, "gauge guage gage raingauge gauges pluviometer gague gaug"),
     (Sense::Picked, "picked harvested plucked gathered pickd picd pikced pciked picket harvestd reaped"),
-    (Sense::Pick, "pick harvest picks harvests pluck gather haul yield"),
+    (Sense::Harvest, "harvest harvests haul yield pickings tally"),
+    (Sense::Pick, "pick picks pluck gather"),
     (Sense::Picking, "picking harvesting plucking gathering pickings"),
     (
         Sense::Took,
@@ -136,7 +137,7 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
     ),
     (
         Sense::Elsewhere,
-        "nursery store park church library school botanical garden's orchard farm market forum online internet website youtube book article magazine news extension university",
+        "video videos podcast documentary nursery store park church library school botanical orchard farm market forum online internet website youtube book article magazine news extension university",
     ),
     (Sense::Mine, "i i've ive i'm im we we've weve my our mine ours me us myself ourselves"),
     (Sense::Copper, "copper coppered copper'd coper bordeaux cu coppper cupric cooper copr hydroxide"),

@@ -15,6 +15,8 @@ const NEAR: TimeDelta = TimeDelta::days(60);
 /// A date at a place in a stretch and the tokens it took; no date where no calendar has one.
 pub(super) fn date_at(stretch: &[Token], index: usize, now: Now) -> Option<(Option<NaiveDate>, usize)> {
     iso_date(stretch, index)
+        .or_else(|| dashed_date(stretch, index, now))
+        .or_else(|| no_such_day(stretch, index))
         .or_else(|| dotted_date(&stretch[index]))
         .or_else(|| {
             let (month, day, count) = year_day_at(stretch, index, now.units)?;
@@ -92,6 +94,27 @@ fn iso_date(stretch: &[Token], index: usize) -> Option<(Option<NaiveDate>, usize
     };
     let (month, day) = (part(index + 1)?, part(index + 3)?);
     Some((NaiveDate::from_ymd_opt(year as i32, month as u32, day as u32), 5))
+}
+
+/// "07-08" at the head of a line, the month first on US units.
+fn dashed_date(stretch: &[Token], index: usize, now: Now) -> Option<(Option<NaiveDate>, usize)> {
+    let whole =
+        |at: usize| stretch.get(at)?.number.filter(|part| part.fract() == 0.0 && (1.0..=31.0).contains(part));
+    let dash = stretch.get(index + 1).is_some_and(|dash| dash.is("-") && dash.joined);
+    if index != 0 || !dash || !stretch[0].text.starts_with('0') || stretch[0].text.len() != 2 {
+        return None;
+    }
+    let (first, second) = (whole(0)? as u32, whole(2)? as u32);
+    let (month, day) = if now.units == UnitSystem::Metric { (second, first) } else { (first, second) };
+    Some((NaiveDate::from_ymd_opt(now.today().year(), month, day), 3))
+}
+
+/// "on 7/32".
+fn no_such_day(stretch: &[Token], index: usize) -> Option<(Option<NaiveDate>, usize)> {
+    let led = index > 0 && stretch[index - 1].is_any(words!("on since"));
+    let slash = stretch.get(index + 1).is_some_and(|slash| slash.is("/"));
+    let second = stretch.get(index + 2)?.number.filter(|second| second.fract() == 0.0 && *second > 31.0)?;
+    (led && slash && stretch[index].number.is_some() && second < 100.0).then_some((None, 3))
 }
 
 /// "04.07.2027": the day first, as points between figures are used.

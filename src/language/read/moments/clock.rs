@@ -117,6 +117,9 @@ pub(super) fn clock_at(stretch: &[Token], index: usize) -> Option<(Option<Clock>
     if !figures && !is_at(stretch, index) {
         return None;
     }
+    if let Some(clock) = military(stretch, index) {
+        return Some((clock, 1));
+    }
     // "7.30 am" is a time, "7.30" an amount.
     let (hour, pointed) = split_point(token).unwrap_or((number, None));
     if hour.fract() != 0.0 || !(0.0..100.0).contains(&hour) {
@@ -160,6 +163,20 @@ pub(super) fn clock_at(stretch: &[Token], index: usize) -> Option<(Option<Clock>
         .filter(|_| minute < 60.0)
         .map(|time| Clock { time, certainty });
     Some((clock, count + used))
+}
+
+/// "0630", and "1830" where a time is asked for.
+fn military(stretch: &[Token], index: usize) -> Option<Option<Clock>> {
+    let text = &stretch[index].text;
+    let told = text.starts_with('0') || index > 0 && stretch[index - 1].is_any(words!("at @ around"));
+    let measured = stretch
+        .get(index + 1)
+        .is_some_and(|next| next.senses.has(Sense::Unit) || next.is_any(words!("% / -")));
+    if text.len() != 4 || !told || measured || !text.bytes().all(|letter| letter.is_ascii_digit()) {
+        return None;
+    }
+    let (hour, minute) = (text[..2].parse().ok()?, text[2..].parse().ok()?);
+    Some(NaiveTime::from_hms_opt(hour, minute, 0).map(Clock::sure))
 }
 
 fn split_point(token: &Token) -> Option<(f64, Option<f64>)> {

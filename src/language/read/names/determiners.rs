@@ -118,6 +118,10 @@ pub(super) fn is_between(token: &Token) -> bool {
 /// How many words "all" takes where it means all the trees; `None` where it means all of something else.
 pub(super) fn all_of_trees(tokens: &[Token], at: usize) -> Option<usize> {
     let token = &tokens[at];
+    // "gave them all a gallon": all of those spoken of.
+    if at > 0 && tokens[at - 1].is_any(words!("them they those these us it 'em")) {
+        return None;
+    }
     let next = skipping_articles(tokens, at + 1).and_then(|next| tokens.get(next));
     if token.is_any(words!("each every")) {
         return next
@@ -227,8 +231,16 @@ pub(super) fn is_potting(tokens: &[Token], at: usize) -> bool {
 
 /// "The pot is dry": a pot as a thing, not "15 gallon pot" or "pot size".
 pub(super) fn stands_alone(tokens: &[Token], at: usize) -> bool {
-    led_by(tokens, at, 1, |before| before.is_any(words!("the a one that this my every each")))
-        && !tokens.get(at + 1).is_some_and(|next| next.is_any(words!("size mix up")))
+    let article = |token: &Token| token.is_any(words!("the a one that this my every each"));
+    let size = |token: &Token| {
+        token.is_any(words!("big bigger biggest little small smaller smallest large tall old new blue black white first last other"))
+    };
+    let led = match at.checked_sub(1).map(|before| &tokens[before]) {
+        Some(before) if size(before) => at > 1 && article(&tokens[at - 2]),
+        Some(before) => article(before),
+        None => false,
+    };
+    led && !tokens.get(at + 1).is_some_and(|next| next.is_any(words!("size mix up")))
         && !led_by(tokens, at, 3, |before| before.senses.has(Sense::Unit))
 }
 

@@ -161,7 +161,7 @@ impl Names {
         let Some(skip) = exclusion(tokens, at) else { return at };
         let Some(mention) = self.list(tokens, text, at + skip, at + skip, true) else { return at };
         let after_all = trees.parts.last().is_some_and(|part| part.label == Label::All);
-        let plain_but = tokens[at].is("but") && skip == 1;
+        let plain_but = tokens[at].is("but") && !tokens.get(at + 1).is_some_and(|next| next.is("not"));
         // "watered Celeste but Whip is dry" goes on with something else.
         if plain_but && !after_all && (tells(tokens, mention.range.end) || told_before) {
             return at;
@@ -233,7 +233,13 @@ impl Names {
             }
             return Some((part(Label::All, everyone()), start + count));
         }
-        if token.senses.has(Sense::Pots) && !is_potting(tokens, start) {
+        // "the potted Brown Turkey"
+        let of_name = token.is("potted")
+            && start > 0
+            && tokens[start - 1].senses.has(Sense::Article)
+            && tokens.get(start + 1).is_some()
+            && self.call_at(tokens, start + 1).is_some();
+        if token.senses.has(Sense::Pots) && (of_name || !is_potting(tokens, start)) {
             let mut pots = part(Label::Group(String::from("pots")), self.pots.clone());
             pots.meant = quantity(tokens, start);
             return Some((pots, start + 1));

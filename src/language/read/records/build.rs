@@ -1,7 +1,7 @@
 //! A clause into a record, or into the doubt that keeps it from being one.
 
 use super::predicate::Predicate;
-use super::{Memory, Part, rust};
+use super::{Held, Memory, Part, rust};
 use crate::language::read::amounts::{Amount, Measured, bare_depth, bare_temperature};
 use crate::language::read::lexicon::Sense;
 use crate::language::read::names::{Product, is_unknown};
@@ -23,8 +23,37 @@ const WARMEST_FROST: Celsius = Celsius::new(6.0);
 /// Clocks differ; a report this little ahead of its message is taken as now.
 const CLOCK_SLACK: chrono::TimeDelta = chrono::TimeDelta::minutes(5);
 
+/// Work told without trees, spray or amount: the next sentence may say which.
+pub(super) fn may_be_said_closer(speech: &Speech, part: &Part) -> bool {
+    matches!(part.predicate, Some(Predicate::Sprayed | Predicate::Watered | Predicate::Picked))
+        && part.trees.is_empty()
+        && part.products.is_empty()
+        && part.amounts.is_empty()
+        && !part.moment.impossible
+        && !is_header(speech, part, Predicate::Sprayed)
+        && stranger(speech, part).is_none()
+}
+
+/// Builds a part, and keeps it back.
+pub(super) fn hold(speech: &Speech, part: &Part, memory: &mut Memory, reading: &mut Reading) {
+    memory.release(reading);
+    let Some(predicate) = part.predicate else { return };
+    let mut held = Reading::default();
+    record(speech, part, memory, &mut held);
+    memory.held = Some(Held { predicate, moment: part.moment.clone(), reading: held });
+}
+
 pub(super) fn record(speech: &Speech, part: &Part, memory: &mut Memory, reading: &mut Reading) {
     let Some(predicate) = part.predicate else { return };
+    if let Some(held) = memory.held.take() {
+        if held.predicate == predicate && (part.names_trees() || !part.products.is_empty()) {
+            let mut whole = part.clone();
+            whole.moment.completed_by(held.moment.clone());
+            return record(speech, &whole, memory, reading);
+        }
+        memory.held = Some(held);
+        memory.release(reading);
+    }
     if let Some(parts) = one_each(speech, part) {
         parts.iter().for_each(|part| record(speech, part, memory, reading));
         return;
@@ -38,6 +67,7 @@ pub(super) fn record(speech: &Speech, part: &Part, memory: &mut Memory, reading:
     if is_header(speech, part, predicate) {
         memory.moment.completed_by(part.moment.clone());
         memory.products.clone_from(&part.products);
+        memory.headed = true;
         return;
     }
     let reports = match reports(speech, part, predicate, reading) {
@@ -84,7 +114,11 @@ pub(super) fn record(speech: &Speech, part: &Part, memory: &mut Memory, reading:
             reading.spellings.push(spelling.clone());
         }
     }
-    memory.note_done(predicate, &trees);
+    let work = if predicate == Predicate::Clean { Predicate::Scouted } else { predicate };
+    memory.note_done(work, &trees);
+    if let Predicate::Stage(_) = predicate {
+        memory.ripening.clone_from(&part.trees.is_one().then(|| trees.clone()));
+    }
     if predicate.inherits_trees() {
         memory.topic = Some(trees.clone());
     }
@@ -126,8 +160,13 @@ fn one_each(speech: &Speech, part: &Part) -> Option<Vec<Part>> {
 
 /// "Picked today:" with a list below.
 fn is_header(speech: &Speech, part: &Part, predicate: Predicate) -> bool {
+    let titled = speech.tokens.len() <= 3
+        && part.any(
+            speech.tokens,
+            words!("check report update scouting log today notes round roundup survey walk"),
+        );
     predicate.repeats()
-        && speech.text.trim_end().ends_with(':')
+        && (speech.text.trim_end().ends_with(':') || titled)
         && part.trees.is_empty()
         && part.amounts.is_empty()
         && part.range.end + 1 >= speech.tokens.len()
@@ -180,7 +219,7 @@ fn reports(
         Predicate::Rained => match rain(speech, part)? {
             Some(depth) => Report::Rained { depth },
             // "The gauge is broken"
-            None if clause.len() > 2 => return Ok(Vec::new()),
+            None if clause.len() > 1 => return Ok(Vec::new()),
             None => return Err(DoubtKind::HowMuch),
         },
         Predicate::Stage(stage) => Report::Stage { stage },
@@ -188,6 +227,7 @@ fn reports(
         Predicate::Frost => Report::Frost { minimum: minimum(speech, part)? },
         Predicate::Planted => Report::Planted,
         Predicate::Removed => Report::Removed,
+        Predicate::Noted => Report::Note { text: speech.typed(part.range.start, part.range.end).to_owned() },
         Predicate::Nothing => return Ok(Vec::new()),
     };
     Ok(vec![report])
@@ -213,7 +253,10 @@ fn trees(
             return None;
         }
     }
-    if let Some(selection) = speech.names.selection(&part.trees, &memory.named_for(predicate)) {
+    if let Some(selection) = speech.names.selection(
+        &part.trees,
+        &memory.named_for(if predicate == Predicate::Clean { Predicate::Scouted } else { predicate }),
+    ) {
         return Some(selection);
     }
     let left_out = speech.names.left_out(&part.trees);
@@ -234,6 +277,8 @@ fn trees(
         return Some(Selection::All);
     }
     let before = if part.pronoun { memory.last.as_ref() } else { None };
+    // "Celeste's first ripe figs! Picked 3."
+    let before = before.or(memory.ripening.as_ref().filter(|_| predicate == Predicate::Picked));
     let before = before.or(if predicate.inherits_trees() { memory.topic.as_ref() } else { None });
     if let Some(selection) = before {
         return Some(selection.clone());
@@ -418,6 +463,9 @@ fn rain(speech: &Speech, part: &Part) -> Result<Option<Millimetres>, DoubtKind> 
 fn count(part: &Part) -> Result<Option<u32>, DoubtKind> {
     if counts(part).len() > 1 {
         return Err(DoubtKind::HowMuch);
+    }
+    if part.amounts.iter().any(|measured| matches!(measured.amount, Amount::Count(count) if count < 0.0)) {
+        return Err(DoubtKind::ImpossibleAmount);
     }
     let count = part.amounts.iter().find_map(|measured| match measured.amount {
         Amount::Count(count) if count >= 1.0 || count == 0.0 => Some(count),

@@ -128,9 +128,9 @@ fn take_whole(joined: &mut Vec<Part>, opening: &mut Opening, mut part: Part) {
         if before.names_trees()
             && part.names_trees()
             && is_severity(&before)
-            && part.predicate == Some(Predicate::Scouted)
+            && matches!(part.predicate, Some(Predicate::Scouted | Predicate::Clean))
         {
-            joined.push(Part { predicate: part.predicate, ..before });
+            joined.push(Part { predicate: Some(Predicate::Scouted), ..before });
             continue;
         }
         if before.names_trees()
@@ -232,8 +232,19 @@ fn goes_on_with(last: &Part, part: &Part) -> bool {
     clean_still || same && of_kind && closer && part.trees.is_empty() && !last.senses.has(Sense::Negation)
 }
 
+fn is_rust(predicate: Option<Predicate>) -> bool {
+    matches!(predicate, Some(Predicate::Scouted | Predicate::Clean))
+}
+
 /// "I watered this morning, 2 gallons on Celeste": the first only announces the second.
 fn is_announced_by(last: &Part, part: &Part) -> bool {
+    let headed = part.joint == Joint::Of
+        && is_rust(last.predicate)
+        && is_rust(part.predicate)
+        && last.amounts.is_empty();
+    if headed && last.trees.is_empty() {
+        return true;
+    }
     last.predicate == part.predicate
         && matches!(part.predicate, Some(Predicate::Picked | Predicate::Watered | Predicate::Sprayed))
         && last.trees.is_empty()
@@ -280,7 +291,8 @@ fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening,
         joined.push(Part { predicate: Some(Predicate::Scouted), trees, ..part });
         return;
     }
-    let leaves_out = part.joint == Joint::But && part.names_trees();
+    let leaves_out =
+        part.joint == Joint::But && part.names_trees() && !part.senses.has_any(&[Sense::Have, Sense::Be]);
     if leaves_out || !part.trees.without.is_empty() && !part.trees.names_some() {
         last.trees.leave_out(part.trees);
         return;
@@ -292,6 +304,7 @@ fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening,
     }
     // "..., 3 off Ruby": a tree nobody knows is not the one before.
     if let Some(predicate) = last.predicate.filter(|predicate| predicate.repeats() && !part.names_trees())
+        && (!part.amounts.is_empty() || part.range.len() > 1)
         && build::stranger(speech, &part).is_some()
     {
         let products = if part.products.is_empty() { last.products.clone() } else { part.products.clone() };
@@ -302,6 +315,14 @@ fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening,
         part.amounts.iter().any(|measured| !matches!(measured.amount, Amount::Length(_) | Amount::Other));
     let repeats = last.predicate.is_some_and(Predicate::repeats);
     match (part.names_trees(), counted) {
+        // "no rust on Celeste, but Wall has a little on the lower leaves"
+        (true, _)
+            if matches!(last.predicate, Some(Predicate::Scouted | Predicate::Clean))
+                && part.senses.has_any(&[Sense::Trace, Sense::Some, Sense::Heavy])
+                && part.senses.has(Sense::Have) =>
+        {
+            joined.push(Part { predicate: Some(Predicate::Scouted), ..part });
+        }
         // "... 4 off Celeste", "Wall 5%"
         (true, true) if repeats && (!last.amounts.is_empty() || last.predicate == Some(Predicate::Clean)) => {
             let predicate = match last.predicate {
@@ -377,6 +398,11 @@ fn spread_moments(parts: &mut [Part], opening: &Moment, memory: &Memory) {
             } else if index < *only && at_end {
                 part.moment = moment.clone();
             }
+        }
+    }
+    if let Some(held) = &memory.held {
+        for part in parts.iter_mut().filter(|part| part.predicate == Some(held.predicate)) {
+            part.moment.completed_by(held.moment.clone());
         }
     }
     for part in parts.iter_mut().filter(|part| !part.moment.is_said()) {

@@ -23,6 +23,8 @@ pub(super) enum Predicate {
     Frost,
     Planted,
     Removed,
+    /// Other work on a tree, kept in the grower's own words.
+    Noted,
     /// Words of the garden that report nothing.
     Nothing,
 }
@@ -74,6 +76,7 @@ impl Predicate {
                 | Predicate::Picked
                 | Predicate::Planted
                 | Predicate::Removed
+                | Predicate::Noted
                 | Predicate::Weighed
         )
     }
@@ -148,6 +151,7 @@ impl Words<'_> {
     /// A harvest's verb in the clause.
     pub(super) fn picks(&self) -> bool {
         self.has_any(&[Sense::Picked, Sense::Pick, Sense::Picking])
+            || self.has(Sense::Harvest) && (self.counts() || self.weighs())
     }
 
     pub(super) fn predicate(&self) -> Option<Predicate> {
@@ -166,6 +170,7 @@ impl Words<'_> {
             .or_else(|| self.moisture())
             .or_else(|| self.clean())
             .or_else(|| self.sprayed_by_product())
+            .or_else(|| self.noted())
     }
 
     /// How the verb of work stands.
@@ -177,14 +182,12 @@ impl Words<'_> {
                 &[Sense::Spray, Sense::Apply],
             ),
             Predicate::Watered => (&[Sense::Watered, Sense::Gave], &[Sense::Watering], &[Sense::Water]),
-            Predicate::Picked => (&[Sense::Picked, Sense::Took], &[Sense::Picking], &[Sense::Pick]),
+            Predicate::Picked => {
+                (&[Sense::Picked, Sense::Took, Sense::Harvest], &[Sense::Picking], &[Sense::Pick])
+            }
             _ => return Form::Done,
         };
         let first = self.clause.iter().find(|token| !token.is_mark() && !token.senses.has(Sense::Filler));
-        if predicate == Predicate::Picked && self.clause.len() == 1 {
-            // "Harvest: ..."
-            return Form::Done;
-        }
         let ordered = first.is_some_and(|first| first.senses.has_any(base) && !first.senses.has_any(done));
         if (self.has(Sense::Finished) || self.has_any(done)) && !ordered {
             return Form::Done;
@@ -213,10 +216,11 @@ impl Words<'_> {
 
     fn sprayed(&self) -> Option<Predicate> {
         let verb = self.has_any(&[Sense::Sprayed, Sense::Spraying, Sense::Spray]);
-        let given = self.has_product
+        let for_rust = self.pair(words!("for against"), words!("rust"));
+        let given = (self.has_product || for_rust)
             && (self.has_any(&[Sense::Applied, Sense::Apply, Sense::Applying, Sense::Gave])
                 || self.any(words!("made make on coat covered")))
-            && !self.has(Sense::Rust);
+            && (for_rust || !self.has(Sense::Rust));
         let treated = self.any(words!("treated dosed misted dusted applied treating spritzed fogged"))
             && !self.has(Sense::Drink);
         let stock = self.pair(words!("out low"), words!("of on")) || self.any(words!("left"));
@@ -376,6 +380,14 @@ impl Words<'_> {
         if seen_creature && !self.has(Sense::Rust) {
             return Some(Predicate::Nothing);
         }
+        // "Celeste has maybe 5% on the lower leaves"
+        let share = self.names_trees
+            && self.has(Sense::Leaf)
+            && self.amount(|amount| matches!(amount, Amount::Share(_)))
+            && !self.has_any(&[Sense::Drop, Sense::Picked]);
+        if share {
+            return Some(Predicate::Scouted);
+        }
         // "Rust never sleeps"
         if self.any(words!("never")) && !self.names_trees && !self.has_any(&[Sense::Seen, Sense::Have]) {
             return None;
@@ -391,7 +403,7 @@ impl Words<'_> {
         let verb = self.has_any(&[Sense::Watered, Sense::Watering, Sense::Water]) && !state;
         let drink = self.has(Sense::Drink);
         let gave = self.has(Sense::Gave) && (drink && !state || self.pours());
-        let poured = self.pours() && (drink || self.names_trees);
+        let poured = self.pours() && (drink || self.names_trees) && !self.has_product;
         let gauge = self.has_any(&[Sense::Gauge, Sense::Shop])
             || self.has(Sense::Rain) && !self.has_any(&[Sense::Watered, Sense::Watering])
             || self.pair(words!("after before"), words!("watering"));
@@ -478,6 +490,15 @@ impl Words<'_> {
         // "Bob is dead" is of Bob; "dead wood" of wood.
         let wood = self.any(words!("wood dead")) && self.any(words!("wood stick twig twigs tips"));
         (gone && (self.names_trees || self.any(words!("it"))) && !wood).then_some(Predicate::Removed)
+    }
+
+    /// "Pruned Wall", "put netting on Celeste": no kind of its own, and worth keeping.
+    fn noted(&self) -> Option<Predicate> {
+        let verb = self.any(words!(
+            "pruned trimmed fertilized fertilised fed mulched moved netted netting covered uncovered wrapped unwrapped staked tied weeded grafted pinched rotated shaded bagged composted raked limed root-pruned topdressed"
+        ));
+        let tree = self.names_trees && !self.has(Sense::Negation);
+        (verb && tree).then_some(Predicate::Noted)
     }
 
     fn clean(&self) -> Option<Predicate> {

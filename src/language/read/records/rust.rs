@@ -2,7 +2,7 @@
 
 use super::Part;
 use crate::language::read::Speech;
-use crate::language::read::amounts::Amount;
+use crate::language::read::amounts::{Amount, Measured};
 use crate::language::read::lexicon::Sense;
 use crate::language::read::tokens::Token;
 use crate::language::read::word_list::{WordList, words};
@@ -34,9 +34,7 @@ pub(super) fn amount(part: &Part, speech: &Speech) -> Result<Option<RustAmount>,
             }
             Amount::Count(0.0) => return Ok(Some(RustAmount::None)),
             // "Wall rust 15" can only be percent; "rust 3" could be a class.
-            Amount::Count(share)
-                if part.senses.has(Sense::Rust) && is_behind_rust(part, speech, measured.from) =>
-            {
+            Amount::Count(share) if part.senses.has(Sense::Rust) && is_severity(part, speech, measured) => {
                 return if share > HIGHEST_CLASS {
                     Fraction::from_percent(share)
                         .map(|share| Some(RustAmount::Severity(share)))
@@ -67,13 +65,22 @@ fn counted_of(part: &Part) -> Option<Result<Option<RustAmount>, DoubtKind>> {
     (spotted <= of).then_some(Ok(Some(RustAmount::Leaves { spotted: spotted as u32, of: of as u32 })))
 }
 
-fn is_behind_rust(part: &Part, speech: &Speech, at: usize) -> bool {
+/// A bare number in a clause of rust with nothing behind it that it could count.
+fn is_severity(part: &Part, speech: &Speech, measured: &Measured) -> bool {
     let clause = part.clause(speech.tokens);
-    let adjacent = |token: Option<&Token>| token.is_some_and(|token| token.senses.has(Sense::Rust));
-    let before = at.checked_sub(1).and_then(|before| clause.get(before));
-    let led = before.is_some_and(|before| before.is_any(words!(": = at is about severity")))
-        && clause[..at.min(clause.len())].iter().any(|token| token.senses.has(Sense::Rust));
-    adjacent(before) || led || adjacent(clause.get(at.saturating_add(1)))
+    let next = clause.get(measured.to);
+    let counted = next.is_some_and(|next| {
+        next.is_word()
+            && !next.senses.has_any(&[
+                Sense::Rust,
+                Sense::Link,
+                Sense::Lower,
+                Sense::Upper,
+                Sense::Middle,
+                Sense::Time,
+            ])
+    });
+    measured.is_in_place() && !counted
 }
 
 fn in_words(part: &Part, speech: &Speech) -> Option<RustAmount> {

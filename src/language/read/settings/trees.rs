@@ -8,7 +8,7 @@ use crate::language::read::lexicon::Sense;
 use crate::language::read::tokens::Token;
 use crate::language::read::word_list::{WordList, words};
 use crate::season::garden::{Bearing, CropTime, Footing, Mix, Shelter, Soil, Susceptibility};
-use crate::season::request::{Potted, Setting, TreeDetails};
+use crate::season::request::{Potted, Selection, Setting, TreeDetails};
 use crate::units::{Litres, Metres};
 
 /// "add tree Wall, Brown Turkey, in the ground, 3 m", "Celeste is a 15 gallon pot under the eave".
@@ -20,6 +20,20 @@ pub(super) fn read(speech: &Speech) -> Option<Found> {
     let mut details = details(speech, rest);
     details.name = name;
     Some(Setting::Tree(details).into())
+}
+
+/// "delete Whip", "remove the tree Whip": an order to strike it off.
+pub(super) fn removed(speech: &Speech) -> Option<Selection> {
+    let tokens = speech.tokens;
+    let ordered = tokens.first().is_some_and(|first| first.is_any(words!("remove delete drop erase")));
+    let [mention] = speech.mentions.as_slice() else { return None };
+    let rest = tokens.iter().enumerate().skip(1).filter(|(index, _)| !mention.range.contains(index));
+    let only = rest.into_iter().all(|(_, token)| {
+        token.is_mark()
+            || token.senses.has(Sense::Article)
+            || token.is_any(words!("tree fig please from list off garden trees figs"))
+    });
+    (ordered && only && mention.trees.is_one()).then(|| speech.names.selection(&mention.trees, &[])).flatten()
 }
 
 /// "rename X to Y", "call Celeste the Old Lady".
@@ -63,24 +77,50 @@ fn added<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
 /// "<known or new name> is in a 15 gallon pot ..."
 fn described<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
     let tokens = speech.tokens;
-    let is = tokens.iter().position(|token| token.is_any(words!("is lives sits stands grows")))?;
-    if is == 0 || is > 5 {
+    let is = tokens.iter().position(|token| token.is_any(words!("is lives sits stands grows as has")))?;
+    if is == 0 || is > 6 {
         return None;
     }
     let rest = &tokens[is + 1..];
+    // "put Whip down as a 7 gallon pot", "Eave's pot is 12 gallons"
+    let start = usize::from(tokens[0].is_any(words!("put list mark set make change update")));
+    let of_pot = tokens[start..is].iter().any(|token| token.is_any(words!("pot container planter tub")));
+    let end = (start..is)
+        .rev()
+        .find(|index| !tokens[*index].is_any(words!("pot container planter tub down now also")))
+        .map_or(is, |last| last + 1);
     let stand = any(rest, words!("pot container planter tub ground inground gallon gal litre liter"))
-        && (any(rest, words!("in a an its")));
+        && (any(rest, words!("in a an its")))
+        || of_pot && rest.iter().any(|token| token.senses.has(Sense::Unit)) && rest.len() <= 5;
     let trait_said = any(
         rest,
         words!(
             "wide young bearing sheltered eave roof paving mulched susceptible tolerant resistant loam sand clay"
         ),
     ) && rest.len() <= 12;
-    if !(stand || trait_said) || any(rest, words!("dry wet soggy rust rusty moist")) {
+    if !(stand || trait_said)
+        || any(rest, words!("dry wet soggy rust rusty moist"))
+        || rest.iter().any(|token| {
+            token.senses.has_any(&[
+                Sense::Sprayed,
+                Sense::Watered,
+                Sense::Picked,
+                Sense::Drop,
+                Sense::Spots,
+                Sense::Frost,
+                Sense::Seen,
+            ])
+        })
+        || tokens[is].is("has")
+            && !(of_pot
+                || rest.iter().any(|token| token.senses.has(Sense::Unit))
+                    && any(rest, words!("pot container planter tub")))
+    {
         return None;
     }
-    let name = clean(speech.typed(0, is));
+    let name = clean(speech.typed(start, end));
     let name = strip_article(&name);
+    let name = if of_pot { name.strip_suffix("'s").unwrap_or(name) } else { name };
     let known = speech.context.garden.tree(name).map(|tree| tree.name.clone());
     let subject_is_pronoun = tokens[0].is_any(words!("it this that he she there what where soil which"));
     if subject_is_pronoun || name.is_empty() {
