@@ -39,12 +39,34 @@ pub(super) struct Measured {
     /// Places in the stretch, from and up to.
     pub(super) from: usize,
     pub(super) to: usize,
+    /// Litres or kilograms in the unit it was told in.
+    scale: Option<f64>,
 }
 
 impl Measured {
+    /// A count told elsewhere.
+    pub(super) fn count(count: f64) -> Self {
+        Self { amount: Amount::Count(count), from: usize::MAX, to: usize::MAX, scale: None }
+    }
     /// It stands in the clause itself.
     pub(super) fn is_in_place(&self) -> bool {
         self.from != usize::MAX
+    }
+
+    /// "Gave Celeste 2 gallons and Eave 1": a bare number takes the unit told just before.
+    pub(super) fn in_the_measure_of(&self, before: &[Measured]) -> Measured {
+        let Amount::Count(count) = self.amount else { return self.clone() };
+        if count == 0.0 {
+            return self.clone();
+        }
+        let amount = before.iter().find_map(|told| match (told.amount, told.scale) {
+            (Amount::Volume(_), Some(litres)) => Some(Amount::Volume(Litres::new(count * litres))),
+            (Amount::Mass(_), Some(kilograms)) => Some(Amount::Mass(Kilograms::new(count * kilograms))),
+            (Amount::Share(_) | Amount::Impossible, _) => Some(share(count)),
+            (Amount::Class(_), _) => Some(Amount::Class(count)),
+            _ => None,
+        });
+        Measured { amount: amount.unwrap_or(self.amount), ..self.clone() }
     }
 
     /// Both measure the same kind of thing.
@@ -75,7 +97,7 @@ pub(super) fn amounts(stretch: &[Token], taken: &[usize], units: UnitSystem) -> 
                         *whole += part;
                         *to = end;
                     }
-                    _ => found.push(Measured { amount, from: index, to: end }),
+                    _ => found.push(Measured { amount, from: index, to: end, scale: scan.scale(index, end) }),
                 }
                 index = end.max(index + 1);
             }
@@ -102,6 +124,10 @@ impl Scan<'_> {
 
     fn number(&self, at: usize) -> Option<f64> {
         self.token(at)?.number
+    }
+
+    fn scale(&self, from: usize, to: usize) -> Option<f64> {
+        self.stretch.get(from..to)?.iter().find_map(|token| volume(&token.text).or_else(|| mass(&token.text)))
     }
 
     /// The amount at a place and where it ends.
@@ -293,7 +319,9 @@ impl Scan<'_> {
         let token = self.token(part)?;
         let value =
             token.number.filter(|value| *value < 1.0 && token.is_any(words!("half quarter third")))?;
-        Some((value, part + 1))
+        // "... and half a dozen" is another number.
+        let other = self.is(part + 1, words!("a an of the dozen"));
+        (!other).then_some((value, part + 1))
     }
 
     /// What the words behind a number make of it, and where they end.

@@ -24,6 +24,7 @@ pub(super) fn short(speech: &Speech, reading: &mut Reading) -> bool {
         "no" | "nope" | "nah" | "n" | "no thanks" | "no thank you" | "cancel" | "never mind"
         | "nevermind" | "nvm" | "don't" | "no don't" | "not now" | "skip it" | "skip" | "leave it"
         | "not really" | "nah never mind" => Request::Decline,
+        _ if is_yes(&words) => Request::Confirm,
         _ if is_greeting(&words) => Request::Greet,
         _ if is_forget_me(&line) => Request::ForgetMe,
         _ if is_undo(&words) => Request::Undo,
@@ -34,8 +35,20 @@ pub(super) fn short(speech: &Speech, reading: &mut Reading) -> bool {
     true
 }
 
+/// "Sure, go ahead", "yes please do".
+fn is_yes(words: &[&str]) -> bool {
+    const CORE: &str = " yes yeah yep yup sure yea ya aye affirmative absolutely definitely ";
+    const AROUND: &str =
+        " go ahead please do it that right correct ok okay then thanks of course thing sounds good i am ";
+    let held = |list: &str, word: &str| list.contains(&format!(" {word} "));
+    words.len() <= 6
+        && words.first().is_some_and(|first| held(CORE, first) || *first == "ok" || *first == "okay")
+        && words.iter().any(|word| held(CORE, word) || *word == "ahead")
+        && words.iter().all(|word| held(CORE, word) || held(AROUND, word))
+}
+
 fn is_greeting(words: &[&str]) -> bool {
-    const GREETINGS: [&str; 12] = [
+    const GREETINGS: [&str; 13] = [
         "hello",
         "hi",
         "hey",
@@ -48,10 +61,11 @@ fn is_greeting(words: &[&str]) -> bool {
         "greetings",
         "hullo",
         "gday",
+        "morning",
     ];
-    const AROUND: [&str; 14] = [
+    const AROUND: [&str; 22] = [
         "there", "bot", "leafhold", "again", "all", "everyone", "let's", "lets", "me", "get", "started",
-        "up", "please", "you",
+        "up", "please", "you", "folks", "y'all", "yall", "to", "good", "team", "gang", "friends",
     ];
     let line = words.join(" ");
     let of_day = matches!(
@@ -124,7 +138,7 @@ pub(super) fn is_undo(words: &[&str]) -> bool {
         "false",
         "discard",
     ];
-    const AROUND: [&str; 59] = [
+    const AROUND: [&str; 67] = [
         "that",
         "it",
         "this",
@@ -184,6 +198,14 @@ pub(super) fn is_undo(words: &[&str]) -> bool {
         "rather",
         "again",
         "ok",
+        "not",
+        "right",
+        "only",
+        "oh",
+        "but",
+        "ignore",
+        "everything",
+        "nah",
     ];
     const HARD: [&str; 3] = ["back", "wrong", "false"];
     let known = words.iter().all(|word| VERBS.contains(word) || AROUND.contains(word));

@@ -97,7 +97,7 @@ fn opens_question(tokens: &[Token]) -> bool {
         }
         "tell" | "show" | "give" | "list" | "remind" => {
             next(1, words!("me the my us all trees settings products log everything"))
-                && !(first.is("remind") && !next(2, words!("what when how which")))
+                && (!first.is("remind") || next(2, words!("what when how which")))
         }
         "mix" => words.len() >= 2,
         "i" | "i'm" | "im" | "just" => words.windows(2).take(4).any(|pair| {

@@ -105,6 +105,8 @@ pub(super) enum Joint {
 pub(super) struct Clause {
     pub(super) range: Range<usize>,
     pub(super) joint: Joint,
+    /// A mark parts it from the one before, not a word.
+    pub(super) marked: bool,
 }
 
 /// Parts a sentence into clauses at marks and at words that join. What stands inside a list of names parts
@@ -113,15 +115,16 @@ pub(super) fn clauses(tokens: &[Token], mentions: &[Mention]) -> Vec<Clause> {
     let mut clauses = Vec::new();
     let mut start = 0;
     let mut joint = Joint::Beside;
+    let mut marked = false;
     let mut inside = mentions.iter().map(|mention| &mention.range).peekable();
-    let mut push = |range: Range<usize>, joint: Joint| {
+    let mut push = |range: Range<usize>, joint: Joint, marked: bool| {
         let mut from = range.start;
         for next in unmarked(tokens, mentions, range.clone()) {
-            clauses.push(Clause { range: from..next, joint });
+            clauses.push(Clause { range: from..next, joint, marked });
             from = next;
         }
         if from < range.end {
-            clauses.push(Clause { range: from..range.end, joint });
+            clauses.push(Clause { range: from..range.end, joint, marked });
         }
     };
     for index in 0..tokens.len() {
@@ -132,13 +135,15 @@ pub(super) fn clauses(tokens: &[Token], mentions: &[Mention]) -> Vec<Clause> {
             continue;
         }
         if let Some(next) = parts(tokens, index) {
-            push(start..index, joint);
+            push(start..index, joint, marked);
             joint = next;
+            marked =
+                tokens[index].is_mark() && !tokens[index].is("&") || index > 0 && tokens[index - 1].is(",");
             // A word that joins may be part of what it opens: "because it was dry".
             start = index + 1;
         }
     }
-    push(start..tokens.len(), joint);
+    push(start..tokens.len(), joint, marked);
     clauses
 }
 
@@ -169,7 +174,7 @@ fn parts(tokens: &[Token], index: usize) -> Option<Joint> {
         "and" => {
             // "an inch and a quarter" is one amount, "two and a half" one number.
             let part = |at: usize| is(at, words!("half quarter third"));
-            let amount = part(index + 1)
+            let amount = part(index + 1) && !is(index + 2, words!("a an of the dozen"))
                 || is(index + 1, words!("a")) && part(index + 2)
                 || is(index + 2, words!("quarters eighths tenths thirds"));
             // "leaves turning yellow and dropping" are one thing said of the leaves.

@@ -144,10 +144,10 @@ impl<'t> Amendment<'t> {
         }
         let mut rest = tokens;
         let mut found: Option<Strength> = None;
-        let mut note = |strength: Strength, words: &str| {
+        let note = |found: &mut Option<Strength>, strength: Strength, words: &str| {
             let silent = matches!(words, "," | ":" | "-");
-            if !silent && found != Some(Strength::Strong) {
-                found = Some(strength);
+            if !silent && *found != Some(Strength::Strong) {
+                *found = Some(strength);
             }
         };
         while let Some((words, strength)) = OPENERS
@@ -162,30 +162,30 @@ impl<'t> Amendment<'t> {
             .filter(|(words, _)| starts_with(rest, words) && !is_no_opener(rest, words))
             .max_by_key(|(words, _)| words.len())
         {
-            note(*strength, words);
+            note(&mut found, *strength, words);
             rest = &rest[count(words)..];
         }
         while let Some((words, strength)) =
             CLOSERS.iter().filter(|(words, _)| ends_with(rest, words)).max_by_key(|(words, _)| words.len())
         {
-            note(*strength, words);
+            note(&mut found, *strength, words);
             rest = &rest[..rest.len() - count(words)];
         }
         // "19 not 9", "not 9, 19", "Eave, not Celeste"
         let mut leaves_out = false;
         if rest.first().is_some_and(|first| first.senses.has(Sense::But) || first.is("but")) {
             leaves_out = true;
-            note(Strength::Strong, "except");
+            note(&mut found, Strength::Strong, "except");
         } else if let Some(at) = rest.iter().position(|token| token.is_any(words!("not instead"))) {
             let (before, after) = (&rest[..at], &rest[at + 1..]);
             let parted = after.iter().position(|token| token.is_any(words!(", but it ; -")));
             match (before.is_empty(), parted) {
                 (false, _) if before.len() <= 6 && !has_verb_of_work(before) && is_alternative(after) => {
-                    note(Strength::Strong, "not");
+                    note(&mut found, Strength::Strong, "not");
                     rest = before;
                 }
                 (true, Some(parted)) => {
-                    note(Strength::Strong, "not");
+                    note(&mut found, Strength::Strong, "not");
                     rest = &after[parted + 1..];
                     return Self::of(rest).or(Some(Self {
                         tokens: rest,
@@ -195,13 +195,19 @@ impl<'t> Amendment<'t> {
                 }
                 (true, None) => {
                     leaves_out = true;
-                    note(Strength::Strong, "not");
+                    note(&mut found, Strength::Strong, "not");
                 }
                 _ => {}
             }
         }
         while rest.last().is_some_and(|last| last.is_any(words!(", - ;"))) {
             rest = &rest[..rest.len() - 1];
+        }
+        // "All of them except Eave"
+        if found.is_none() && rest.iter().any(|token| token.senses.has(Sense::But)) && !has_verb_of_work(rest)
+        {
+            leaves_out = true;
+            found = Some(Strength::Weak);
         }
         let strength = found?;
         (!rest.is_empty()).then_some(Self { tokens: rest, strength, leaves_out })
@@ -304,7 +310,7 @@ fn is_fragment(speech: &Speech) -> bool {
                 Sense::Moist,
             ])
             || !speech.names.products_in(&speech.tokens[index..=index], &[]).is_empty()
-            || token.is_any(words!("one ones only just about class figs fig of none not and i used it"))
+            || token.is_any(words!("one ones only just about class figs fig of none not and i used it them all except excluding but"))
             || is_verb(token.senses)
     })
 }
@@ -403,6 +409,7 @@ fn left_out(speech: &Speech, trees: &Trees, last: Option<&Entry>) -> Option<Sele
     let mut unwanted = speech.names.left_out(trees);
     if unwanted.is_empty() {
         unwanted = match speech.names.selection(trees, &[])? {
+            Selection::AllBut(names) => names,
             Selection::Named(names) => names,
             Selection::Group(group) => vec![group],
             _ => return None,

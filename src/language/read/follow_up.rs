@@ -157,7 +157,13 @@ impl Answer<'_> {
                     format!("{doubted} with {}", self.product(question))
                 })
             }
-            DoubtKind::HowMuch => with(format!("{doubted} {}", self.bare())),
+            DoubtKind::HowMuch => {
+                // The number in doubt gives way to the answer.
+                let kept = doubted
+                    .trim_end_matches(|letter: char| letter.is_ascii_digit() || letter == '.')
+                    .trim_end();
+                with(format!("{kept} {}", self.bare()))
+            }
             _ => return None,
         })
     }
@@ -183,7 +189,8 @@ impl Answer<'_> {
             let group = self.names.mentions(self.words, self.text).into_iter().next();
             let all = group.and_then(|mention| self.names.selection(&mention.trees, &[]));
             if matches!(all, None | Some(Selection::All)) {
-                return Some(if question.doubt.kind == DoubtKind::UnknownTree {
+                let whole = candidates.len() == self.context.garden.trees.len();
+                return Some(if whole || question.doubt.kind == DoubtKind::UnknownTree {
                     String::from("everything")
                 } else {
                     candidates.join(" and ")
@@ -193,10 +200,16 @@ impl Answer<'_> {
         let mentions = self.names.mentions(self.words, self.text);
         let names: Vec<String> = mentions
             .iter()
-            .filter(|mention| self.names.unsure(&mention.trees).is_none())
+            .filter(|mention| {
+                question.doubt.kind == DoubtKind::WhichTree || self.names.unsure(&mention.trees).is_none()
+            })
             .filter_map(|mention| self.names.selection(&mention.trees, &[]))
             .flat_map(|selection| selected(self.context.garden, &selection))
             .collect();
+        // "The potted one", of those asked about.
+        let offered: Vec<String> = names.iter().filter(|name| candidates.contains(name)).cloned().collect();
+        let names =
+            if question.doubt.kind == DoubtKind::WhichTree && !offered.is_empty() { offered } else { names };
         if names.len() == self.context.garden.trees.len() && names.len() > 1 {
             return Some(String::from("everything"));
         }

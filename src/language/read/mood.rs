@@ -23,6 +23,8 @@ pub(super) struct Setting<'a> {
     pub(super) sentence: &'a [Token],
     /// The clause names trees of this garden.
     pub(super) names_trees: bool,
+    /// Which of its tokens are part of such names.
+    pub(super) in_names: &'a [bool],
     /// The year of the message, which is no other year.
     pub(super) year: i32,
 }
@@ -129,7 +131,12 @@ impl Setting<'_> {
             words!("tree trees fig figs garden pots place house yard leaves"),
         ) || self.any(words!("hers theirs"))
             || self.pair(words!("she he they"), words!("said says sprayed told picked got think say"));
-        let theirs = of_them && !self.names_trees;
+        // "His Wall fig"; but "Celeste and her leaves".
+        let anothers = self.clause.windows(2).enumerate().any(|(index, pair)| {
+            pair[0].is_any(words!("his their your her"))
+                && self.in_names.get(index + 1).copied().unwrap_or(false)
+        });
+        let theirs = of_them && !self.names_trees || anothers;
         let place = self.has(Sense::Elsewhere)
             && self.any(words!("at in the from on online"))
             && !self.pair(words!("garden's"), words!("done"));
@@ -251,14 +258,16 @@ impl Setting<'_> {
                 _ => false,
             }
         });
-        let next_time = self.pair(words!("this"), words!("weekend")) && !self.has_past()
+        let next_time = self.pair(words!("next"), words!("up on is in")) && !self.has_past()
+            || self.pair(words!("this"), words!("weekend")) && !self.has_past()
             || self.pair(
                 words!("next coming following"),
                 words!("week month weekend time year season spring summer fall winter monday tuesday wednesday thursday friday saturday sunday"),
             );
         let coming = self.any(words!("coming incoming approaching"))
             && self.senses.has_any(&[Sense::Frost, Sense::Rain])
-            && !self.has_past();
+            && !self.has_past()
+            || self.has(Sense::Frost) && self.any(words!("warning advisory watch forecast"));
         future || intent || next_time || coming
     }
 

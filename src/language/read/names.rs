@@ -109,7 +109,11 @@ impl Names {
             .collect();
         scored.sort_by(|one, other| other.0.total_cmp(&one.0));
         const OFFERED: usize = 4;
-        scored.into_iter().take(OFFERED).map(|(_, name)| name.to_owned()).collect()
+        // Where some are like it, those that are not need not be offered.
+        const ALIKE: f64 = 0.72;
+        let alike = scored.iter().filter(|(score, _)| *score >= ALIKE).count();
+        let offered = if alike > 0 { alike.min(OFFERED) } else { OFFERED };
+        scored.into_iter().take(offered).map(|(_, name)| name.to_owned()).collect()
     }
 
     /// The longest name that begins at a word: exactly, run together, by its initials, or by a word of its own

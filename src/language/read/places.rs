@@ -42,7 +42,13 @@ fn link(text: &str) -> Option<Position> {
 
 /// "30.69, -88.04", "30.69N 88.04W", "30°41'N 88°02'W", with little else around it.
 fn bare(text: &str) -> Option<Position> {
-    const AROUND: [&str; 26] = [
+    const AROUND: [&str; 32] = [
+        "set",
+        "change",
+        "update",
+        "use",
+        "to",
+        "put",
         "my",
         "our",
         "the",

@@ -11,7 +11,7 @@ use std::ops::Range;
 
 use self::predicate::{Form, Predicate, Words};
 use super::amounts::{Amount, Measured, amounts};
-use super::clauses::{Asked, Joint, clauses};
+use super::clauses::{Asked, Clause, Joint, clauses};
 use super::lexicon::{Sense, Senses};
 use super::moments::{Moment, moment};
 use super::mood::{self, Mood};
@@ -54,6 +54,8 @@ struct Held {
 struct Part {
     range: Range<usize>,
     joint: Joint,
+    /// A comma parts it from the one before.
+    marked: bool,
     predicate: Option<Predicate>,
     mood: Mood,
     /// It speaks of another year.
@@ -67,6 +69,8 @@ struct Part {
     late_products: bool,
     /// "it", "them": the trees of the clause before.
     pronoun: bool,
+    /// "any of them"
+    says_any: bool,
 }
 
 /// Which leaves are meant, lower to upper.
@@ -89,6 +93,27 @@ pub(super) fn read(speech: &Speech, memory: &mut Memory, reading: &mut Reading) 
             _ => None,
         })
     };
+    let concerns = |part: &Part| {
+        part.predicate.is_some()
+            || part.names_trees()
+            || !part.products.is_empty()
+            || !part.amounts.is_empty()
+            || part.senses.has_any(&[
+                Sense::Spray,
+                Sense::Spraying,
+                Sense::Water,
+                Sense::Watering,
+                Sense::Pick,
+                Sense::Picking,
+                Sense::Fig,
+                Sense::Rust,
+                Sense::Frost,
+                Sense::Rain,
+                Sense::Planted,
+                Sense::Plant,
+            ])
+    };
+    let of_garden = parts.iter().any(concerns);
     let aside = asides().find(|aside| *aside == Aside::Condition).or_else(|| asides().next());
     let denied = parts.iter().any(|part| part.mood == Mood::Denied);
     let nothing = parts.iter().any(|part| part.predicate == Some(Predicate::Nothing));
@@ -111,7 +136,7 @@ pub(super) fn read(speech: &Speech, memory: &mut Memory, reading: &mut Reading) 
         }
     }
     if let Some(aside) = aside {
-        reading.requests.push(Request::Aside(aside));
+        reading.requests.push(Request::Aside(if of_garden { aside } else { Aside::Talk }));
     } else if denied || nothing {
         reading.requests.push(Request::Aside(Aside::Talk));
     } else {
@@ -174,12 +199,13 @@ fn parts(speech: &Speech) -> Vec<Part> {
             Some(before) if clause.joint == Joint::Of && !before.names_trees() => before.senses,
             _ => Senses::default(),
         };
-        parts.push(part(speech, clause.range, clause.joint, heading));
+        parts.push(part(speech, &clause, heading));
     }
     parts
 }
 
-fn part(speech: &Speech, range: Range<usize>, joint: Joint, heading: Senses) -> Part {
+fn part(speech: &Speech, clause: &Clause, heading: Senses) -> Part {
+    let (range, joint, marked) = (clause.range.clone(), clause.joint, clause.marked);
     let clause = &speech.tokens[range.clone()];
     let mentions: Vec<_> = speech
         .mentions
@@ -203,12 +229,22 @@ fn part(speech: &Speech, range: Range<usize>, joint: Joint, heading: Senses) -> 
         .zip(&in_names)
         .filter(|(_, named)| !**named)
         .fold(heading, |all, (token, _)| all.and(token.senses));
+    let product_words: Vec<String> = products
+        .iter()
+        .flat_map(|product| match product {
+            Product::Known { used, .. } => used.clone(),
+            Product::Unknown { index } | Product::Several { index, .. } => vec![*index],
+            Product::Unsaid => Vec::new(),
+        })
+        .filter_map(|index| clause.get(index).map(|token| token.text.clone()))
+        .collect();
     let words = Words {
         clause,
         in_names: &in_names,
         senses,
         names_trees: trees.names_some() && !trees.is_vague() || !trees.without.is_empty() || trees.is_vague(),
         has_product: !products.is_empty(),
+        product_words: &product_words,
         amounts: &amounts,
         units: speech.context.garden.units,
     };
@@ -218,6 +254,7 @@ fn part(speech: &Speech, range: Range<usize>, joint: Joint, heading: Senses) -> 
         senses,
         sentence: speech.tokens,
         names_trees: trees.names_some() && !trees.is_vague(),
+        in_names: &in_names,
         year: speech.year(),
     };
     let other_year = setting.is_other_year();
@@ -233,6 +270,7 @@ fn part(speech: &Speech, range: Range<usize>, joint: Joint, heading: Senses) -> 
     Part {
         range,
         joint,
+        marked,
         predicate,
         mood,
         other_year,
@@ -243,6 +281,7 @@ fn part(speech: &Speech, range: Range<usize>, joint: Joint, heading: Senses) -> 
         senses,
         late_products: false,
         pronoun,
+        says_any: clause.iter().any(|token| token.is("any")),
     }
 }
 
@@ -292,15 +331,15 @@ fn settle_moods(speech: &Speech, parts: &mut [Part]) {
             Mood::Not(Aside::Condition) => carried = Some(part.mood),
             Mood::Not(Aside::Elsewhere) => carried = Some(part.mood),
             // "Tomorrow: spray copper, water pots"
-            Mood::Not(Aside::Plan) if part.predicate.is_none() && part.joint == Joint::Beside => {
-                carried = Some(part.mood);
-            }
+            Mood::Not(Aside::Plan) => carried = Some(part.mood),
             Mood::Told => match carried {
                 Some(Mood::Not(Aside::Elsewhere)) if !mine => part.mood = Mood::Not(Aside::Elsewhere),
                 Some(Mood::Not(Aside::Elsewhere)) => carried = None,
                 Some(Mood::Not(Aside::Condition)) => part.mood = Mood::Not(Aside::Condition),
                 Some(Mood::Not(Aside::Plan))
-                    if part.predicate.is_none_or(Predicate::is_work) && !is_told_past(clause) =>
+                    if part.predicate.is_none_or(Predicate::is_work)
+                        && !is_told_past(clause)
+                        && !part.moment.is_past(speech.now()) =>
                 {
                     part.mood = Mood::Not(Aside::Plan);
                 }
@@ -361,7 +400,9 @@ fn not_a_report(speech: &Speech, memory: &mut Memory, reading: &mut Reading) {
 }
 
 fn is_bare_number(speech: &Speech) -> bool {
-    speech.tokens.iter().any(|token| token.number.is_some()) && speech.tokens.len() <= 3
+    speech.tokens.iter().any(|token| token.number.is_some())
+        && speech.tokens.len() <= 3
+        && !speech.tokens.iter().any(|token| token.is_any(words!("degrees degree ° f c deg mph am pm")))
 }
 
 impl Part {

@@ -128,6 +128,13 @@ fn dotted_date(token: &Token) -> Option<(Option<NaiveDate>, usize)> {
 
 /// "on the 3rd".
 fn the_nth(stretch: &[Token], index: usize, today: NaiveDate) -> Option<(Option<NaiveDate>, usize)> {
+    let before = |back: usize| index.checked_sub(back).map(|at| &stretch[at]);
+    if let Some(day) = ordinal(&stretch[index].text)
+        && before(1).is_some_and(|the| the.is("the"))
+        && before(2).is_some_and(|on| on.is_any(words!("on since")))
+    {
+        return Some((on_or_before(day, today), 1));
+    }
     let number = stretch[index].number.filter(|day| day.fract() == 0.0 && (1.0..100.0).contains(day))?;
     stretch.get(index + 1).filter(|next| is_ordinal(next))?;
     let led = index > 0 && stretch[index - 1].is_any(words!("the on"));
@@ -142,10 +149,22 @@ fn the_nth(stretch: &[Token], index: usize, today: NaiveDate) -> Option<(Option<
     if number > 31.0 {
         return Some((None, 2));
     }
-    let day = number as u32;
+    Some((on_or_before(number as u32, today), 2))
+}
+
+/// The latest such day of a month that is not ahead.
+fn on_or_before(day: u32, today: NaiveDate) -> Option<NaiveDate> {
     let this = today.with_day(day).filter(|date| *date <= today);
     let last_month = today.with_day(1).and_then(|first| first.pred_opt());
-    Some((this.or_else(|| last_month.and_then(|end| end.with_day(day))), 2))
+    this.or_else(|| last_month.and_then(|end| end.with_day(day)))
+}
+
+fn ordinal(text: &str) -> Option<u32> {
+    const ORDINALS: [&str; 12] = [
+        "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth",
+        "eleventh", "twelfth",
+    ];
+    ORDINALS.iter().position(|ordinal| *ordinal == text).map(|at| at as u32 + 1)
 }
 
 pub(super) fn weekday(text: &str) -> Option<Weekday> {

@@ -172,7 +172,9 @@ pub(super) fn rest_at(tokens: &[Token], at: usize) -> Option<usize> {
         let of_trees = next.is_some_and(|next| next.is("of"))
             && tokens[at + 2..].iter().take(3).any(|token| token.senses.has_any(&[Sense::Tree, Sense::Pots]));
         let of_else = next.is_some_and(|next| next.is("of")) && !of_trees;
-        let verb = token.is("rest") && !led_by(tokens, at, 2, |before| before.is_any(words!("the all")));
+        let opens = at == 0 || tokens[at - 1].is_mark() || tokens[at - 1].is_any(words!("and but"));
+        let verb =
+            token.is("rest") && !opens && !led_by(tokens, at, 2, |before| before.is_any(words!("the all")));
         return (!of_else && !verb).then_some(if of_trees { 3 } else { 1 });
     }
     next.filter(|next| next.senses.has(Sense::Tree) || next.is_any(words!("ones figs pots two three one")))

@@ -462,7 +462,7 @@ impl Part {
 
     /// Fewer trees are meant than the words could name.
     fn is_unsure(&self) -> bool {
-        self.meant.is_some_and(|meant| meant < self.trees.len())
+        self.trees.len() > 1 && self.meant.is_some_and(|meant| meant < self.trees.len())
     }
 }
 

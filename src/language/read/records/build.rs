@@ -149,11 +149,8 @@ fn one_each(speech: &Speech, part: &Part) -> Option<Vec<Part>> {
     }
     let each = part.trees.one_by_one();
     (each.len() == counts.len()).then(|| {
-        let of = |(trees, count): (_, f64)| Part {
-            trees,
-            amounts: vec![Measured { amount: Amount::Count(count), from: usize::MAX, to: usize::MAX }],
-            ..part.clone()
-        };
+        let of =
+            |(trees, count): (_, f64)| Part { trees, amounts: vec![Measured::count(count)], ..part.clone() };
         each.into_iter().zip(counts).map(of).collect()
     })
 }
@@ -245,6 +242,12 @@ fn trees(
         return Some(Selection::Unsaid);
     }
     let none_seen = matches!(report, Report::Scouted { amount: RustAmount::None, .. });
+    if predicate == Predicate::Planted
+        && (part.trees.is_vague() || part.trees.is_empty())
+        && let Some(name) = stranger(speech, part)
+    {
+        return Some(Selection::Named(vec![name]));
+    }
     if let Some((range, candidates)) = speech.names.unsure(&part.trees) {
         // "None of the trees": not one of them, whichever.
         if !(none_seen && part.any(speech.tokens, words!("none any"))) {
@@ -274,6 +277,9 @@ fn trees(
         }
     }
     if speech.names.is_single_tree() {
+        return Some(Selection::All);
+    }
+    if none_seen && part.pronoun && part.says_any {
         return Some(Selection::All);
     }
     let before = if part.pronoun { memory.last.as_ref() } else { None };
@@ -314,18 +320,34 @@ pub(super) fn stranger(speech: &Speech, part: &Part) -> Option<String> {
             .any(|product| matches!(product, Product::Known { used, .. } if used.contains(index)))
     };
     let index = (0..clause.len()).find(|index| {
-        is_unknown(&clause[*index]) && !in_product(index) && stands_for_tree(speech, clause, *index)
+        !in_product(index)
+            && (is_unknown(&clause[*index]) && stands_for_tree(speech, clause, *index)
+                || is_called(speech, part, clause, *index))
     })?;
     let end = (index + 1..clause.len()).find(|at| !is_unknown(&clause[*at])).unwrap_or(clause.len());
     let first = part.range.start + index;
     Some(speech.typed(first, part.range.start + end).to_owned())
 }
 
+/// "... on Rusty": a word of the language with the capital of a name, where a tree would stand.
+fn is_called(speech: &Speech, part: &Part, clause: &[Token], index: usize) -> bool {
+    let token = &clause[index];
+    let capital = |token: &Token| {
+        speech.text.get(token.span.clone()).is_some_and(|typed| typed.starts_with(char::is_uppercase))
+    };
+    let shouted = speech.text.chars().filter(|letter| letter.is_lowercase()).count() < 3;
+    let led = index > 0 && clause[index - 1].is_any(words!("on off from called named"));
+    let named = part.trees.is_empty() && led && token.is_word() && capital(token);
+    named
+        && !shouted
+        && !token.senses.has_any(&[Sense::Time, Sense::Copper, Sense::Sulfur, Sense::Oil, Sense::All])
+}
+
 /// After "on", "off", "the" ..., at the head of a clause, or with a capital.
 fn stands_for_tree(speech: &Speech, clause: &[Token], index: usize) -> bool {
     let led = index > 0
         && clause[..index].iter().rev().take(2).any(|before| {
-            before.is_any(words!("on off from of the my"))
+            before.is_any(words!("on off from of the my called named"))
                 || before.senses.has_any(&[Sense::Watered, Sense::Sprayed, Sense::Picked, Sense::Planted])
         });
     let capital = speech
@@ -380,13 +402,11 @@ fn named_with(speech: &Speech, part: &Part) -> Option<String> {
     let other = clause
         .iter()
         .position(|token| token.senses.has(Sense::OtherProduct) && !token.senses.has(Sense::AnyProduct));
-    let unknown = || {
-        let verb = clause.iter().position(|token| {
-            token.is_any(words!("with using some"))
-                || token.senses.has_any(&[Sense::Sprayed, Sense::Applied, Sense::Spraying])
-        })?;
-        clause.get(verb + 1).filter(|next| is_unknown(next)).map(|_| verb + 1)
+    let leads = |token: &Token| {
+        token.is_any(words!("with using some"))
+            || token.senses.has_any(&[Sense::Sprayed, Sense::Applied, Sense::Spraying])
     };
+    let unknown = || (1..clause.len()).find(|index| is_unknown(&clause[*index]) && leads(&clause[index - 1]));
     let index = other.or_else(unknown)?;
     let first = part.range.start + index;
     Some(speech.typed(first, first + 1).to_owned())

@@ -21,7 +21,11 @@ pub(super) fn join(speech: &Speech, memory: &mut Memory, parts: Vec<Part>) -> Ve
             continue;
         }
         match part.predicate {
-            Some(Predicate::Nothing) => {}
+            Some(Predicate::Nothing) => {
+                if part.names_trees() {
+                    opening.passing = part.trees;
+                }
+            }
             Some(_) => take_whole(&mut joined, &mut opening, part),
             None => take_fragment(speech, &mut joined, &mut opening, part),
         }
@@ -30,6 +34,7 @@ pub(super) fn join(speech: &Speech, memory: &mut Memory, parts: Vec<Part>) -> Ve
     if joined.is_empty() && speech.text.trim_end().ends_with(':') {
         memory.moment = opening.moment.clone();
     }
+    drop_total(&mut joined);
     spread_moments(&mut joined, &opening.moment, memory);
     spread_products(&mut joined);
     joined
@@ -42,6 +47,8 @@ struct Opening {
     moment: Moment,
     /// "Celeste: ...": said of her until another is named.
     topic: Option<Trees>,
+    /// Named in something that reports nothing: "lost five figs off Wall to the birds".
+    passing: Trees,
 }
 
 impl Opening {
@@ -140,6 +147,11 @@ fn take_whole(joined: &mut Vec<Part>, opening: &mut Opening, mut part: Part) {
             joined.push(Part { predicate: Some(Predicate::Clean), ..before });
             continue;
         }
+        // "Celeste and Eave look fine but Corner has rust": what is said of the first is no report.
+        let said = before.senses.has_any(&[Sense::Be, Sense::Have]);
+        if before.names_trees() && said && part.names_trees() && part.joint != Joint::Of {
+            continue;
+        }
         // "Celeste: rust, picked 7"; "Celeste, Wall and Corner have rust".
         if before.names_trees() && part.joint == Joint::Of {
             opening.topic = Some(before.trees.clone());
@@ -199,7 +211,7 @@ fn take_whole(joined: &mut Vec<Part>, opening: &mut Opening, mut part: Part) {
     if part.trees.is_empty() {
         match &opening.topic {
             Some(topic) => part.trees = topic.clone(),
-            None => inherit(joined, &mut part),
+            None => inherit(joined, &opening.passing, &mut part),
         }
     } else if topic_ends && opening.topic.is_some() && !joined.is_empty() {
         opening.topic = None;
@@ -254,9 +266,19 @@ fn is_announced_by(last: &Part, part: &Part) -> bool {
 }
 
 /// A clause that needs a tree and names none speaks of those of the clause before.
-fn inherit(before: &[Part], part: &mut Part) {
+fn inherit(before: &[Part], passing: &Trees, part: &mut Part) {
     let Some(predicate) = part.predicate else { return };
-    let Some(last) = before.iter().rev().find(|last| !last.trees.is_empty()) else { return };
+    // "No rust on any of them" is said of all.
+    let any = part.senses.has(Sense::Negation) && part.pronoun && part.says_any;
+    if any {
+        return;
+    }
+    let Some(last) = before.iter().rev().find(|last| !last.trees.is_empty()) else {
+        if predicate == Predicate::Picked && passing.is_one() {
+            part.trees = passing.clone();
+        }
+        return;
+    };
     let wants = part.pronoun
         || predicate.inherits_trees()
         || predicate == Predicate::Picked && last.trees.is_one()
@@ -273,7 +295,13 @@ fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening,
     let tokens = speech.tokens;
     let Some(last) = joined.last_mut() else {
         let says = part.names_trees() || !part.amounts.is_empty() || !part.products.is_empty();
-        if part.moment.is_said() && !says {
+        let closer =
+            part.senses.has_any(&[Sense::Lower, Sense::Upper, Sense::Middle, Sense::Heavy, Sense::Trace]);
+        if let Some(before) = opening.parts.last_mut().filter(|_| closer && !says) {
+            // "Celeste: 10%, lower"
+            before.range.end = part.range.end;
+            before.senses = before.senses.and(part.senses);
+        } else if part.moment.is_said() && !says {
             opening.moment.completed_by(part.moment);
         } else if says {
             opening.add(part);
@@ -300,6 +328,20 @@ fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening,
     let none_there = part.any(tokens, words!("none nothing"));
     if part.names_trees() && none_there && matches!(last.predicate, Some(Predicate::Scouted)) {
         joined.push(Part { predicate: Some(Predicate::Clean), ..part });
+        return;
+    }
+    // "nothing on the rest"
+    if part.any(tokens, words!("none nothing")) && last.predicate.is_some_and(Predicate::is_work) {
+        return;
+    }
+    // ".4 last night and another .3 this morning"
+    if last.predicate == Some(Predicate::Rained)
+        && part.moment.is_said()
+        && !part.amounts.is_empty()
+        && !last.amounts.is_empty()
+    {
+        let predicate = last.predicate;
+        joined.push(Part { predicate, ..part });
         return;
     }
     // "..., 3 off Ruby": a tree nobody knows is not the one before.
@@ -331,8 +373,8 @@ fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening,
             };
             let products =
                 if part.products.is_empty() { last.products.clone() } else { part.products.clone() };
-            let moment = part.moment.clone();
-            joined.push(Part { predicate, products, moment, ..part });
+            let amounts = part.amounts.iter().map(|own| own.in_the_measure_of(&last.amounts)).collect();
+            joined.push(Part { predicate, products, amounts, ..part });
         }
         // "sprayed Celeste (copper) and Wall (sulfur)"
         (true, _) if last.late_products => {
@@ -370,6 +412,24 @@ fn adopt_rest(last: &mut Part, part: Part) {
     last.pronoun |= part.senses.has(Sense::Both);
 }
 
+/// "Picked 10, 4 from Celeste and 6 from Wall": the sum is told by its parts.
+fn drop_total(parts: &mut Vec<Part>) {
+    let count = |part: &Part| {
+        part.amounts
+            .iter()
+            .find_map(|measured| if let Amount::Count(count) = measured.amount { Some(count) } else { None })
+    };
+    let [first, rest @ ..] = parts.as_slice() else { return };
+    let picked = |part: &&Part| part.predicate == Some(Predicate::Picked) && part.names_trees();
+    let sum: f64 = rest.iter().take_while(picked).filter_map(count).sum();
+    let total = first.predicate == Some(Predicate::Picked) && first.trees.is_empty();
+    if total && sum > 0.0 && count(first) == Some(sum) {
+        let moment = first.moment.clone();
+        parts.remove(0);
+        parts.iter_mut().for_each(|part| part.moment.completed_by(moment.clone()));
+    }
+}
+
 /// A spray said of the first trees is that of the next, where none is said.
 fn spread_products(parts: &mut [Part]) {
     for index in 1..parts.len() {
@@ -391,11 +451,19 @@ fn spread_moments(parts: &mut [Part], opening: &Moment, memory: &Memory) {
         }
     } else if let [only] = said.as_slice() {
         let moment = parts[*only].moment.clone();
-        let at_end = only + 1 == parts.len();
+        let (only, at_end) = (*only, only + 1 == parts.len());
+        let leads = moment.used.first().is_some_and(|first| *first <= 1);
+        let predicate = parts[only].predicate;
+        let marked = parts[only].marked;
         for (index, part) in parts.iter_mut().enumerate() {
-            if index > *only {
+            // "yesterday sprayed Wall and picked 9"; but "sprayed Wall yesterday, Corner is dry".
+            let follows =
+                index > only && (leads || !part.marked && part.predicate.is_some_and(Predicate::is_work));
+            // "picked 9 off Celeste, 3 off Wall yesterday", "sprayed and picked yesterday"
+            let precedes = index < only && at_end && (part.predicate == predicate || !marked);
+            if follows {
                 part.moment = moment.day_only();
-            } else if index < *only && at_end {
+            } else if precedes {
                 part.moment = moment.clone();
             }
         }

@@ -102,6 +102,8 @@ pub(super) struct Words<'a> {
     pub(super) senses: Senses,
     pub(super) names_trees: bool,
     pub(super) has_product: bool,
+    /// The words that named it.
+    pub(super) product_words: &'a [String],
     pub(super) amounts: &'a [Measured],
     pub(super) units: UnitSystem,
 }
@@ -219,7 +221,7 @@ impl Words<'_> {
         let for_rust = self.pair(words!("for against"), words!("rust"));
         let given = (self.has_product || for_rust)
             && (self.has_any(&[Sense::Applied, Sense::Apply, Sense::Applying, Sense::Gave])
-                || self.any(words!("made make on coat covered")))
+                || self.any(words!("made make coat covered")))
             && (for_rust || !self.has(Sense::Rust));
         let treated = self.any(words!("treated dosed misted dusted applied treating spritzed fogged"))
             && !self.has(Sense::Drink);
@@ -234,12 +236,36 @@ impl Words<'_> {
         Some(if elsewhere || water { Predicate::Nothing } else { Predicate::Sprayed })
     }
 
-    /// "copper pots 7am": a product and nothing else that would be a verb.
+    /// "copper pots 7am": a product, where or when, and no other word that could be a verb.
     fn sprayed_by_product(&self) -> Option<Predicate> {
         let placed = self.names_trees || self.has(Sense::Time);
-        let other = self.has_any(&[Sense::Shop, Sense::Negation, Sense::Thing])
-            || self.any(words!("out need mix rate more works low better helps is was left for about love hate smells stinks vs or like"));
-        (self.has_product && placed && !other).then_some(Predicate::Sprayed)
+        let bare = self.free().all(|token| {
+            token.is_mark()
+                || token.number.is_some()
+                || token.senses.has_any(&[
+                    Sense::Copper,
+                    Sense::Sulfur,
+                    Sense::Oil,
+                    Sense::AnyProduct,
+                    Sense::Link,
+                    Sense::Article,
+                    Sense::Time,
+                    Sense::Filler,
+                    Sense::Unit,
+                    Sense::Apply,
+                    Sense::Leaf,
+                ])
+                || token.is_any(words!(
+                    "mix and only just app pass go full light heavy too as well dose hydroxide"
+                ))
+                || self.is_of_product(token)
+        });
+        let about = self.any(words!("for about vs or like"));
+        (self.has_product && placed && bare && !about).then_some(Predicate::Sprayed)
+    }
+
+    fn is_of_product(&self, token: &Token) -> bool {
+        self.product_words.contains(&token.text)
     }
 
     fn weighed(&self) -> Option<Predicate> {
@@ -388,6 +414,10 @@ impl Words<'_> {
         if share {
             return Some(Predicate::Scouted);
         }
+        let hue = self.pair(words!("rust"), words!("colored coloured color colour red brown"));
+        if hue || self.any(words!("programming language code compiler belt")) {
+            return Some(Predicate::Nothing);
+        }
         // "Rust never sleeps"
         if self.any(words!("never")) && !self.names_trees && !self.has_any(&[Sense::Seen, Sense::Have]) {
             return None;
@@ -402,18 +432,20 @@ impl Words<'_> {
                 || self.clause.last().is_some_and(|last| last.senses.has(Sense::Wet)));
         let verb = self.has_any(&[Sense::Watered, Sense::Watering, Sense::Water]) && !state;
         let drink = self.has(Sense::Drink);
-        let gave = self.has(Sense::Gave) && (drink && !state || self.pours());
+        let gave = self.has(Sense::Gave)
+            && (drink && !state || self.pours())
+            && !self.pair(words!("ran"), words!("out"));
         let poured = self.pours() && (drink || self.names_trees) && !self.has_product;
         let gauge = self.has_any(&[Sense::Gauge, Sense::Shop])
             || self.has(Sense::Rain) && !self.has_any(&[Sense::Watered, Sense::Watering])
             || self.pair(words!("after before"), words!("watering"));
         let standing = self.any(words!("standing bill pressure barrel"));
         let bare = verb && !self.names_trees && self.has_any(&[Sense::Thing, Sense::Creature]);
-        ((verb || gave || poured || drink && self.any(words!("on ran")) && self.has(Sense::Gave))
-            && !gauge
-            && !standing
-            && !bare)
-            .then_some(Predicate::Watered)
+        let ran = drink
+            && self.any(words!("on ran"))
+            && self.has(Sense::Gave)
+            && !self.pair(words!("ran"), words!("out"));
+        ((verb || gave || poured || ran) && !gauge && !standing && !bare).then_some(Predicate::Watered)
     }
 
     fn frost(&self) -> Option<Predicate> {
@@ -440,7 +472,10 @@ impl Words<'_> {
     }
 
     fn moisture(&self) -> Option<Predicate> {
-        let alone = self.clause.iter().filter(|token| !token.is_mark()).count() <= 2;
+        let alone = self.clause.iter().filter(|token| !token.is_mark()).count() <= 2
+            || self.any(words!("it it's they they're still she's"))
+                && self.clause.len() <= 5
+                && !self.any(words!("out outside here air weather"));
         let about = self.names_trees || self.has(Sense::Soil) || self.any(words!("pot moisture")) || alone;
         let hanging = self.any(words!("wilting wilted drooping droopy wilt droop limp drooped wilty"));
         let leaf = self.has(Sense::Leaf) && !hanging;
@@ -506,10 +541,11 @@ impl Words<'_> {
         let alone = self.clause.len() <= 3;
         let leaf = self.has(Sense::Leaf);
         let about = self.names_trees || leaf || alone;
+        let nothing = leaf && self.names_trees && self.any(words!("nothing none")) && !self.has(Sense::Drop);
         let praised = leaf && self.any(words!("good great perfect lovely beautiful fine nice gorgeous"));
         let tidy = self.any(words!("up cleaned out sky skies weather"))
             || self.has_any(&[Sense::Thing, Sense::Gauge]);
-        ((self.has(Sense::Clean) && about && !tidy) || praised && !self.any(words!("spots")))
+        (nothing || (self.has(Sense::Clean) && about && !tidy) || praised && !self.any(words!("spots")))
             .then_some(Predicate::Clean)
     }
 }

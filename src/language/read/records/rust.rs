@@ -17,7 +17,14 @@ const HIGHEST_CLASS: f64 = 5.0;
 
 /// How much was seen; nothing where the words say only that it did not change.
 pub(super) fn amount(part: &Part, speech: &Speech) -> Result<Option<RustAmount>, DoubtKind> {
-    for measured in &part.amounts {
+    // "From 5% to 10%", "10%, up from 5%": what it was is not what it is.
+    let shares = part.amounts.iter().filter(|measured| matches!(measured.amount, Amount::Share(_))).count();
+    let was = |measured: &&Measured| {
+        let clause = part.clause(speech.tokens);
+        let from = measured.from.checked_sub(1).and_then(|before| clause.get(before));
+        !(shares > 1 && from.is_some_and(|before| before.is_any(words!("from was"))))
+    };
+    for measured in part.amounts.iter().filter(was) {
         match measured.amount {
             Amount::Share(share) => return Ok(Some(RustAmount::Severity(share))),
             Amount::Impossible => return Err(DoubtKind::ImpossibleAmount),
@@ -138,6 +145,7 @@ pub(super) fn level(clause: &[Token]) -> Option<LeafLevel> {
         || clause.windows(2).any(|pair| {
             pair[0].is_any(words!("whole entire")) && pair[1].is_any(words!("tree plant canopy thing"))
         })
+        || any(words!("whole entire")) && any(words!("tree plant thing bush"))
         || clause.windows(2).any(|pair| pair[0].is("upper") && pair[1].is("and")) && any(words!("lower"))
         || clause.windows(2).any(|pair| pair[0].is("head") && pair[1].is("to"));
     if top_to_bottom {
