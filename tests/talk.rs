@@ -14,18 +14,40 @@ use chrono::{DateTime, TimeZone, Utc};
 use leafhold::app::garden_file;
 use leafhold::identity::{EventId, PersonId};
 use leafhold::language::read::{Context, read};
-use leafhold::season::garden::{Garden, UnitSystem};
+use leafhold::season::garden::{Active, Garden, Product, Stand, Tree, UnitSystem};
 use leafhold::season::journal::{Entry, Report, RustAmount, Timing, What};
 use leafhold::season::request::{
     Correction, DoubtKind, OpenQuestion, Question, Reading, Request, Selection, Setting, When,
 };
 use leafhold::season::selection::selected;
+use leafhold::units::Litres;
 use proptest::prelude::*;
 
 fn garden() -> Garden {
     let settings = garden_file::read(include_str!("../config-example/garden.toml")).expect("the garden");
     let mut garden = Garden::new("");
     settings.iter().for_each(|setting| setting.apply(&mut garden));
+    garden
+}
+
+/// Names that are words of the language too, one spray, and metric.
+fn other_garden() -> Garden {
+    let pot = |litres: f64| Stand::pot(Some(Litres::new(litres)));
+    let tree = |name: &str, cultivar: &str, stand: Stand, groups: &[&str]| Tree {
+        cultivar: Some(cultivar.to_owned()),
+        groups: groups.iter().map(|group| (*group).to_owned()).collect(),
+        ..Tree::new(name, stand)
+    };
+    let mut garden = Garden::new("Hill");
+    garden.trees = vec![
+        tree("Rusty", "Celeste", pot(40.0), &["front"]),
+        tree("Grandma", "Brown Turkey", Stand::ground(), &["front"]),
+        tree("Fig 3", "Adam", Stand::ground(), &["back row"]),
+        tree("Violet", "Violette de Bordeaux", pot(60.0), &["back row"]),
+        tree("Señorita", "Panachée", pot(30.0), &[]),
+    ];
+    garden.products = vec![Product::new("bordeaux mix", Active::Copper)];
+    garden.zone = Some(chrono_tz::America::New_York);
     garden
 }
 
@@ -310,8 +332,8 @@ fn reading_of(said: &str, garden: &Garden) -> Reading {
     read_after(asked, garden, &before)
 }
 
-/// Rows of a table with the garden each is read in: `#! metric`, `#! us` change its units, `#! bare` takes
-/// its trees and products away and `#! whole` brings them back.
+/// Rows of a table with the garden each is read in: `#! metric`, `#! us` change its units, `#! bare` is a garden
+/// nothing is known of, `#! other` one with awkward names, and `#! whole` the example again.
 fn rows(text: &str) -> Vec<(String, String, Garden)> {
     let mut garden = garden();
     let mut rows = Vec::new();
@@ -321,6 +343,7 @@ fn rows(text: &str) -> Vec<(String, String, Garden)> {
             Some("us") => garden.units = UnitSystem::Us,
             Some("bare") => garden = Garden::new("Quince Lane"),
             Some("whole") => garden = self::garden(),
+            Some("other") => garden = other_garden(),
             Some(other) => panic!("no such direction: {other}"),
             None if line.starts_with('#') => {}
             None => {

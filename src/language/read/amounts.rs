@@ -383,7 +383,8 @@ impl Scan<'_> {
     /// A bare number, by the noun behind it.
     fn counted(&self, value: f64, at: usize) -> Amount {
         // "9 big ripe figs", "3 lower leaves": the noun may have its adjectives.
-        let noun = (at..at + 3).find_map(|place| {
+        let farthest = if self.is(at, words!("of")) { 5 } else { 3 };
+        let noun = (at..at + farthest).find_map(|place| {
             let token = self.token(place)?;
             token.senses.has_any(&[Sense::Leaf, Sense::Fig, Sense::Spots]).then_some(token)
         });

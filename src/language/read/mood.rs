@@ -119,10 +119,16 @@ impl Setting<'_> {
 
     fn is_someone_else(&self) -> bool {
         // "My wife sprayed" is this garden's work; "she" alone as often a tree.
+        // "My neighbour helped me spray", "watered my pots": done here all the same.
+        let ours = self.pair(words!("helped help"), words!("me us"))
+            || self.clause.windows(2).enumerate().any(|(index, pair)| {
+                pair[0].is_any(words!("my our")) && self.in_names.get(index + 1).copied().unwrap_or(false)
+            });
         let in_law = self.pair(words!("in"), words!("law law's laws"));
         let person = in_law
             || self.clause.iter().enumerate().any(|(index, token)| {
                 token.senses.has(Sense::Someone)
+                    && !self.in_names.get(index).copied().unwrap_or(false)
                     && !token.is_any(words!("he she his her people guys hers folks"))
                     && !thanked(self.clause, index)
             });
@@ -141,7 +147,7 @@ impl Setting<'_> {
             && self.any(words!("at in the from on online"))
             && !self.pair(words!("garden's"), words!("done"));
         let place = place || self.any(words!("botanical arboretum cousins'"));
-        person || theirs || place && !self.any(words!("bought store"))
+        person && !ours || theirs || place && !self.any(words!("bought store"))
     }
 
     fn is_other_plant(&self) -> bool {
@@ -156,8 +162,18 @@ impl Setting<'_> {
                     .take(2)
                     .any(|before| before.is_any(words!("by near beside behind under next past like pea")))
         });
-        let of_plant = if self.names_trees { self.pair(words!("next"), words!("to")) } else { !in_passing };
-        let of_metal = !self.names_trees || self.any(words!("rusty rusted rusting"));
+        // "planted beans by the wall"
+        let object = self.clause.iter().enumerate().any(|(index, token)| {
+            token.senses.has(Sense::Plant)
+                && !self.in_names.get(index).copied().unwrap_or(false)
+                && self.clause[index.saturating_sub(2)..index].iter().any(|before| {
+                    before.senses.has_any(&[Sense::Planted, Sense::Sprayed, Sense::Watered, Sense::Picked])
+                })
+        });
+        let beside = if self.names_trees { self.pair(words!("next"), words!("to")) } else { !in_passing };
+        let of_plant = object || beside;
+        let of_metal =
+            !self.names_trees || self.any(words!("rusty rusted rusting metal iron steel wire wires"));
         plant && of_plant || metal && of_metal
     }
 
@@ -288,10 +304,18 @@ impl Setting<'_> {
         self.pair(words!("could might may must can"), words!("be"))
             || self.pair(words!("not isn't never aren't wasn't"), words!("sure certain positive"))
             || self.any(words!("unsure wonder wondering dunno suspect hopefully suspicious whether"))
+            || self.is_trial()
             || self.pair(words!("don't dont didn't doesn't"), words!("know remember recall think"))
             || self.any(words!("hope hoping hopes")) && !self.pair(words!("hope hoping"), words!("to"))
             || self.pair(words!("looks look feels smells"), words!("like")) && self.has(Sense::Rain)
-            || self.any(words!("kidding joking dreamed dreamt imagine pretend hypothetically"))
+            || self.any(words!("kidding joking dreamed dreamt dreams dream imagine pretend hypothetically"))
+    }
+
+    /// "Just testing", "this is a test".
+    pub(super) fn is_trial(&self) -> bool {
+        let opens = self.clause.iter().find(|token| !token.senses.has(Sense::Filler));
+        opens.is_some_and(|first| first.is_any(words!("test testing")))
+            || self.pair(words!("a"), words!("test"))
     }
 
     /// "Need more copper": to be bought, not to be done.

@@ -5,6 +5,7 @@ mod join;
 mod predicate;
 mod rust;
 mod stages;
+mod water;
 
 use crate::language::read::word_list::{WordList, words};
 use std::ops::Range;
@@ -60,6 +61,8 @@ struct Part {
     mood: Mood,
     /// It speaks of another year.
     other_year: bool,
+    /// It says that it is only a test.
+    trial: bool,
     trees: Trees,
     products: Vec<Product>,
     moment: Moment,
@@ -71,6 +74,8 @@ struct Part {
     pronoun: bool,
     /// "any of them"
     says_any: bool,
+    /// "a fig", "the first ripe fig"
+    one_fig: bool,
 }
 
 /// Which leaves are meant, lower to upper.
@@ -196,7 +201,13 @@ fn parts(speech: &Speech) -> Vec<Part> {
     for clause in clauses(speech.tokens, &speech.mentions) {
         // "Weight: Celeste 58 lb": the heading is said of what follows.
         let heading = match parts.last() {
-            Some(before) if clause.joint == Joint::Of && !before.names_trees() => before.senses,
+            Some(before)
+                if clause.joint == Joint::Of
+                    && !before.names_trees()
+                    && before.predicate != Some(Predicate::Nothing) =>
+            {
+                before.senses
+            }
             _ => Senses::default(),
         };
         parts.push(part(speech, &clause, heading));
@@ -257,7 +268,7 @@ fn part(speech: &Speech, clause: &Clause, heading: Senses) -> Part {
         in_names: &in_names,
         year: speech.year(),
     };
-    let other_year = setting.is_other_year();
+    let (other_year, trial) = (setting.is_other_year(), setting.is_trial());
     let mut mood = setting.mood();
     if mood == Mood::Told
         && let Some(predicate) = predicate
@@ -274,6 +285,7 @@ fn part(speech: &Speech, clause: &Clause, heading: Senses) -> Part {
         predicate,
         mood,
         other_year,
+        trial,
         trees,
         products,
         moment,
@@ -282,6 +294,8 @@ fn part(speech: &Speech, clause: &Clause, heading: Senses) -> Part {
         late_products: false,
         pronoun,
         says_any: clause.iter().any(|token| token.is("any")),
+        one_fig: clause.iter().any(|token| token.is("fig"))
+            && clause.iter().any(|token| token.is_any(words!("a first last single another"))),
     }
 }
 
@@ -329,13 +343,20 @@ fn settle_moods(speech: &Speech, parts: &mut [Part]) {
         let mine = part.senses.has(Sense::Mine) || part.trees.names_some();
         match part.mood {
             Mood::Not(Aside::Condition) => carried = Some(part.mood),
+            // "Just testing: ..."
+            Mood::Not(Aside::Talk)
+                if part.trial
+                    || clause.iter().any(|token| token.is_any(words!("kidding joking pretend"))) =>
+            {
+                carried = Some(part.mood);
+            }
             Mood::Not(Aside::Elsewhere) => carried = Some(part.mood),
             // "Tomorrow: spray copper, water pots"
             Mood::Not(Aside::Plan) => carried = Some(part.mood),
             Mood::Told => match carried {
                 Some(Mood::Not(Aside::Elsewhere)) if !mine => part.mood = Mood::Not(Aside::Elsewhere),
                 Some(Mood::Not(Aside::Elsewhere)) => carried = None,
-                Some(Mood::Not(Aside::Condition)) => part.mood = Mood::Not(Aside::Condition),
+                Some(mood @ Mood::Not(Aside::Condition | Aside::Talk)) => part.mood = mood,
                 Some(Mood::Not(Aside::Plan))
                     if part.predicate.is_none_or(Predicate::is_work)
                         && !is_told_past(clause)

@@ -23,7 +23,7 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
     (Sense::Bare, "bare naked defoliated defoliating leafless denuded stripped nude bald nekkid"),
     (
         Sense::Sprayed,
-        "sprayed coppered copper'd sulfured sulphured neemed resprayed spraid sprayd spryed spayed sprayd",
+        "sprayed coppered copper'd sulfured sulphured neemed neem'd resprayed spraid sprayd spryed spayed sprayd",
     ),
     (Sense::Spray, "spray sprays respray sparay"),
     (Sense::Spraying, "spraying respraying sprayng"),
@@ -42,7 +42,7 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
     ),
     (
         Sense::Watered,
-        "watered irrigated hosed flooded quenched topped rewatered wated waterd watred wtrd soaked drenched",
+        "watered drank irrigated hosed flooded quenched topped rewatered wated waterd watred wtrd soaked drenched",
     ),
     (Sense::Water, "water waters irrigate soak flood"),
     (Sense::Watering, "watering irrigating hosing irrigation wattering"),
@@ -139,7 +139,7 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
     (Sense::Mine, "i i've ive i'm im we we've weve my our mine ours me us myself ourselves"),
     (Sense::Copper, "copper coppered copper'd coper bordeaux cu coppper cupric cooper copr hydroxide"),
     (Sense::Sulfur, "sulfur sulfured sulphured sulphur sulfer sulpher sulfa sulfr sulphr"),
-    (Sense::Oil, "oil neem neemed horticultural"),
+    (Sense::Oil, "oil neem neemed neem'd horticultural"),
     (Sense::AnyProduct, "fungicide fungicides product sprayer"),
     (
         Sense::OtherProduct,
@@ -183,7 +183,7 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
     ),
     (
         Sense::Creature,
-        "deer bird birds squirrel squirrels hawk hawks ant ants beetle beetles wasp wasps bee bees aphid aphids mite mites scale-insects caterpillar caterpillars raccoon raccoons possum cat cats dog dogs snake toad frog rabbit rabbits rat rats mouse mice bug bugs fly flies mosquito mosquitoes spider spiders slug slugs snail snails nematodes whitefly whiteflies hornet hornets kid kids baby grandkids children starlings mockingbird groundhog",
+        "deer bird birds squirrel squirrels hawk hawks ant ants beetle beetles wasp wasps bee bees aphid aphids mite mites scale-insects caterpillar caterpillars raccoon raccoons possum cat cats dog dogs snake toad frog rabbit rabbits rat rats mouse mice bug bugs fly flies mosquito mosquitoes spider spiders termite termites roach roaches slug slugs snail snails nematodes whitefly whiteflies hornet hornets kid kids baby grandkids children starlings mockingbird groundhog",
     ),
     (
         Sense::Thing,

@@ -7,8 +7,8 @@ use super::determiners::{
     is_potting, is_verb_plant, led_by, quantity, rest_at, senses, skipping_articles, stands_alone, stranger,
     tells,
 };
-use super::{Call, Kind, Names, is_ground, is_plural};
-use crate::language::read::lexicon::Sense;
+use super::{Call, Kind, Names, is_ground, is_plural, is_unknown};
+use crate::language::read::lexicon::{self, Sense};
 use crate::language::read::tokens::Token;
 use crate::language::read::word_list::words;
 use crate::season::request::Selection;
@@ -207,7 +207,9 @@ impl Names {
     fn part(&self, tokens: &[Token], text: &str, start: usize, trees: &mut Trees) -> Option<(Part, usize)> {
         let token = tokens.get(start)?;
         let everyone = || (0..self.nicknames.len()).collect::<Vec<_>>();
-        if let Some((count, call)) = self.call_at(tokens, start) {
+        if let Some((count, call)) =
+            self.call_at(tokens, start).filter(|(count, call)| !is_common_word(tokens, start, *count, call))
+        {
             return Some((self.called(tokens, start, count, call), start + count));
         }
         let part =
@@ -464,6 +466,22 @@ impl Part {
     fn is_unsure(&self) -> bool {
         self.trees.len() > 1 && self.meant.is_some_and(|meant| meant < self.trees.len())
     }
+}
+
+/// "The wall heater", "corner store": a nickname that is a word of the language too, before a noun that is no
+/// tree's.
+fn is_common_word(tokens: &[Token], at: usize, count: usize, call: &Call) -> bool {
+    let common = call.kind == Kind::Nickname && call.words.iter().all(|word| lexicon::is_known(word));
+    let next = tokens.get(at + count);
+    common
+        && next.is_some_and(|next| {
+            let noun = tokens
+                .get(at + count + 1)
+                .is_none_or(|after| after.is_mark() || after.senses.has_any(&[Sense::Link, Sense::Be]));
+            is_unknown(next) && noun
+                || next.senses.has_any(&[Sense::Metal, Sense::Elsewhere, Sense::Creature])
+                    && !next.senses.has(Sense::Drop)
+        })
 }
 
 /// "30 Brown Turkeys off Wall": so many figs of a kind, off a tree named behind.

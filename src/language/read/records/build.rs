@@ -495,7 +495,9 @@ fn count(part: &Part) -> Result<Option<u32>, DoubtKind> {
         Some(count) if !(0.0..=MOST_FIGS).contains(&count) || count.fract() != 0.0 => {
             Err(DoubtKind::ImpossibleAmount)
         }
-        count => Ok(count.map(|count| count as u32)),
+        Some(count) => Ok(Some(count as u32)),
+        // "The first fig", "a ripe fig"
+        None => Ok(part.one_fig.then_some(1)),
     }
 }
 

@@ -47,6 +47,8 @@ struct Opening {
     moment: Moment,
     /// "Celeste: ...": said of her until another is named.
     topic: Option<Trees>,
+    /// Something was said that is not understood: a bare "2 inches" behind it may be of that.
+    unexplained: bool,
     /// Named in something that reports nothing: "lost five figs off Wall to the birds".
     passing: Trees,
 }
@@ -100,7 +102,8 @@ impl Opening {
         }
         for part in std::mem::take(&mut self.parts) {
             let counted = part.amounts.iter().any(|measured| measured.amount != Amount::Other);
-            let predicate = if is_severity(&part) {
+            let told = part.names_trees() || part.range.len() <= 3 || part.senses.has(Sense::Leaf);
+            let predicate = if is_severity(&part) && told {
                 Some(Predicate::Scouted)
             } else if part.names_trees() && part.any(speech.tokens, words!("none nothing")) {
                 carried.map(|_| Predicate::Clean)
@@ -126,6 +129,10 @@ fn is_severity(part: &Part) -> bool {
             Amount::Share(_) | Amount::Class(_) | Amount::LeavesOf { .. } | Amount::Impossible
         )
     })
+}
+
+fn has_level(part: &Part) -> bool {
+    part.senses.has_any(&[Sense::Lower, Sense::Middle, Sense::Upper])
 }
 
 fn take_whole(joined: &mut Vec<Part>, opening: &mut Opening, mut part: Part) {
@@ -177,6 +184,19 @@ fn take_whole(joined: &mut Vec<Part>, opening: &mut Opening, mut part: Part) {
         && part.names_trees()
     {
         last.trees.leave_out(part.trees.clone());
+    }
+    let bare_rain =
+        part.predicate == Some(Predicate::Rained) && !part.senses.has_any(&[Sense::Rain, Sense::Gauge]);
+    if bare_rain && joined.is_empty() && opening.unexplained {
+        return;
+    }
+    // "gave Wall a soak, 2 inches": water, not rain.
+    if let Some(last) = joined.last_mut()
+        && last.predicate == Some(Predicate::Watered)
+        && bare_rain
+    {
+        last.amounts.append(&mut part.amounts);
+        return;
     }
     // "Celeste on the scale: 51 lb, dry"
     if let Some(last) = joined.last_mut()
@@ -305,6 +325,9 @@ fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening,
             opening.moment.completed_by(part.moment);
         } else if says {
             opening.add(part);
+        } else {
+            const WORDS: usize = 3;
+            opening.unexplained |= part.range.len() >= WORDS;
         }
         return;
     };
@@ -388,6 +411,16 @@ fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening,
             }
             last.trees = std::mem::take(&mut last.trees).together(part.trees.clone());
             adopt_rest(last, part);
+        }
+        // "lower leaves 30%, middle 10%"
+        (false, _)
+            if last.predicate == Some(Predicate::Scouted)
+                && is_severity(&part)
+                && is_severity(last)
+                && has_level(&part) =>
+        {
+            let trees = last.trees.clone();
+            joined.push(Part { predicate: Some(Predicate::Scouted), trees, ..part });
         }
         (false, _) => {
             let mut amounts = part.amounts.clone();

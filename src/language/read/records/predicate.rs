@@ -1,6 +1,6 @@
 //! What a clause says was seen or done.
 
-use crate::language::read::amounts::{Amount, Measured, bare_temperature};
+use crate::language::read::amounts::{Amount, Measured};
 use crate::language::read::lexicon::{Sense, Senses};
 use crate::language::read::mood::pair;
 use crate::language::read::tokens::Token;
@@ -229,6 +229,14 @@ impl Words<'_> {
         if !(verb || given || treated) || (self.has(Sense::Shop) || stock) && !verb {
             return None;
         }
+        let paint = self.pair(words!("spray"), words!("paint painted can"));
+        let weeds = self.has(Sense::OtherProduct)
+            && !self.has(Sense::AnyProduct)
+            && !self.names_trees
+            && !self.has_product;
+        if paint || weeds {
+            return Some(Predicate::Nothing);
+        }
         // "copper on my shirt", "sprayed the ants", "hosed with water"
         let elsewhere = self.has_any(&[Sense::Thing, Sense::Creature]) && !self.names_trees;
         let water =
@@ -276,45 +284,6 @@ impl Words<'_> {
             .then_some(Predicate::Weighed)
     }
 
-    fn rained(&self) -> Option<Predicate> {
-        let deep = self.amount(|amount| matches!(amount, Amount::Depth(_) | Amount::Length(_)));
-        let gauge = self.has(Sense::Gauge);
-        let rain = self.has(Sense::Rain);
-        // Mulch and compost are measured like rain.
-        let other = self.has_any(&[Sense::Watered, Sense::Swell])
-            || self.any(words!("mulch compost bark wide tall water grew growth deep long apart"));
-        let count = self.counts();
-        if gauge {
-            return Some(Predicate::Rained);
-        }
-        let got = self.any(words!(
-            "got had overnight fell collected total caught measured poured dumped received only just"
-        ));
-        let bare = deep
-            && self.clause.iter().zip(self.in_names).all(|(token, _)| {
-                token.is_mark()
-                    || token.number.is_some()
-                    || token.senses.has_any(&[
-                        Sense::Unit,
-                        Sense::Time,
-                        Sense::Filler,
-                        Sense::Article,
-                        Sense::Link,
-                    ])
-                    || token.is_any(words!("and about over just only nearly almost total"))
-            });
-        let fraction = self.amount(|amount| matches!(amount, Amount::Count(count) if count.fract() != 0.0));
-        let told = rain && deep && !other
-            || rain && count && !self.names_trees && !self.picks() && !other
-            || deep && got && !other && !self.names_trees
-            || bare && !self.names_trees
-            || self.any(words!("got had"))
-                && fraction
-                && !self.names_trees
-                && !self.has_any(&[Sense::Fig, Sense::Leaf]);
-        told.then_some(Predicate::Rained)
-    }
-
     fn picked(&self) -> Option<Predicate> {
         let fig = self.has_any(&[Sense::Fig, Sense::Ripe]);
         let counted = self.counts() || self.weighs();
@@ -332,6 +301,12 @@ impl Words<'_> {
                     "few bunch handful bowl basket bucket lot ton tons load rest last first ones bag"
                 ));
             if chose {
+                return Some(Predicate::Nothing);
+            }
+            if self.pair(words!("pick"), words!("of"))
+                || self.pair(words!("picked pick"), words!("out"))
+                    && self.pair(words!("out"), words!("a an some my"))
+            {
                 return Some(Predicate::Nothing);
             }
             let up = self.pair(words!("picked pick picking"), words!("up on at")) && !fig;
@@ -374,7 +349,7 @@ impl Words<'_> {
         let drop = self.has(Sense::Drop);
         let bare = self.has(Sense::Bare)
             && !self.any(words!("hands feet root rooted minimum"))
-            && (self.names_trees || leaf || self.clause.len() <= 4);
+            && (self.names_trees || leaf || self.clause.len() <= 1);
         let tidied = self.any(words!("raked swept bagged burned cleaned rake cleanup picked"));
         let lost = drop && self.shares() && self.names_trees && !self.has(Sense::Fig);
         let loss =
@@ -383,7 +358,7 @@ impl Words<'_> {
         if tidied && leaf && drop {
             return Some(Predicate::Nothing);
         }
-        let off = leaf && self.pair(words!("are is all came come now"), words!("off gone"));
+        let off = leaf && self.pair(words!("are is all came come now leaves"), words!("off gone"));
         let kept = leaf
             && self.shares()
             && (self.pair(words!("down"), words!("to")) || self.any(words!("left remaining remain")));
@@ -403,7 +378,11 @@ impl Words<'_> {
                 || self.clause.len() <= 4)
             && !(self.has(Sense::Fig) && !self.has(Sense::Leaf) && !self.names_trees)
             && !self.has_any(&[Sense::Thing]);
-        if seen_creature && !self.has(Sense::Rust) {
+        if (seen_creature || self.has(Sense::Creature))
+            && !self.has(Sense::Rust)
+            && self.has(Sense::Spots)
+            && !self.has(Sense::Leaf)
+        {
             return Some(Predicate::Nothing);
         }
         // "Celeste has maybe 5% on the lower leaves"
@@ -414,7 +393,9 @@ impl Words<'_> {
         if share {
             return Some(Predicate::Scouted);
         }
-        let hue = self.pair(words!("rust"), words!("colored coloured color colour red brown"));
+        let hardware = self.any(words!("feet stand handle rim tray saucer caddy casters heater bracket"))
+            && !self.has(Sense::Leaf);
+        let hue = hardware || self.pair(words!("rust"), words!("colored coloured color colour red brown"));
         if hue || self.any(words!("programming language code compiler belt")) {
             return Some(Predicate::Nothing);
         }
@@ -423,77 +404,6 @@ impl Words<'_> {
             return None;
         }
         (self.has(Sense::Rust) || class || of_leaves || looks).then_some(Predicate::Scouted)
-    }
-
-    fn watered(&self) -> Option<Predicate> {
-        // "Celeste is soaked" is how she stands, "soaked Celeste" what was done.
-        let state = self.has(Sense::Wet)
-            && (self.has(Sense::Be) && !self.any(words!("watered i we"))
-                || self.clause.last().is_some_and(|last| last.senses.has(Sense::Wet)));
-        let verb = self.has_any(&[Sense::Watered, Sense::Watering, Sense::Water]) && !state;
-        let drink = self.has(Sense::Drink);
-        let gave = self.has(Sense::Gave)
-            && (drink && !state || self.pours())
-            && !self.pair(words!("ran"), words!("out"));
-        let poured = self.pours() && (drink || self.names_trees) && !self.has_product;
-        let gauge = self.has_any(&[Sense::Gauge, Sense::Shop])
-            || self.has(Sense::Rain) && !self.has_any(&[Sense::Watered, Sense::Watering])
-            || self.pair(words!("after before"), words!("watering"));
-        let standing = self.any(words!("standing bill pressure barrel"));
-        let bare = verb && !self.names_trees && self.has_any(&[Sense::Thing, Sense::Creature]);
-        let ran = drink
-            && self.any(words!("on ran"))
-            && self.has(Sense::Gave)
-            && !self.pair(words!("ran"), words!("out"));
-        ((verb || gave || poured || ran) && !gauge && !standing && !bare).then_some(Predicate::Watered)
-    }
-
-    fn frost(&self) -> Option<Predicate> {
-        let cold = self.amounts.iter().any(|measured| match measured.amount {
-            Amount::Temperature(temperature) => temperature.value() <= WARMEST,
-            _ => false,
-        });
-        let warm = self.amounts.iter().any(
-            |measured| matches!(measured.amount, Amount::Temperature(temperature) if temperature.value() > WARMEST),
-        );
-        let night = self.any(words!("night overnight morning nite lastnight dawn today outside"));
-        let freezing = self.amount(|amount| {
-            matches!(amount, Amount::Count(count) if bare_temperature(*count, self.units).value() <= WARMEST)
-        });
-        let low = self.has(Sense::Cold) && freezing && night && !self.names_trees && !self.has(Sense::Leaf);
-        let gear = self.any(words!("cloth cloths blanket blankets cover covers warning advisory watch date free before until till damage burn cream proof"));
-        let larder = self.has(Sense::Fig) && self.any(words!("froze frozen freezing"));
-        let word = self.has(Sense::Frost) && !(gear || larder || self.has_any(&[Sense::Thing, Sense::Rust]));
-        let reading = (cold
-            && (night || self.has(Sense::Cold) || self.has(Sense::Frost) || self.clause.len() <= 6)
-            || low)
-            && !warm;
-        (word || reading).then_some(Predicate::Frost)
-    }
-
-    fn moisture(&self) -> Option<Predicate> {
-        let alone = self.clause.iter().filter(|token| !token.is_mark()).count() <= 2
-            || self.any(words!("it it's they they're still she's"))
-                && self.clause.len() <= 5
-                && !self.any(words!("out outside here air weather"));
-        let about = self.names_trees || self.has(Sense::Soil) || self.any(words!("pot moisture")) || alone;
-        let hanging = self.any(words!("wilting wilted drooping droopy wilt droop limp drooped wilty"));
-        let leaf = self.has(Sense::Leaf) && !hanging;
-        let fruit = self.has(Sense::Fig) && !self.any(words!("fig"));
-        let not_dry = self.pair(words!("not isn't isnt never aren't too"), words!("dry wet soggy too"));
-        let state = if self.has(Sense::Wet) && !not_dry {
-            MoistureState::Wet
-        } else if self.has(Sense::Moist)
-            || self.any(words!("fine perfect ok good"))
-                && (self.has(Sense::Soil) || self.any(words!("moisture")))
-        {
-            MoistureState::Moist
-        } else if self.has(Sense::Dry) && !not_dry {
-            MoistureState::Dry
-        } else {
-            return None;
-        };
-        (about && !leaf && !fruit).then_some(Predicate::Moisture(state))
     }
 
     /// "Repotted Whip", "moved Whip up to a 10 gallon pot"; but "the repotted Whip" is only called so.
@@ -518,12 +428,14 @@ impl Words<'_> {
         let gone = self.has(Sense::Removed)
             && self
                 .any(words!("died dead removed sold binned ditched tossed killed scrapped chucked culled"))
-            || self.pair(words!("dug pulled threw gave got ripped"), words!("up out away rid"))
+            || self.pair(words!("dug pulled threw gave ripped"), words!("up out away"))
+            || self.pair(words!("got get"), words!("rid"))
             || self.any(words!("dug pulled threw ripped"))
                 && self.any(words!("out up away"))
                 && self.any(words!("it"));
         // "Bob is dead" is of Bob; "dead wood" of wood.
-        let wood = self.any(words!("wood dead")) && self.any(words!("wood stick twig twigs tips"));
+        let prey = self.any(words!("killed")) && self.has(Sense::Creature);
+        let wood = prey || self.any(words!("wood dead")) && self.any(words!("wood stick twig twigs tips"));
         (gone && (self.names_trees || self.any(words!("it"))) && !wood).then_some(Predicate::Removed)
     }
 
@@ -532,7 +444,9 @@ impl Words<'_> {
         let verb = self.any(words!(
             "pruned trimmed fertilized fertilised fed mulched moved netted netting covered uncovered wrapped unwrapped staked tied weeded grafted pinched rotated shaded bagged composted raked limed root-pruned topdressed"
         ));
-        let tree = self.names_trees && !self.has(Sense::Negation);
+        let tree = self.names_trees
+            && !self.has_any(&[Sense::Negation, Sense::Creature])
+            && !self.pair(words!("covered"), words!("in"));
         (verb && tree).then_some(Predicate::Noted)
     }
 
@@ -549,6 +463,3 @@ impl Words<'_> {
             .then_some(Predicate::Clean)
     }
 }
-
-/// Above this no frost is told of, whatever the words.
-const WARMEST: f64 = 4.5;

@@ -58,7 +58,8 @@ impl Words<'_> {
     }
 
     fn is_picked_out(&self, fig: bool) -> bool {
-        let verb = self.pair(words!("picked stripped harvested"), words!("out clean"))
+        let chosen = self.pair(words!("out"), words!("a an some my the"));
+        let verb = !chosen && self.pair(words!("picked stripped harvested"), words!("out clean"))
             || self.pair(words!("picked"), words!("bare"))
             || self.pair(words!("all"), words!("picked harvested")) && !self.counts();
         let last = self.pair(words!("last"), words!("fig figs fruit ones"))

@@ -107,7 +107,7 @@ pub(super) fn label(text: &str, context: &Context) -> Option<Reading> {
     let speech = Speech::of(first, &opening, &names, context, Asked::No);
     let named = is_addition(&opening)
         || first.ends_with(':')
-        || matches!(names.product(&opening), Product::Known { .. }) && opening.len() <= 4
+        || names.product(&opening) != Product::Unsaid && opening.len() <= 4
         || any(&opening, words!("label"));
     if !named || speech.mentions.iter().any(|mention| mention.trees.names_some()) {
         return None;
@@ -170,8 +170,14 @@ fn facts(tokens: &[Token]) -> LabelFacts {
     let mut details = ProductDetails { rate: rate(tokens), ..ProductDetails::default() };
     for (index, token) in tokens.iter().enumerate() {
         let Some(number) = token.number else { continue };
-        let before = |texts: WordList| tokens[..index].iter().rev().take(3).any(|token| token.is_any(texts));
-        let after = |texts: WordList| tokens[index + 1..].iter().take(4).any(|token| token.is_any(texts));
+        // A comma ends what a number is told of.
+        let within = |token: &&Token| !token.is_any(words!(", ; and"));
+        let before = |texts: WordList| {
+            tokens[..index].iter().rev().take(3).take_while(within).any(|token| token.is_any(texts))
+        };
+        let after = |texts: WordList| {
+            tokens[index + 1..].iter().take(4).take_while(within).any(|token| token.is_any(texts))
+        };
         let next = |texts: WordList| tokens.get(index + 1).is_some_and(|token| token.is_any(texts));
         let days = next(words!("day days d"));
         let hours = next(words!("hour hours h hr hrs"));
@@ -193,7 +199,7 @@ fn facts(tokens: &[Token]) -> LabelFacts {
             let unit = if after(words!("week weeks")) && !days { 7.0 } else { 1.0 };
             let unit = if next(words!("week weeks")) { 7.0 } else { unit };
             // "every 7 to 10 days": the shorter is the least the label allows.
-            details.interval = Some(Days::new(number * unit));
+            details.interval = details.interval.or(Some(Days::new(number * unit)));
         } else if before(words!("above over exceeds hotter"))
             || before(words!("max")) && next(words!("f c ° degrees"))
         {

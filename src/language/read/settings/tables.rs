@@ -43,6 +43,11 @@ fn inline(line: &str, context: &Context) -> Option<Reading> {
             .or_else(|| item.find(" in "))
             .unwrap_or(item.len());
         let name = super::clean(item.get(..end)?);
+        let name = ["a ", "an ", "the ", "my "]
+            .iter()
+            .find_map(|article| name.strip_prefix(article))
+            .unwrap_or(&name)
+            .to_owned();
         let details = described(item.get(end..)?, context);
         let words = name.split_whitespace().count();
         if !(1..=4).contains(&words) || !(sure || details.potted.is_some()) {
@@ -50,7 +55,10 @@ fn inline(line: &str, context: &Context) -> Option<Reading> {
         }
         reading.requests.push(Request::Set(Setting::Tree(TreeDetails { name, ..details })));
     }
-    (reading.requests.len() > usize::from(!sure)).then_some(reading)
+    // "I have a Celeste in a 15 gallon pot", but not "I have trouble in the ground".
+    let single = matches!(reading.requests.as_slice(), [Request::Set(Setting::Tree(details))]
+        if details.volume.is_some() && details.name.starts_with(char::is_uppercase));
+    (sure || single || reading.requests.len() > 1).then_some(reading)
 }
 
 /// Parts of a list, at commas and "and" outside brackets.

@@ -1,0 +1,152 @@
+//! Rain, watering, frost, and how wet a pot stands.
+
+use super::predicate::{Predicate, Words};
+use crate::language::read::amounts::{Amount, bare_temperature};
+use crate::language::read::lexicon::Sense;
+use crate::language::read::names::is_unknown;
+use crate::language::read::tokens::Token;
+use crate::language::read::word_list::words;
+use crate::season::journal::MoistureState;
+
+impl Words<'_> {
+    pub(super) fn rained(&self) -> Option<Predicate> {
+        let deep = self.amount(|amount| matches!(amount, Amount::Depth(_) | Amount::Length(_)));
+        let gauge = self.has(Sense::Gauge);
+        let rain = self.has(Sense::Rain);
+        // Mulch and compost are measured like rain.
+        let other = self.has_any(&[Sense::Watered, Sense::Swell])
+            || self.any(words!("mulch compost bark wide tall water grew growth deep long apart"));
+        let count = self.counts();
+        if gauge {
+            return Some(Predicate::Rained);
+        }
+        let got = self.any(words!(
+            "got had overnight fell collected total caught measured poured dumped received only just"
+        ));
+        let bare = deep
+            && self.clause.iter().zip(self.in_names).all(|(token, _)| {
+                token.is_mark()
+                    || token.number.is_some()
+                    || token.senses.has_any(&[
+                        Sense::Unit,
+                        Sense::Time,
+                        Sense::Filler,
+                        Sense::Article,
+                        Sense::Link,
+                    ])
+                    || token.is_any(words!("and about over just only nearly almost total"))
+            });
+        let fraction = self.amount(|amount| matches!(amount, Amount::Count(count) if count.fract() != 0.0));
+        let told = rain && deep && !other
+            || rain && count && !self.names_trees && !self.picks() && !other
+            || deep && got && !other && !self.names_trees
+            || bare && !self.names_trees
+            || self.any(words!("got had"))
+                && fraction
+                && !self.names_trees
+                && !self.has_any(&[Sense::Fig, Sense::Leaf]);
+        told.then_some(Predicate::Rained)
+    }
+
+    pub(super) fn watered(&self) -> Option<Predicate> {
+        // "Celeste is soaked" is how she stands, "soaked Celeste" what was done.
+        let state = self.has(Sense::Wet)
+            && (self.has(Sense::Be) && !self.any(words!("watered i we"))
+                || self.clause.last().is_some_and(|last| last.senses.has(Sense::Wet)));
+        // "Water" is a verb at the head of a clause and behind who does it, and a thing elsewhere.
+        let base = self.clause.iter().enumerate().any(|(index, token)| {
+            token.senses.has(Sense::Water)
+                && index.checked_sub(1).map(|before| &self.clause[before]).is_none_or(|before| {
+                    before.is_mark()
+                        || before.senses.has_any(&[
+                            Sense::Mine,
+                            Sense::Negation,
+                            Sense::Future,
+                            Sense::Intent,
+                            Sense::Filler,
+                            Sense::Time,
+                        ])
+                        || before.is_any(words!("to and please 2 can could did do helped help"))
+                })
+        });
+        let verb = (self.has_any(&[Sense::Watered, Sense::Watering]) || base) && !state;
+        let drink = self.has(Sense::Drink);
+        // "We got water in the basement" waters nothing.
+        let giving = self.any(words!("gave give given put poured giving"))
+            || self.names_trees
+            || self.any(words!("it they them"));
+        let gave = self.has(Sense::Gave)
+            && giving
+            && (drink && !state || self.pours())
+            && !self.pair(words!("ran"), words!("out"));
+        let poured = self.pours() && (drink || self.names_trees) && !self.has_product;
+        let gauge = self.has_any(&[Sense::Gauge, Sense::Shop])
+            || self.has(Sense::Rain) && !self.has_any(&[Sense::Watered, Sense::Watering])
+            || self.pair(words!("after before"), words!("watering"));
+        let standing = self.any(words!("standing bill pressure barrel heater meter table"))
+            || self.pair(words!("watered"), words!("down"));
+        let bare = verb && !self.names_trees && self.has_any(&[Sense::Thing, Sense::Creature]);
+        let ran = drink
+            && (self.any(words!("ran running"))
+                || self.pair(words!("been was is left turned"), words!("on")))
+            && !self.pair(words!("ran"), words!("out"));
+        ((verb || gave || poured || ran) && !gauge && !standing && !bare).then_some(Predicate::Watered)
+    }
+
+    pub(super) fn frost(&self) -> Option<Predicate> {
+        let cold = self.amounts.iter().any(|measured| match measured.amount {
+            Amount::Temperature(temperature) => temperature.value() <= WARMEST,
+            _ => false,
+        });
+        let warm = self.amounts.iter().any(
+            |measured| matches!(measured.amount, Amount::Temperature(temperature) if temperature.value() > WARMEST),
+        );
+        let night = self.any(words!("night overnight morning nite lastnight dawn today outside"));
+        let freezing = self.amount(|amount| {
+            matches!(amount, Amount::Count(count) if bare_temperature(*count, self.units).value() <= WARMEST)
+        });
+        let low = self.has(Sense::Cold) && freezing && night && !self.names_trees && !self.has(Sense::Leaf);
+        let gear = self.any(words!("cloth cloths blanket blankets cover covers warning advisory watch date free before until till damage burn cream proof"));
+        let larder = self.has(Sense::Fig) && self.any(words!("froze frozen freezing"));
+        // "The AC froze up"
+        let other = !cold && self.free().any(is_unknown);
+        let word = self.has(Sense::Frost)
+            && !(other || gear || larder || self.has_any(&[Sense::Thing, Sense::Rust]));
+        let reading = (cold
+            && (night || self.has(Sense::Cold) || self.has(Sense::Frost) || self.clause.len() <= 6)
+            || low)
+            && !warm;
+        (word || reading).then_some(Predicate::Frost)
+    }
+
+    pub(super) fn moisture(&self) -> Option<Predicate> {
+        let degree = |token: &&Token| {
+            !token.is_mark() && !token.is_any(words!("very bone too still quite so really pretty super"))
+        };
+        let alone = self.clause.iter().filter(degree).count() <= 1
+            || self.any(words!("it it's they they're still she's"))
+                && self.clause.len() <= 5
+                && !self.any(words!("out outside here air weather"));
+        let about = self.names_trees || self.has(Sense::Soil) || self.any(words!("pot moisture")) || alone;
+        let hanging = self.any(words!("wilting wilted drooping droopy wilt droop limp drooped wilty"));
+        let leaf = self.has(Sense::Leaf) && !hanging;
+        let fruit = self.has(Sense::Fig) && !self.any(words!("fig"));
+        let not_dry = self.pair(words!("not isn't isnt never aren't too"), words!("dry wet soggy too"));
+        let state = if self.has(Sense::Wet) && !not_dry {
+            MoistureState::Wet
+        } else if self.has(Sense::Moist)
+            || self.any(words!("fine perfect ok good"))
+                && (self.has(Sense::Soil) || self.any(words!("moisture")))
+        {
+            MoistureState::Moist
+        } else if self.has(Sense::Dry) && !not_dry {
+            MoistureState::Dry
+        } else {
+            return None;
+        };
+        (about && !leaf && !fruit).then_some(Predicate::Moisture(state))
+    }
+}
+
+/// Above this no frost is told of, whatever the words.
+const WARMEST: f64 = 4.5;
