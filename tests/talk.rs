@@ -7,6 +7,9 @@
 
 #![allow(clippy::expect_used, clippy::unwrap_used, clippy::panic, reason = "a test that cannot go on stops")]
 
+#[path = "talk/composed.rs"]
+mod composed;
+
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 
@@ -377,8 +380,12 @@ fn check(path: &Path) -> (usize, String) {
 fn tables() {
     let folder = std::env::var("LEAFHOLD_TALK_TABLES")
         .map_or_else(|_| Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/talk"), PathBuf::from);
-    let mut tables: Vec<PathBuf> =
-        std::fs::read_dir(folder).expect("the tables").flatten().map(|entry| entry.path()).collect();
+    let mut tables: Vec<PathBuf> = std::fs::read_dir(folder)
+        .expect("the tables")
+        .flatten()
+        .map(|entry| entry.path())
+        .filter(|path| path.extension().is_some_and(|ending| ending == "txt"))
+        .collect();
     tables.sort();
     assert!(!tables.is_empty(), "no tables");
     let missed: usize = tables.iter().map(|table| check(table).0).sum();

@@ -152,15 +152,16 @@ fn read_sentence(
     spelling::mend(&mut tokens, names);
     let speech = Speech::of(text, &tokens, names, context, sentence.asked);
     let mut other = Reading::default();
+    let within = asks::question_within(&tokens, sentence.asked);
     if asides::short(&speech, &mut other)
         || corrections::read(&speech, &mut other)
         || settings::read(&speech, &mut other)
-        || asks::read(&speech, memory.last_trees(), &mut other)
+        || within.is_none() && asks::read(&speech, memory.last_trees(), &mut other)
     {
         memory.release(reading);
         return append(reading, other);
     }
-    let Some(at) = asks::question_within(&tokens, sentence.asked) else {
+    let Some(at) = within else {
         return records::read(&speech, memory, reading);
     };
     let told = Speech { asked: clauses::Asked::No, ..speech.part(&tokens[..at]) };

@@ -30,9 +30,10 @@ pub(super) fn question_within(tokens: &[Token], asked: Asked) -> Option<usize> {
     let starts = (1..tokens.len()).find(|index| {
         let before = index - 1;
         parted(before)
-            && (asked == Asked::Yes || !is_bare(&tokens[*index..]))
+            && (asked == Asked::Yes
+                || tokens[*index].is_any(words!("why how help"))
+                || !is_bare(&tokens[*index..]))
             && !(tokens[before].is("-") && tokens[before].joined)
-            && !tokens[*index].is_any(words!("will would any did"))
             && opens_question(&tokens[*index..])
     });
     starts.or_else(|| {
@@ -114,7 +115,14 @@ fn opens_question(tokens: &[Token]) -> bool {
             && three[1].is_any(words!("much many"))
             && three[2].is_any(words!("do should to per for"))
     });
-    opens || how_much || is_bare_words(words)
+    let any = |texts: WordList| words.iter().any(|word| word.is_any(texts));
+    let product = words.iter().any(|word| word.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil]));
+    let mixing = product
+        && any(words!("mix rate dilution dosage dose ratio"))
+        && any(words!("for per rate ratio"))
+        && words.len() <= 8
+        && !any(words!("every max phi"));
+    opens || how_much || mixing || any(words!("vs versus")) || is_bare_words(words)
 }
 
 fn is_bare(tokens: &[Token]) -> bool {

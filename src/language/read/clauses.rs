@@ -72,9 +72,10 @@ fn end_of_sentence(text: &str) -> (usize, usize) {
 
 /// "a.m.", "approx.", "gal.", "in." before a number or small letter.
 fn is_abbreviation(text: &str, at: usize) -> bool {
-    const SHORT: [&str; 26] = [
+    const SHORT: [&str; 34] = [
         "a.m", "p.m", "approx", "gal", "in", "tbsp", "tsp", "oz", "lb", "lbs", "vs", "st", "mr", "mrs", "dr",
-        "temp", "max", "min", "avg", "no", "ft", "qt", "pt", "fl", "jul", "aug",
+        "temp", "max", "min", "avg", "no", "ft", "qt", "pt", "fl", "jul", "aug", "est", "abt", "ave", "sq",
+        "incl", "esp", "sept", "oct",
     ];
     let head = &text[..at];
     let start = head
@@ -152,7 +153,7 @@ fn parts(tokens: &[Token], index: usize) -> Option<Joint> {
     let is = |at: usize, texts: WordList| tokens.get(at).is_some_and(|next| next.is_any(texts));
     if token.is_mark() {
         return match token.text.as_str() {
-            "+" if numbered(tokens, index) => None,
+            "+" if between_numbers(tokens, index) => None,
             "," | "+" | "&" | "(" | ")" | "…" | ";" | "." | "*" | "•" | "|" => Some(Joint::Beside),
             // "w/ copper"
             "/" if index > 0 && tokens[index - 1].is("w") => None,
@@ -186,7 +187,7 @@ fn parts(tokens: &[Token], index: usize) -> Option<Joint> {
                 && !before().any(|token| token.senses.has_any(&[Sense::Drop, Sense::Rust, Sense::Spots]));
             (!amount && !goes_on).then_some(Joint::Beside)
         }
-        "plus" if numbered(tokens, index) => None,
+        "plus" if between_numbers(tokens, index) => None,
         "n" | "then" | "also" | "plus" | "while" | "though" | "although" | "tho" | "so" | "which" => {
             // "so far", "so many" part nothing.
             let adverb = token.is("so") && is(index + 1, words!("far many much bad dry hot glad that"))
@@ -206,9 +207,17 @@ fn parts(tokens: &[Token], index: usize) -> Option<Joint> {
 
 /// Between figures a mark belongs to a time, a date or a share.
 fn numbered(tokens: &[Token], index: usize) -> bool {
-    let number =
-        |at: Option<usize>| at.and_then(|at| tokens.get(at)).is_some_and(|token| token.number.is_some());
-    number(index.checked_sub(1)) && number(Some(index + 1))
+    let figure = |at: Option<usize>| {
+        at.and_then(|at| tokens.get(at)).is_some_and(|token| {
+            token.number.is_some() && token.text.starts_with(|letter: char| !letter.is_alphabetic())
+        })
+    };
+    figure(index.checked_sub(1)) && figure(Some(index + 1))
+}
+
+fn between_numbers(tokens: &[Token], index: usize) -> bool {
+    let number = |at: usize| tokens.get(at).is_some_and(|token| token.number.is_some());
+    index > 0 && number(index - 1) && number(index + 1)
 }
 
 /// "Gauge: 0.3", "rain this morning: half an inch".

@@ -204,7 +204,23 @@ impl<'t> Amendment<'t> {
             rest = &rest[..rest.len() - 1];
         }
         // "All of them except Eave"
-        if found.is_none() && rest.iter().any(|token| token.senses.has(Sense::But)) && !has_verb_of_work(rest)
+        let bare = rest.first().is_some_and(|first| first.is_any(words!("all them those everything")))
+            && rest.len() <= 8;
+        let other = rest.iter().any(|token| {
+            token.number.is_some()
+                || token.senses.has_any(&[
+                    Sense::Copper,
+                    Sense::Sulfur,
+                    Sense::Oil,
+                    Sense::Time,
+                    Sense::Clean,
+                ])
+        });
+        if found.is_none()
+            && bare
+            && !other
+            && rest.iter().any(|token| token.senses.has(Sense::But) || token.is("but"))
+            && !has_verb_of_work(rest)
         {
             leaves_out = true;
             found = Some(Strength::Weak);
@@ -308,6 +324,11 @@ fn is_fragment(speech: &Speech) -> bool {
                 Sense::Wet,
                 Sense::Dry,
                 Sense::Moist,
+                Sense::Swell,
+                Sense::Ripening,
+                Sense::Ripe,
+                Sense::Dormant,
+                Sense::LeafOut,
             ])
             || !speech.names.products_in(&speech.tokens[index..=index], &[]).is_empty()
             || token.is_any(words!("one ones only just about class figs fig of none not and i used it them all except excluding but"))

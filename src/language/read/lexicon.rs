@@ -23,6 +23,10 @@ impl Senses {
         Senses(self.0 | other.0)
     }
 
+    pub(super) fn with(self, sense: Sense) -> Senses {
+        Senses(self.0 | 1 << sense as u32)
+    }
+
     pub(super) fn is_empty(self) -> bool {
         self.0 == 0
     }

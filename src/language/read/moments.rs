@@ -134,7 +134,11 @@ pub(super) fn moment(stretch: &[Token], taken: &[usize], now: Now) -> Moment {
     let mut moment = Moment::default();
     let mut index = 0;
     while index < stretch.len() {
-        let count = if taken.contains(&index) { None } else { read_at(stretch, index, now, &mut moment) };
+        // "More than last week": a time compared with is not the time of the report.
+        let compared = index > 0 && stretch[index - 1].is_any(words!("than like vs versus"));
+        let mut aside = Moment::default();
+        let target = if compared { &mut aside } else { &mut moment };
+        let count = if taken.contains(&index) { None } else { read_at(stretch, index, now, target) };
         match count {
             Some(count) => {
                 moment.used.extend(index..(index + count).min(stretch.len()));

@@ -151,7 +151,8 @@ impl Setting<'_> {
     }
 
     fn is_other_plant(&self) -> bool {
-        let plant = self.has(Sense::Plant);
+        // Frost on the grass is frost.
+        let plant = self.has(Sense::Plant) && !self.has(Sense::Frost);
         let metal = self.has(Sense::Metal) && self.has(Sense::Rust);
         let in_passing = self.clause.iter().enumerate().any(|(index, token)| {
             token.senses.has(Sense::Plant)
@@ -201,6 +202,7 @@ impl Setting<'_> {
             ) && !self.pair(words!("to"), words!("let tell say report mention share add note update"))
             || self.pair(words!("no don't dont not doesn't didn't"), words!("need have want"))
                 && self.pair(words!("need have want"), words!("to"))
+            || self.pair(words!("forgetting"), words!("to"))
             || self.any(words!("forgot skipped skipping forgotten postponed postponing decided"))
                 && !self.has(Sense::Finished)
             || self.clause.iter().enumerate().any(|(index, token)| {
@@ -274,7 +276,10 @@ impl Setting<'_> {
                 _ => false,
             }
         });
-        let next_time = self.pair(words!("next"), words!("up on is in")) && !self.has_past()
+        let spray_day =
+            self.pair(words!("spray spraying watering picking"), words!("day time")) && !self.has_past();
+        let next_time = spray_day
+            || self.pair(words!("next"), words!("up on is in")) && !self.has_past()
             || self.pair(words!("this"), words!("weekend")) && !self.has_past()
             || self.pair(
                 words!("next coming following"),
@@ -330,8 +335,9 @@ impl Setting<'_> {
         self.any(words!("usually normally typically generally sometimes seldom occasionally tends"))
             || self.any(words!("always")) && !self.has(Sense::Be)
             || self.any(words!("often"))
+            || self.clause.first().is_some_and(|first| first.is("each")) && self.has(Sense::Time)
             || self.pair(
-                words!("every each"),
+                words!("every"),
                 words!("morning evening day week night other sunday monday saturday weekend"),
             ) && !self.pair(words!("for"), words!("the"))
     }

@@ -235,11 +235,12 @@ fn part(speech: &Speech, clause: &Clause, heading: Senses) -> Part {
     let mut taken = named;
     taken.extend(&moment.used);
     let amounts = amounts(clause, &taken, speech.context.garden.units);
-    let senses = clause
-        .iter()
-        .zip(&in_names)
-        .filter(|(_, named)| !**named)
-        .fold(heading, |all, (token, _)| all.and(token.senses));
+    // Words of a name or of a time mean nothing else: "am" is no verb in "7 am".
+    let free = |index: usize| !in_names[index] && !moment.used.contains(&index);
+    let timed = if moment.is_said() { heading.with(Sense::Time) } else { heading };
+    let senses = (0..clause.len())
+        .filter(|index| free(*index))
+        .fold(timed, |all, index| all.and(clause[index].senses));
     let product_words: Vec<String> = products
         .iter()
         .flat_map(|product| match product {
@@ -252,6 +253,7 @@ fn part(speech: &Speech, clause: &Clause, heading: Senses) -> Part {
     let words = Words {
         clause,
         in_names: &in_names,
+        in_moment: &moment.used,
         senses,
         names_trees: trees.names_some() && !trees.is_vague() || !trees.without.is_empty() || trees.is_vague(),
         has_product: !products.is_empty(),
@@ -335,8 +337,18 @@ fn mood_of(speech: &Speech, predicate: Predicate, words: &Words, moment: &Moment
 
 /// What one clause says of the others: "if it rains, I skip watering"; "my neighbour sprayed and picked".
 fn settle_moods(speech: &Speech, parts: &mut [Part]) {
-    let sentence_year =
-        parts.iter().any(|part| part.other_year && part.predicate.is_none() && !part.trees.names_some());
+    // "Last year" beside a sentence is of all of it; "last year was worse" only of itself.
+    let bare = |part: &Part| {
+        part.clause(speech.tokens).iter().all(|token| {
+            token.is_mark()
+                || token.number.is_some()
+                || token.senses.has_any(&[Sense::Time, Sense::Link, Sense::Article, Sense::Filler])
+                || token.is_any(words!("season summer fall autumn spring winter yr previous prior"))
+        })
+    };
+    let sentence_year = parts
+        .iter()
+        .any(|part| part.other_year && part.predicate.is_none() && !part.trees.names_some() && bare(part));
     let mut carried: Option<Mood> = None;
     for part in parts.iter_mut() {
         let clause = &speech.tokens[part.range.clone()];

@@ -40,6 +40,14 @@ fn lead_in(tokens: &[Token]) -> usize {
     let is = |index: usize, texts: WordList| tokens.get(index).is_some_and(|token| token.is_any(texts));
     let end = (0..tokens.len().min(7)).rev().find(|index| {
         is(*index, words!("wondering wonder curious asking"))
+            || is(*index, words!("know"))
+                && is(index.wrapping_sub(1), words!("you"))
+                && is(
+                    index + 1,
+                    words!(
+                        "when how how's what what's should do is can did will if why whether are any which"
+                    ),
+                )
             || is(*index, words!("think reckon suppose")) && is(index.wrapping_sub(1), words!("you"))
             || is(*index, words!("me know us"))
                 && is(index.wrapping_sub(1), words!("tell let remind me show"))
@@ -59,9 +67,15 @@ struct Words<'a> {
 impl<'a> Words<'a> {
     fn of(speech: &'a Speech<'a>) -> Self {
         let from = lead_in(speech.tokens);
-        let trees = speech.mentions.iter().find_map(|mention| {
-            if mention.trees.is_vague() { None } else { speech.names.selection(&mention.trees, &[]) }
-        });
+        let named = || {
+            speech
+                .mentions
+                .iter()
+                .filter(|mention| !mention.trees.is_vague())
+                .filter_map(|mention| speech.names.selection(&mention.trees, &[]))
+        };
+        // "List everything I did on Wall" asks after Wall.
+        let trees = named().find(|selection| *selection != Selection::All).or_else(|| named().next());
         let in_names = |index: usize| speech.mentions.iter().any(|mention| mention.range.contains(&index));
         let senses = speech
             .tokens
@@ -107,6 +121,9 @@ impl<'a> Words<'a> {
     fn help(&self) -> Option<Question> {
         let asks_help = self.any(words!("help commands instructions examples menu"))
             && self.tokens.len() <= 6
+            && !self.is_of_product()
+            && !self.is_of_spraying()
+            && self.trees.is_none()
             || self.pair(words!("can do"), words!("you"))
                 && self.any(words!("what how"))
                 && self.any(words!("do work use"))
@@ -142,6 +159,7 @@ impl<'a> Words<'a> {
             || self.pair(words!("my the our"), words!("garden"))
                 && self.any(words!("show what where where's wheres about list"))
                 && !self.any(words!("do water next doing"))
+            || self.any(words!("units timezone zone"))
             || self.any(words!("who")) && self.any(words!("report keeper helper can has member members"))
             || self.tokens.len() <= 2 && self.any(words!("garden trees"));
         (knows || listed).then_some(Question::Garden)
@@ -149,7 +167,7 @@ impl<'a> Words<'a> {
 
     fn why(&self) -> Option<Question> {
         let asked = self.pair(words!("how"), words!("come"))
-            || self.any(words!("why reason reasons explain reasoning"))
+            || self.any(words!("why reason reasons explain reasoning basis rationale logic"))
             || self.tokens.first().is_some_and(|first| first.is("y"))
             || self.pair(words!("what"), words!("makes"));
         if !asked {
@@ -217,7 +235,11 @@ impl<'a> Words<'a> {
         let past = self.any(words!("did was were have has been had"))
             && !self.pair(words!("have has"), words!("to 2"));
         let when = self.any(words!("when what last which how did have has was"));
-        let log = self.any(words!("log journal history entries records logbook"))
+        let listed = self.any(words!("list show everything all"))
+            && self.any(words!("did done"))
+            && self.any(words!("i we"));
+        let log = listed
+            || self.any(words!("log journal history entries records logbook"))
             || self.pair(words!("what what's whats"), words!("was has been"))
                 && self.any(words!("done been noted recorded applied sprayed"))
             || self.any(words!("what"))
@@ -283,7 +305,11 @@ impl<'a> Words<'a> {
     }
 
     fn water(&self) -> Option<Question> {
-        let watering = self.senses.has_any(&[Sense::Water, Sense::Watering, Sense::Watered, Sense::Drink])
+        let needs = self.any(words!("need needs"))
+            && self.any(words!("anything something attention"))
+            && self.trees.is_some();
+        let watering = needs
+            || self.senses.has_any(&[Sense::Water, Sense::Watering, Sense::Watered, Sense::Drink])
             || self.any(words!("thirsty irrigate"))
             || self.senses.has_any(&[Sense::Dry, Sense::Moist, Sense::Wet])
                 && !self.has(Sense::Leaf)

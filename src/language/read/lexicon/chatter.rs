@@ -6,7 +6,7 @@ use super::Sense;
 pub(super) const WORDS: &[(Sense, &str)] = &[
     (
         Sense::Filler,
-        "granddaughter grandson granddaughter's grandson's nephew's basement bugger grr grrr argh ack ick bleh meh pfft yikes crikey dammit rats drat crud crap shoot jeez geez gah ew eww yuck boo whoa woot hurrah yippee huzzah bummer ouch doh dang darnit blimey cripes strewth cheers woo hah lmao rofl tsk well oh hey hi hello so um uh hmm please pls plz yes yeah yep yup ok okay also now then lol haha hehe heh ugh wow damn darn phew whew yay woohoo sigh btw fyi anyway anyways omg alas sorry oops whoops nice great good cool morning afternoon evening dear folks update report log quick just only again today there and plus again btw ps",
+        "ha haha hah combined altogether overall est granddaughter grandson granddaughter's grandson's nephew's basement bugger grr grrr argh ack ick bleh meh pfft yikes crikey dammit rats drat crud crap shoot jeez geez gah ew eww yuck boo whoa woot hurrah yippee huzzah bummer ouch doh dang darnit blimey cripes strewth cheers woo hah lmao rofl tsk well oh hey hi hello so um uh hmm please pls plz yes yeah yep yup ok okay also now then lol haha hehe heh ugh wow damn darn phew whew yay woohoo sigh btw fyi anyway anyways omg alas sorry oops whoops nice great good cool morning afternoon evening dear folks update report log quick just only again today there and plus again btw ps",
     ),
     (
         Sense::Known,

@@ -143,7 +143,8 @@ fn the_nth(stretch: &[Token], index: usize, today: NaiveDate) -> Option<(Option<
         use crate::language::read::lexicon::Sense;
         next.is_word() && !next.senses.has_any(&[Sense::Link, Sense::Time, Sense::Filler])
     });
-    if !led || counts {
+    let dated = before(2).is_some_and(|on| on.is_any(words!("on since")));
+    if !led || counts && !dated {
         return None;
     }
     if number > 31.0 {

@@ -68,6 +68,13 @@ pub(super) fn tells(tokens: &[Token], at: usize) -> bool {
     })
 }
 
+/// "Wall is", "Wall has": said of one.
+pub(super) fn is_singular(tokens: &[Token], at: usize) -> bool {
+    tokens.get(at).is_some_and(|token| {
+        token.is_any(words!("is has was looks needs isn't wasn't seems feels lost got weighs"))
+    })
+}
+
 pub(super) fn counts(tokens: &[Token], at: usize) -> bool {
     let hour = tokens.get(at + 1).is_some_and(|next| next.is_any(words!("am pm : a p")));
     tokens.get(at).is_some_and(|token| token.number.is_some()) && !hour
@@ -75,9 +82,17 @@ pub(super) fn counts(tokens: &[Token], at: usize) -> bool {
 
 /// A plain "but" before a name of which something is said.
 pub(super) fn begins_anew(tokens: &[Token], at: usize, after: usize) -> bool {
-    tokens[at].is("but")
-        && !tokens.get(at + 1).is_some_and(|next| next.is("not"))
-        && (tells(tokens, after) || tokens.get(after).is_some_and(|next| next.senses.has_any(TELLS)))
+    let plain = tokens[at].is("but") && !tokens.get(at + 1).is_some_and(|next| next.is("not"));
+    let tells = tells(tokens, after) || tokens.get(after).is_some_and(|next| next.senses.has_any(TELLS));
+    // "all clean except Corner lower leaves 5%"
+    let measured = tokens.get(after..).is_some_and(|rest| {
+        rest.iter().take_while(|token| !token.is_mark() || token.is("%")).take(6).any(|token| {
+            token.is("%")
+                || token.senses.has_any(&[Sense::Trace, Sense::Heavy, Sense::Spots])
+                || token.is_any(words!("percent class"))
+        })
+    });
+    plain && tells || measured && !tokens[at].is("not")
 }
 
 /// How many words an exclusion takes before the names it leaves out.
@@ -136,6 +151,10 @@ pub(super) fn all_of_trees(tokens: &[Token], at: usize) -> Option<usize> {
     }
     if token.is_any(words!("whole entire")) {
         return next.filter(|next| next.is_any(words!("garden orchard lot yard collection"))).map(|_| 2);
+    }
+    // "21 figs, all off Celeste"
+    if next.is_some_and(|next| next.is_any(words!("off from"))) {
+        return None;
     }
     if token.is_any(words!("all")) {
         if at > 0 && tokens[at - 1].is_any(words!("at in after above")) {

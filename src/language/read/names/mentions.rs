@@ -4,8 +4,8 @@ use std::ops::Range;
 
 use super::determiners::{
     NOUNS, TELLS, all_of_trees, begins_anew, counts, exclusion, is_between, is_distributive, is_noun_for_one,
-    is_potting, is_verb_plant, led_by, quantity, rest_at, senses, skipping_articles, stands_alone, stranger,
-    tells,
+    is_potting, is_singular, is_verb_plant, led_by, quantity, rest_at, senses, skipping_articles,
+    stands_alone, stranger, tells,
 };
 use super::{Call, Kind, Names, is_ground, is_plural, is_unknown};
 use crate::language::read::lexicon::{self, Sense};
@@ -116,7 +116,9 @@ impl Names {
                 None => break,
             };
             // "rust on Celeste, Wall is dry": the second name begins what comes next.
+            let many = trees.parts.last().is_some_and(|part| part.trees.len() > 1);
             let own = tells(tokens, after) && told_before
+                || (is_singular(tokens, after) || many && tells(tokens, after)) && counted_before
                 || counts(tokens, after) && counted_before
                 || excluded && tells(tokens, after) && tokens[end].is(",");
             if own {
@@ -207,8 +209,9 @@ impl Names {
     fn part(&self, tokens: &[Token], text: &str, start: usize, trees: &mut Trees) -> Option<(Part, usize)> {
         let token = tokens.get(start)?;
         let everyone = || (0..self.nicknames.len()).collect::<Vec<_>>();
-        if let Some((count, call)) =
-            self.call_at(tokens, start).filter(|(count, call)| !is_common_word(tokens, start, *count, call))
+        if let Some((count, call)) = self
+            .call_at(tokens, start)
+            .filter(|(count, call)| !is_common_word(tokens, text, start, *count, call))
         {
             return Some((self.called(tokens, start, count, call), start + count));
         }
@@ -245,6 +248,12 @@ impl Names {
             let mut pots = part(Label::Group(String::from("pots")), self.pots.clone());
             pots.meant = quantity(tokens, start);
             return Some((pots, start + 1));
+        }
+        // "the non potted trees"
+        if token.is("non")
+            && tokens.get(start + 1).is_some_and(|next| next.senses.has_any(&[Sense::Pots, Sense::Pot]))
+        {
+            return Some((part(Label::Group(String::from("ground")), self.ground.clone()), start + 2));
         }
         if token.senses.has(Sense::Pot) && stands_alone(tokens, start) {
             let mut pot = part(Label::Group(String::from("pots")), self.pots.clone());
@@ -470,7 +479,12 @@ impl Part {
 
 /// "The wall heater", "corner store": a nickname that is a word of the language too, before a noun that is no
 /// tree's.
-fn is_common_word(tokens: &[Token], at: usize, count: usize, call: &Call) -> bool {
+fn is_common_word(tokens: &[Token], text: &str, at: usize, count: usize, call: &Call) -> bool {
+    let capital = at > 0
+        && text.get(tokens[at].span.clone()).is_some_and(|typed| typed.starts_with(char::is_uppercase));
+    if capital {
+        return false;
+    }
     let common = call.kind == Kind::Nickname && call.words.iter().all(|word| lexicon::is_known(word));
     let next = tokens.get(at + count);
     common

@@ -18,6 +18,7 @@ pub(super) fn join(speech: &Speech, memory: &mut Memory, parts: Vec<Part>) -> Ve
     for part in parts {
         // What is denied or planned is no fragment of what was done.
         if part.mood != Mood::Told {
+            leave_out_skipped(speech, &mut joined, part);
             continue;
         }
         match part.predicate {
@@ -38,6 +39,22 @@ pub(super) fn join(speech: &Speech, memory: &mut Memory, parts: Vec<Part>) -> Ve
     spread_moments(&mut joined, &opening.moment, memory);
     spread_products(&mut joined);
     joined
+}
+
+/// "Sprayed copper, skipped Whip": she is left out.
+fn leave_out_skipped(speech: &Speech, joined: &mut [Part], part: Part) {
+    let skipped = part.any(speech.tokens, words!("skipped skip didn't didnt not left missed"));
+    let work = part
+        .predicate
+        .is_none_or(|predicate| joined.last().is_some_and(|last| last.predicate == Some(predicate)));
+    if let Some(last) = joined.last_mut().filter(|last| last.predicate.is_some_and(Predicate::is_work))
+        && part.mood == Mood::Denied
+        && skipped
+        && work
+        && part.names_trees()
+    {
+        last.trees.leave_out(part.trees);
+    }
 }
 
 /// What stands before the first verb: subjects, a time, a spray.
@@ -65,6 +82,17 @@ impl Opening {
             {
                 last.amounts = part.amounts;
                 last.amounts.iter_mut().for_each(Measured::set_apart);
+                last.range.end = part.range.end;
+                last.moment.completed_by(part.moment);
+            }
+            // "3 lb, all from Wall"
+            Some(last)
+                if !last.names_trees()
+                    && !last.amounts.is_empty()
+                    && part.names_trees()
+                    && part.amounts.is_empty() =>
+            {
+                last.trees = part.trees;
                 last.range.end = part.range.end;
                 last.moment.completed_by(part.moment);
             }
@@ -108,7 +136,7 @@ impl Opening {
             } else if part.names_trees() && part.any(speech.tokens, words!("none nothing")) {
                 carried.map(|_| Predicate::Clean)
             } else if part.names_trees() && counted {
-                carried
+                carried.or_else(|| by_measure(speech, &part))
             } else {
                 None
             };
@@ -119,6 +147,17 @@ impl Opening {
             }
         }
     }
+}
+
+/// "Celeste: 2 gal" was watered, "3 lb from Wall" was picked.
+fn by_measure(speech: &Speech, part: &Part) -> Option<Predicate> {
+    let off = part.any(speech.tokens, words!("off from"));
+    part.amounts.iter().find_map(|measured| match measured.amount {
+        Amount::Volume(_) => Some(Predicate::Watered),
+        Amount::Mass(_) => Some(Predicate::Picked),
+        Amount::Count(_) if off => Some(Predicate::Picked),
+        _ => None,
+    })
 }
 
 /// "Celeste 10%", "10% on Wall", "Wall class"-like shares with nothing else said.
@@ -163,12 +202,15 @@ fn take_whole(joined: &mut Vec<Part>, opening: &mut Opening, mut part: Part) {
         if before.names_trees() && part.joint == Joint::Of {
             opening.topic = Some(before.trees.clone());
         }
+        let mixed = before.trees.is_empty() && part.predicate == Some(Predicate::Sprayed);
         if !part.names_trees() || part.joint != Joint::Of {
             part.trees = before.trees.together(part.trees);
         }
         part.moment.completed_by(before.moment);
-        if part.products.is_empty() {
-            part.products = before.products;
+        // "copper + neem on Eave"
+        if part.products.is_empty() || mixed {
+            let more = std::mem::replace(&mut part.products, before.products);
+            part.products.extend(more);
         }
         let counted = before.amounts.iter().any(|measured| matches!(measured.amount, Amount::Leaves(_)));
         if part.amounts.is_empty() || counted {
@@ -243,7 +285,11 @@ fn take_whole(joined: &mut Vec<Part>, opening: &mut Opening, mut part: Part) {
 fn goes_on_with(last: &Part, part: &Part) -> bool {
     let same = last.predicate == part.predicate;
     let closer = last.amounts.is_empty() && !part.senses.has(Sense::Negation)
-        || part.amounts.is_empty() && matches!(part.predicate, Some(Predicate::Frost | Predicate::Stage(_)));
+        || part.amounts.is_empty()
+            && matches!(
+                part.predicate,
+                Some(Predicate::Frost | Predicate::Stage(_) | Predicate::Moisture(_))
+            );
     let of_kind = matches!(
         part.predicate,
         Some(
@@ -254,6 +300,7 @@ fn goes_on_with(last: &Part, part: &Part) -> bool {
                 | Predicate::Stage(_)
                 | Predicate::LeafDrop
                 | Predicate::Weighed
+                | Predicate::Moisture(_)
         )
     );
     let clean_still = last.predicate == Some(Predicate::Clean)
@@ -336,7 +383,8 @@ fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening,
     if !part.names_trees()
         && !part.amounts.is_empty()
         && !last.trees.without.is_empty()
-        && matches!(last.predicate, Some(Predicate::Scouted | Predicate::Clean))
+        && is_rust(last.predicate)
+        && (last.predicate == Some(Predicate::Clean) || last.senses.has(Sense::Negation))
     {
         let trees = last.trees.of_left_out();
         joined.push(Part { predicate: Some(Predicate::Scouted), trees, ..part });

@@ -99,6 +99,8 @@ pub(super) struct Words<'a> {
     pub(super) clause: &'a [Token],
     /// Which of the clause's tokens are part of a tree's name: a tree called "Rusty" has no rust.
     pub(super) in_names: &'a [bool],
+    /// Places of the clause's words of when.
+    pub(super) in_moment: &'a [usize],
     pub(super) senses: Senses,
     pub(super) names_trees: bool,
     pub(super) has_product: bool,
@@ -207,7 +209,7 @@ impl Words<'_> {
                     Sense::Oil,
                     Sense::Article,
                 ]) || self.clause[index - 1].is_any(words!(
-                    "first second third fourth last another good light full heavy nice big deep of"
+                    "first second third fourth last another good light full heavy nice big deep slow long quick thorough of"
                 )) || self.clause[index - 1].number.is_some()
                     || self.clause[index - 1].senses.has(Sense::Unit))
                 || token.senses.has_any(base)
@@ -247,7 +249,12 @@ impl Words<'_> {
     /// "copper pots 7am": a product, where or when, and no other word that could be a verb.
     fn sprayed_by_product(&self) -> Option<Predicate> {
         let placed = self.names_trees || self.has(Sense::Time);
-        let bare = self.free().all(|token| {
+        let timeless = self
+            .clause
+            .iter()
+            .enumerate()
+            .filter(|(index, _)| !self.in_names[*index] && !self.in_moment.contains(index));
+        let bare = timeless.map(|(_, token)| token).all(|token| {
             token.is_mark()
                 || token.number.is_some()
                 || token.senses.has_any(&[
@@ -264,7 +271,7 @@ impl Words<'_> {
                     Sense::Leaf,
                 ])
                 || token.is_any(words!(
-                    "mix and only just app pass go full light heavy too as well dose hydroxide"
+                    "mix and only just app pass go full light heavy too as well dose hydroxide ones one trees figs"
                 ))
                 || self.is_of_product(token)
         });
@@ -358,7 +365,12 @@ impl Words<'_> {
         if tidied && leaf && drop {
             return Some(Predicate::Nothing);
         }
-        let off = leaf && self.pair(words!("are is all came come now leaves"), words!("off gone"));
+        let grounded = self
+            .clause
+            .windows(3)
+            .any(|three| three[0].is("on") && three[1].is("the") && three[2].is_any(words!("ground floor")));
+        let gone = self.pair(words!("are is all came come coming now leaves"), words!("off gone"));
+        let off = leaf && (gone || grounded);
         let kept = leaf
             && self.shares()
             && (self.pair(words!("down"), words!("to")) || self.any(words!("left remaining remain")));
@@ -396,7 +408,7 @@ impl Words<'_> {
         let hardware = self.any(words!("feet stand handle rim tray saucer caddy casters heater bracket"))
             && !self.has(Sense::Leaf);
         let hue = hardware || self.pair(words!("rust"), words!("colored coloured color colour red brown"));
-        if hue || self.any(words!("programming language code compiler belt")) {
+        if self.has(Sense::Rust) && (hue || self.any(words!("programming language code compiler belt"))) {
             return Some(Predicate::Nothing);
         }
         // "Rust never sleeps"

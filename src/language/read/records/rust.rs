@@ -125,7 +125,7 @@ fn in_words(part: &Part, speech: &Speech) -> Option<RustAmount> {
     } else if any(words!("one single a")) && pair(words!("one single a"), words!("leaf spot speck")) {
         RustWords::Trace
     } else if has(Sense::Heavy) && !any(words!("start starting"))
-        || pair(words!("all"), words!("over"))
+        || pair(words!("all taken took"), words!("over"))
         || any(words!("lot"))
     {
         RustWords::Heavy
@@ -195,7 +195,8 @@ pub(super) fn leaf_share(part: &Part, speech: &Speech) -> Result<Option<Fraction
             _ => {}
         }
     }
-    let whole = any(words!("all every everything")) && part.senses.has(Sense::Leaf)
+    let all = part.free(speech).any(|token| token.is_any(words!("all every")));
+    let whole = all && part.senses.has(Sense::Leaf)
         || part.pair(speech.tokens, words!("lost dropped shed"), words!("everything"));
     // "Nearly bare" is most of the leaves; "bare" is all of them.
     let nearly = any(words!("almost nearly mostly practically virtually pretty"));

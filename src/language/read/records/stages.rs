@@ -74,7 +74,8 @@ impl Words<'_> {
             || self.pair(words!("no"), words!("figs fruit")) && self.any(words!("left remaining"))
             || fig && self.any(words!("gone")) && !self.has(Sense::Leaf);
         let counted = self.amount(|amount| matches!(amount, Amount::Count(count) if *count > 1.0));
-        verb || last && !counted || over || no_more
+        let off = fig && self.any(words!("all")) && self.pair(words!("are"), words!("off picked gone"));
+        verb || off || last && !counted || over || no_more
     }
 
     /// "Wall is done", "Celeste finished": a tree and nothing that was being done to it.
@@ -117,6 +118,8 @@ impl Words<'_> {
         let ready = self.any(words!("ready"))
             && (fig || self.pair(words!("ready to"), words!("pick eat")))
             && !self.counts();
-        turning && !self.picks() || ripe || ready && self.names_trees
+        let hanging =
+            fig && self.any(words!("drooping droop hanging sagging nodding bending droopy")) && !leaf;
+        (turning || hanging) && !self.picks() || ripe || ready && self.names_trees
     }
 }

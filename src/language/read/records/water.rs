@@ -69,7 +69,10 @@ impl Words<'_> {
                         || before.is_any(words!("to and please 2 can could did do helped help"))
                 })
         });
-        let verb = (self.has_any(&[Sense::Watered, Sense::Watering]) || base) && !state;
+        let soak = self.any(words!("soak soaking"))
+            && self.pair(words!("good deep slow long nice quick thorough big a"), words!("soak soaking"))
+            && self.names_trees;
+        let verb = (soak || self.has_any(&[Sense::Watered, Sense::Watering]) || base) && !state;
         let drink = self.has(Sense::Drink);
         // "We got water in the basement" waters nothing.
         let giving = self.any(words!("gave give given put poured giving"))
@@ -105,7 +108,11 @@ impl Words<'_> {
         let freezing = self.amount(|amount| {
             matches!(amount, Amount::Count(count) if bare_temperature(*count, self.units).value() <= WARMEST)
         });
-        let low = self.has(Sense::Cold) && freezing && night && !self.names_trees && !self.has(Sense::Leaf);
+        let low = self.has(Sense::Cold)
+            && freezing
+            && (night || self.any(words!("low min minimum")))
+            && !self.names_trees
+            && !self.has(Sense::Leaf);
         let gear = self.any(words!("cloth cloths blanket blankets cover covers warning advisory watch date free before until till damage burn cream proof"));
         let larder = self.has(Sense::Fig) && self.any(words!("froze frozen freezing"));
         // "The AC froze up"
@@ -119,11 +126,32 @@ impl Words<'_> {
         (word || reading).then_some(Predicate::Frost)
     }
 
+    /// "Dry as dust", "bone dry on top": a state and nothing it could be said of.
+    fn is_state_alone(&self) -> bool {
+        self.clause.first().is_some_and(|first| first.senses.has_any(&[Sense::Dry, Sense::Wet, Sense::Moist]))
+            && self.free().all(|token| {
+                token.is_mark()
+                    || token.number.is_some()
+                    || token.senses.has_any(&[
+                        Sense::Dry,
+                        Sense::Wet,
+                        Sense::Moist,
+                        Sense::Article,
+                        Sense::Link,
+                        Sense::Unit,
+                    ])
+                    || token.is_any(words!(
+                        "as bone dust desert cracker toast deep down again touch way through chip top all"
+                    ))
+            })
+    }
+
     pub(super) fn moisture(&self) -> Option<Predicate> {
         let degree = |token: &&Token| {
             !token.is_mark() && !token.is_any(words!("very bone too still quite so really pretty super"))
         };
         let alone = self.clause.iter().filter(degree).count() <= 1
+            || self.is_state_alone()
             || self.any(words!("it it's they they're still she's"))
                 && self.clause.len() <= 5
                 && !self.any(words!("out outside here air weather"));

@@ -16,10 +16,37 @@ pub(super) fn read(speech: &Speech) -> Option<Found> {
     if speech.asked == Asked::Yes {
         return None;
     }
+    if let Some(found) = put_in_ground(speech) {
+        return Some(found);
+    }
     let (name, rest) = added(speech).or_else(|| described(speech)).or_else(|| listed(speech))?;
-    let mut details = details(speech, rest);
+    let rest = without_names(speech, rest);
+    let described = speech.tokens.first().is_some_and(|first| first.is_any(words!("add new another")))
+        || !is_empty(&details(speech, &rest));
+    if !described {
+        return None;
+    }
+    let mut details = details(speech, &rest);
     details.name = name;
     Some(Setting::Tree(details).into())
+}
+
+/// "put Whip in the ground", "moved Whip into the ground".
+fn put_in_ground(speech: &Speech) -> Option<Found> {
+    let tokens = speech.tokens;
+    let verb = tokens.iter().take(2).any(|token| token.is_any(words!("put moved transplanted")));
+    let ground = tokens.windows(2).any(|pair| pair[0].is_any(words!("the in")) && pair[1].is("ground"))
+        && any(tokens, words!("in into"));
+    let one = speech.context.garden.trees.iter().find(|tree| {
+        speech.mentions.first().and_then(|mention| speech.names.selection(&mention.trees, &[]))
+            == Some(Selection::Named(vec![tree.name.clone()]))
+    })?;
+    let short = tokens.len() <= 7;
+    (verb && ground && short).then(|| {
+        let details =
+            TreeDetails { name: one.name.clone(), potted: Some(Potted::InGround), ..TreeDetails::default() };
+        Setting::Tree(details).into()
+    })
 }
 
 /// "delete Whip", "remove the tree Whip": an order to strike it off.
@@ -34,6 +61,22 @@ pub(super) fn removed(speech: &Speech) -> Option<Selection> {
             || token.is_any(words!("tree fig please from list off garden trees figs"))
     });
     (ordered && only && mention.trees.is_one()).then(|| speech.names.selection(&mention.trees, &[])).flatten()
+}
+
+/// Names of trees describe nothing: a tree called Eave shelters no other.
+fn without_names(speech: &Speech, rest: &[Token]) -> Vec<Token> {
+    let named = |token: &&Token| {
+        speech
+            .mentions
+            .iter()
+            .filter(|mention| mention.trees.is_one())
+            .any(|mention| speech.tokens[mention.range.clone()].iter().any(|own| own.span == token.span))
+    };
+    rest.iter().filter(|token| !named(token)).cloned().collect()
+}
+
+fn is_empty(details: &TreeDetails) -> bool {
+    *details == TreeDetails::default()
 }
 
 /// "rename X to Y", "call Celeste the Old Lady".
@@ -89,6 +132,9 @@ fn described<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
         .rev()
         .find(|index| !tokens[*index].is_any(words!("pot container planter tub down now also")))
         .map_or(is, |last| last + 1);
+    let told = without_names(speech, rest);
+    let all = rest;
+    let rest = told.as_slice();
     let stand = any(rest, words!("pot container planter tub ground inground gallon gal litre liter"))
         && (any(rest, words!("in a an its")))
         || of_pot && rest.iter().any(|token| token.senses.has(Sense::Unit)) && rest.len() <= 5;
@@ -126,11 +172,15 @@ fn described<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
     if subject_is_pronoun || name.is_empty() {
         return None;
     }
-    // A trait of a tree nobody knows is more likely talk than set-up.
-    if known.is_none() && !stand {
+    // A trait of a tree nobody knows is more likely talk than set-up, and so are words no tree is called.
+    let talk = tokens[start..end].iter().any(|token| {
+        token.senses.has_any(&[Sense::Asks, Sense::Mine, Sense::Negation, Sense::Future, Sense::Filler])
+            || token.is_any(words!("you tell know let that everything all"))
+    });
+    if known.is_none() && (!stand || talk || end - start > 4) {
         return None;
     }
-    Some((known.unwrap_or_else(|| name.to_owned()), rest))
+    Some((known.unwrap_or_else(|| name.to_owned()), all))
 }
 
 /// "Celeste, 15 gallon pot, 4 ft wide": a name and what stands behind the comma.
