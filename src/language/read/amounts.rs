@@ -171,6 +171,10 @@ impl Scan<'_> {
             value *= part;
             at += 1;
         }
+        // "7/10ths of an inch"
+        if value < 1.0 && self.is(at, words!("ths th rds rd nds")) {
+            at += 1;
+        }
         // "half an inch", "a quarter of a gallon"
         if value < 1.0 {
             let of = at + usize::from(self.is(at, words!("of")));

@@ -2,6 +2,7 @@
 //! denials, habits, guesses, other gardens, other years.
 
 use super::lexicon::{Sense, Senses};
+use super::names::is_unknown;
 use super::tokens::Token;
 use crate::language::read::word_list::{WordList, words};
 use crate::season::request::Aside;
@@ -137,10 +138,12 @@ impl Setting<'_> {
             words!("tree trees fig figs garden pots place house yard leaves"),
         ) || self.any(words!("hers theirs"))
             || self.pair(words!("she he they"), words!("said says sprayed told picked got think say"));
-        // "His Wall fig"; but "Celeste and her leaves".
+        // "His Wall fig", "Jim's Celeste"; but "Celeste and her leaves".
         let anothers = self.clause.windows(2).enumerate().any(|(index, pair)| {
-            pair[0].is_any(words!("his their your her"))
+            let possessive = pair[0].text.ends_with("'s") && is_unknown(&pair[0]);
+            (pair[0].is_any(words!("his their your her")) || possessive)
                 && self.in_names.get(index + 1).copied().unwrap_or(false)
+                && !self.in_names[index]
         });
         let theirs = of_them && !self.names_trees || anothers;
         let place = self.has(Sense::Elsewhere)

@@ -88,7 +88,7 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
     (Sense::Weighed, "weighed weighs weight weigh scale scales weighing weights"),
     (
         Sense::Trace,
-        "few trace traces little tiny slight slightly beginning beginnings bit light lightly barely couple first faint minor hint hints sparse scattered minimal starting started single handful isolated",
+        "few trace traces little tiny slight slightly beginning beginnings bit light lightly barely couple first faint minor hint hints sparse scattered minimal starting started single handful isolated touch smidge smidgen tad dash dab",
     ),
     (Sense::Some, "some several moderate moderately more spreading noticeable fair patchy medium"),
     (
@@ -134,7 +134,7 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
     ),
     (
         Sense::Elsewhere,
-        "video videos podcast documentary nursery store park church library school botanical orchard farm market forum online internet website youtube book article magazine news extension university",
+        "community allotment video videos podcast documentary nursery store park church library school botanical orchard farm market forum online internet website youtube book article magazine news extension university",
     ),
     (Sense::Mine, "i i've ive i'm im we we've weve my our mine ours me us myself ourselves"),
     (Sense::Copper, "copper coppered copper'd coper bordeaux cu coppper cupric cooper copr hydroxide"),

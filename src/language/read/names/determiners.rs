@@ -262,7 +262,7 @@ pub(super) fn stands_alone(tokens: &[Token], at: usize) -> bool {
         None => false,
     };
     led && !tokens.get(at + 1).is_some_and(|next| next.is_any(words!("size mix up")))
-        && !led_by(tokens, at, 3, |before| before.senses.has(Sense::Unit))
+        && !led_by(tokens, at, 1, |before| before.senses.has(Sense::Unit))
 }
 
 pub(super) fn is_noun_for_one(token: &Token) -> bool {

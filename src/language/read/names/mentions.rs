@@ -332,7 +332,15 @@ impl Names {
         before: &[Selection],
     ) -> Option<Selection> {
         let strong: Vec<&Part> = trees.parts.iter().filter(|part| part.label != Label::Vague).collect();
-        let parts: Vec<&Part> = if strong.is_empty() { trees.parts.iter().collect() } else { strong };
+        // "Everything ripe on Wall" is of Wall.
+        let named: Vec<&Part> = strong.iter().filter(|part| part.label != Label::All).copied().collect();
+        let parts: Vec<&Part> = if !named.is_empty() {
+            named
+        } else if strong.is_empty() {
+            trees.parts.iter().collect()
+        } else {
+            strong
+        };
         if parts.iter().any(|part| part.label == Label::Rest) {
             return Some(Selection::AllBut(
                 before.iter().flat_map(|selection| self.words_of(selection)).collect(),

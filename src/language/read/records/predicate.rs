@@ -445,6 +445,21 @@ impl Words<'_> {
             || self.any(words!("dug pulled threw ripped"))
                 && self.any(words!("out up away"))
                 && self.any(words!("it"));
+        let given = self.any(words!("gave given")) && self.any(words!("away")) && !self.pours();
+        let lost = self.any(words!("lost"))
+            && self.amounts.is_empty()
+            && self.free().all(|token| {
+                token.senses.has_any(&[
+                    Sense::Drop,
+                    Sense::Time,
+                    Sense::Link,
+                    Sense::Article,
+                    Sense::Filler,
+                    Sense::Mine,
+                    Sense::Frost,
+                ]) || token.is_any(words!("winter cold borers gophers finally poor little"))
+            });
+        let gone = gone || given || lost;
         // "Bob is dead" is of Bob; "dead wood" of wood.
         let prey = self.any(words!("killed")) && self.has(Sense::Creature);
         let wood = prey || self.any(words!("wood dead")) && self.any(words!("wood stick twig twigs tips"));

@@ -124,6 +124,11 @@ fn in_words(part: &Part, speech: &Speech) -> Option<RustAmount> {
         if count <= FEW { RustWords::Trace } else { RustWords::Some }
     } else if any(words!("one single a")) && pair(words!("one single a"), words!("leaf spot speck")) {
         RustWords::Trace
+    } else if pair(
+        words!("really very so super extremely terribly awfully"),
+        words!("rusty rusted spotted spotty"),
+    ) {
+        RustWords::Heavy
     } else if has(Sense::Heavy) && !any(words!("start starting"))
         || pair(words!("all taken took"), words!("over"))
         || any(words!("lot"))
@@ -195,9 +200,17 @@ pub(super) fn leaf_share(part: &Part, speech: &Speech) -> Result<Option<Fraction
             _ => {}
         }
     }
-    let all = part.free(speech).any(|token| token.is_any(words!("all every")));
-    let whole = all && part.senses.has(Sense::Leaf)
-        || part.pair(speech.tokens, words!("lost dropped shed"), words!("everything"));
+    // "All of Whip's leaves", "all its leaves"; but "all the pots are losing leaves".
+    let clause = part.clause(speech.tokens);
+    let all = clause.iter().enumerate().any(|(index, token)| {
+        let rest = clause[index + 1..].iter().take(4);
+        let verb = |token: &&Token| {
+            token.senses.has_any(&[Sense::Be, Sense::Have, Sense::Drop]) && !token.senses.has(Sense::Article)
+        };
+        token.is_any(words!("all every"))
+            && rest.take_while(|next| !verb(next)).any(|next| next.senses.has(Sense::Leaf))
+    });
+    let whole = all || part.pair(speech.tokens, words!("lost dropped shed"), words!("everything"));
     // "Nearly bare" is most of the leaves; "bare" is all of them.
     let nearly = any(words!("almost nearly mostly practically virtually pretty"));
     Ok(if bare || whole {

@@ -25,7 +25,8 @@ impl Words<'_> {
         if self.has(Sense::Set) && !self.picks() && self.is_setting(fig) {
             return Some(Stage::Fruitlets);
         }
-        if self.has(Sense::Swell) && !leaf && of_trees {
+        let bigger = fig && self.any(words!("doubled bigger fatter"));
+        if (self.has(Sense::Swell) || bigger) && !leaf && of_trees {
             return Some(Stage::Swelling);
         }
         if self.is_ripening(fig, leaf) {
@@ -54,7 +55,8 @@ impl Words<'_> {
             && !self.has_any(&[Sense::Drop, Sense::Spots, Sense::Clean])
             && !self.any(words!("dry curling off"));
         let awake = self.pair(words!("waking woke"), words!("up"));
-        leafing || leaves_out || awake && self.names_trees
+        let green = self.pair(words!("green"), words!("tips tip buds shoots"));
+        leafing || green || leaves_out || awake && self.names_trees
     }
 
     fn is_picked_out(&self, fig: bool) -> bool {

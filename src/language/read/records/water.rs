@@ -45,7 +45,11 @@ impl Words<'_> {
                 && fraction
                 && !self.names_trees
                 && !self.has_any(&[Sense::Fig, Sense::Leaf]);
-        told.then_some(Predicate::Rained)
+        // "It sprinkled, .03": how much is said behind.
+        let it = self.has(Sense::Rained)
+            && self.clause.first().is_some_and(|first| first.is("it"))
+            && !self.names_trees;
+        (told || it).then_some(Predicate::Rained)
     }
 
     pub(super) fn watered(&self) -> Option<Predicate> {
@@ -92,7 +96,10 @@ impl Words<'_> {
         let ran = drink
             && (self.any(words!("ran running"))
                 || self.pair(words!("been was is left turned"), words!("on")))
-            && !self.pair(words!("ran"), words!("out"));
+            && !self.pair(words!("ran"), words!("out"))
+            || self.clause.first().is_some_and(|first| first.senses.has(Sense::Drink))
+                && self.names_trees
+                && self.any(words!("on"));
         ((verb || gave || poured || ran) && !gauge && !standing && !bare).then_some(Predicate::Watered)
     }
 
@@ -108,7 +115,7 @@ impl Words<'_> {
         let freezing = self.amount(|amount| {
             matches!(amount, Amount::Count(count) if bare_temperature(*count, self.units).value() <= WARMEST)
         });
-        let low = self.has(Sense::Cold)
+        let low = (self.has(Sense::Cold) || self.pair(words!("got"), words!("to")))
             && freezing
             && (night || self.any(words!("low min minimum")))
             && !self.names_trees
@@ -160,7 +167,8 @@ impl Words<'_> {
         let leaf = self.has(Sense::Leaf) && !hanging;
         let fruit = self.has(Sense::Fig) && !self.any(words!("fig"));
         let not_dry = self.pair(words!("not isn't isnt never aren't too"), words!("dry wet soggy too"));
-        let state = if self.has(Sense::Wet) && !not_dry {
+        let standing = self.any(words!("standing sitting")) && self.has(Sense::Drink);
+        let state = if (self.has(Sense::Wet) || standing) && !not_dry {
             MoistureState::Wet
         } else if self.has(Sense::Moist)
             || self.any(words!("fine perfect ok good"))

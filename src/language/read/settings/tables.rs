@@ -21,7 +21,6 @@ fn inline(line: &str, context: &Context) -> Option<Reading> {
     let lead = [
         "my trees are",
         "our trees are",
-        "trees are",
         "my trees:",
         "our trees:",
         "trees:",
@@ -50,7 +49,9 @@ fn inline(line: &str, context: &Context) -> Option<Reading> {
             .to_owned();
         let details = described(item.get(end..)?, context);
         let words = name.split_whitespace().count();
-        if !(1..=4).contains(&words) || !(sure || details.potted.is_some()) {
+        let called =
+            name.starts_with(char::is_uppercase) || !crate::language::read::lexicon::is_known(&folded(&name));
+        if !(1..=4).contains(&words) || !(sure && called || details.potted.is_some()) {
             return None;
         }
         reading.requests.push(Request::Set(Setting::Tree(TreeDetails { name, ..details })));
