@@ -289,5 +289,8 @@ fn is_ground(stretch: &[Token], index: usize) -> bool {
     let heads = stretch
         .get(index + 1)
         .is_some_and(|next| next.senses.has(Sense::Tree) || next.is_any(words!("ones figs fig")));
-    token.is("inground") || led || heads || index == 0
+    // "pots (copper) and ground (sulfur)"
+    let listed = before(1).is_some_and(|word| word.is_any(words!("and or &")))
+        && stretch.get(index + 1).is_none_or(Token::is_mark);
+    token.is("inground") || led || heads || listed || index == 0
 }

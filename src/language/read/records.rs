@@ -70,6 +70,8 @@ struct Part {
     senses: Senses,
     /// The spray was named behind the trees: "Celeste (copper)".
     late_products: bool,
+    /// So was the amount: "Celeste (2 gal)".
+    late_amounts: bool,
     /// "it", "them": the trees of the clause before.
     pronoun: bool,
     /// "any of them"
@@ -294,6 +296,7 @@ fn part(speech: &Speech, clause: &Clause, heading: Senses) -> Part {
         amounts,
         senses,
         late_products: false,
+        late_amounts: false,
         pronoun,
         says_any: clause.iter().any(|token| token.is("any")),
         one_fig: clause.iter().any(|token| token.is("fig"))

@@ -254,50 +254,28 @@ fn name(speech: &Speech) -> Option<Found> {
 
 /// "i'm in Fairhope, Alabama", "my garden is in ...", "we are near ...".
 fn place(speech: &Speech) -> Option<Found> {
-    let lower = speech.text.to_lowercase().replace('\u{2019}', "'");
-    let lead = [
-        "i'm in ",
-        "im in ",
-        "i am in ",
-        "we're in ",
-        "we are in ",
-        "i live in ",
-        "we live in ",
-        "my garden is in ",
-        "the garden is in ",
-        "garden is in ",
-        "garden in ",
-        "i'm near ",
-        "i am near ",
-        "we are near ",
-        "my garden is near ",
-        "the garden is near ",
-        "located in ",
-        "i garden in ",
-        "we garden in ",
-        "garden's in ",
-        "the garden's in ",
-        "my garden's in ",
-        "we moved to ",
-        "i moved to ",
-        "my place is in ",
-        "based in ",
-        "we're based in ",
-        "i'm based in ",
-        "place: ",
-        "location: ",
-        "my location is ",
-        "i'm at ",
-        "i'm from ",
-        "we're from ",
-        "from ",
-    ]
-    .iter()
-    .find(|lead| lower.starts_with(**lead))?;
-    let name = clean(speech.text.get(lead.len()..)?);
+    const FARTHEST: usize = 7;
+    let tokens = speech.tokens;
+    let leads = tokens
+        .iter()
+        .take(FARTHEST)
+        .position(|token| token.is_any(words!("in near at to from")) || token.is(":"))?;
+    let (before, word) = (&tokens[..leads], &tokens[leads]);
+    let about = |token: &Token| {
+        token.is_any(words!(
+            "i i'm im am we we're are my our the garden garden's gardens is it's its figs trees located living live lives based growing grow grows place location home house here moved yard plot up down over out set hi hello so well ok"
+        )) || token.is_any(words!(", ."))
+    };
+    let named =
+        before.iter().any(|token| token.is_any(words!("place location located moved"))) || !word.is(":");
+    if !before.iter().all(about) || !named || word.is("to") && !any(before, words!("moved set")) {
+        return None;
+    }
+    let name = clean(speech.text.get(tokens.get(leads + 1)?.span.start..)?);
     let known = speech.context.garden.position.is_some();
     // "From Wall, 9" is a harvest; where the garden lies already, a place is named in full.
-    if *lead == "from " && (known || speech.mentions.iter().any(|mention| mention.trees.names_some())) {
+    let trees = speech.mentions.iter().any(|mention| mention.trees.names_some());
+    if before.is_empty() && (known || trees || !word.is("from")) || trees && !name.contains(',') {
         return None;
     }
     // "I'm in the garden", "I'm in a hurry" are no places.

@@ -345,6 +345,9 @@ impl<'a> Words<'a> {
             && !self.any(words!("you"));
         let ripe = self.senses.has_any(&[Sense::Ripe, Sense::Ripening])
             || self.any(words!("ready")) && self.has(Sense::Fig);
-        (how || ripe || self.any(words!("status"))).then_some(Question::Tree { trees: Selection::All })
+        let which = self.any(words!("which what"))
+            && self.senses.has_any(&[Sense::Rust, Sense::Spots, Sense::Clean, Sense::Drop, Sense::Bare]);
+        (how || which || ripe || self.any(words!("status")))
+            .then_some(Question::Tree { trees: Selection::All })
     }
 }

@@ -16,6 +16,7 @@ const NEAR: TimeDelta = TimeDelta::days(60);
 pub(super) fn date_at(stretch: &[Token], index: usize, now: Now) -> Option<(Option<NaiveDate>, usize)> {
     iso_date(stretch, index)
         .or_else(|| dashed_date(stretch, index, now))
+        .or_else(|| fraction_date(stretch, index, now))
         .or_else(|| no_such_day(stretch, index))
         .or_else(|| dotted_date(&stretch[index]))
         .or_else(|| {
@@ -109,8 +110,58 @@ fn dashed_date(stretch: &[Token], index: usize, now: Now) -> Option<(Option<Naiv
     Some((NaiveDate::from_ymd_opt(now.today().year(), month, day), 3))
 }
 
-/// "on 7/32".
+/// "sprayed 7/8": a day, where it could be seven eighths of nothing.
+fn fraction_date(stretch: &[Token], index: usize, now: Now) -> Option<(Option<NaiveDate>, usize)> {
+    use crate::language::read::lexicon::Sense;
+    let token = &stretch[index];
+    let (first, second) = token.text.split_once('/')?;
+    let before = index.checked_sub(1).map(|before| &stretch[before]);
+    let led = before.is_some_and(|before| {
+        before.is_any(words!("on since"))
+            || before.senses.has_any(&[
+                Sense::Sprayed,
+                Sense::Applied,
+                Sense::Watered,
+                Sense::Picked,
+                Sense::Copper,
+                Sense::Sulfur,
+            ])
+    });
+    let heads = index == 0
+        && stretch.get(1).is_some_and(|next| {
+            next.is_any(words!(": -"))
+                || next.senses.has_any(&[
+                    Sense::Sprayed,
+                    Sense::Applied,
+                    Sense::Watered,
+                    Sense::Picked,
+                    Sense::Copper,
+                ])
+        });
+    let measured = stretch.get(index + 1).is_some_and(|next| {
+        next.senses.has_any(&[Sense::Unit, Sense::Leaf]) || next.is_any(words!("of \" %"))
+    });
+    if !(led || heads) || measured {
+        return None;
+    }
+    let (first, second) = (first.parse().ok()?, second.parse().ok()?);
+    let (month, day) = if now.units == UnitSystem::Metric { (second, first) } else { (first, second) };
+    Some((NaiveDate::from_ymd_opt(now.today().year(), month, day), 1))
+}
+
+/// "on 7/32", "July 45".
 fn no_such_day(stretch: &[Token], index: usize) -> Option<(Option<NaiveDate>, usize)> {
+    let beyond = |at: usize| {
+        stretch
+            .get(at)
+            .and_then(|token| token.number)
+            .is_some_and(|day| (32.0..100.0).contains(&day) && day.fract() == 0.0)
+    };
+    let named = month(&stretch[index].text).is_some() && !stretch[index].is_any(words!("may march"));
+    let counts = stretch.get(index + 2).is_some_and(|next| next.is_word() && !next.senses.is_empty());
+    if named && beyond(index + 1) && !counts {
+        return Some((None, 2));
+    }
     let led = index > 0 && stretch[index - 1].is_any(words!("on since"));
     let slash = stretch.get(index + 1).is_some_and(|slash| slash.is("/"));
     let second = stretch.get(index + 2)?.number.filter(|second| second.fract() == 0.0 && *second > 31.0)?;

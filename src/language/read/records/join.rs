@@ -448,7 +448,7 @@ fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening,
             joined.push(Part { predicate, products, amounts, ..part });
         }
         // "sprayed Celeste (copper) and Wall (sulfur)"
-        (true, _) if last.late_products => {
+        (true, _) if last.late_products || last.late_amounts && !counted => {
             let predicate = last.predicate;
             joined.push(Part { predicate, ..part });
         }
@@ -475,6 +475,8 @@ fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening,
             // "picked 9 off Celeste, 2 split": the number is told already.
             amounts.retain(|amount| !last.amounts.iter().any(|own| own.is_in_place() && own.is_like(amount)));
             amounts.iter_mut().for_each(Measured::set_apart);
+            let bracketed = part.range.start > 0 && tokens[part.range.start - 1].is("(");
+            last.late_amounts |= bracketed && !amounts.is_empty();
             last.amounts.extend(amounts);
             // "..., lower leaves", "..., just a few"
             last.range.end = last.range.end.max(part.range.end);
