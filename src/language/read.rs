@@ -150,6 +150,10 @@ fn read_sentence(
         return asides::signs(text, reading);
     }
     spelling::mend(&mut tokens, names);
+    let polite = asks::told_politely(&tokens);
+    let sentence =
+        if polite > 0 { clauses::Sentence { asked: clauses::Asked::No, ..sentence } } else { sentence };
+    let tokens = tokens.split_off(polite);
     let speech = Speech::of(text, &tokens, names, context, sentence.asked);
     let mut other = Reading::default();
     let within = asks::question_within(&tokens, sentence.asked);

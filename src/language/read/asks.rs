@@ -34,6 +34,8 @@ pub(super) fn question_within(tokens: &[Token], asked: Asked) -> Option<usize> {
                 || tokens[*index].is_any(words!("why how help"))
                 || !is_bare(&tokens[*index..]))
             && !(tokens[before].is("-") && tokens[before].joined)
+            // "..., which has a few spots" asks nothing.
+            && (asked == Asked::Yes || !tokens[*index].is_any(words!("which who where")))
             && opens_question(&tokens[*index..])
     });
     starts.or_else(|| {
@@ -223,3 +225,15 @@ const BARE: &[&str] = &[
     "totals",
     "harvest so far",
 ];
+
+/// How many words ask for the rest to be noted: "could you please note that | I sprayed Celeste".
+pub(super) fn told_politely(tokens: &[Token]) -> usize {
+    let is = |at: usize, texts: WordList| tokens.get(at).is_some_and(|token| token.is_any(texts));
+    let asked = usize::from(is(0, words!("could can would will")) && is(1, words!("you"))) * 2;
+    let please = asked + usize::from(is(asked, words!("please pls kindly")));
+    let verb = is(please, words!("note record log mark write put"));
+    let down = please + 1 + usize::from(is(please + 1, words!("down me")));
+    let that = down + usize::from(is(down, words!("that")));
+    let who = is(that, words!("i we i've we've ana bo my the"));
+    if verb && who && (asked > 0 || please > 0 || that > down) && that < tokens.len() { that } else { 0 }
+}

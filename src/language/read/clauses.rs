@@ -191,7 +191,9 @@ fn parts(tokens: &[Token], index: usize) -> Option<Joint> {
         "n" | "then" | "also" | "plus" | "while" | "though" | "although" | "tho" | "so" | "which" => {
             // "so far", "so many" part nothing.
             let adverb = token.is("so") && is(index + 1, words!("far many much bad dry hot glad that"))
-                || token.is("n") && index > 0 && tokens[index].joined
+                || token.is("n")
+                    && (index > 0 && tokens[index].joined
+                        || tokens.get(index + 1).is_none_or(Token::is_mark))
                 || token.is("so") && index > 0 && tokens[index - 1].senses.has(Sense::Be);
             (!adverb && index > 0).then_some(Joint::Beside)
         }

@@ -261,8 +261,12 @@ impl Setting<'_> {
             match token.text.as_str() {
                 "plan" | "plans" | "planning" | "need" | "needs" | "want" | "wants" | "wanna" | "gotta"
                 | "should" | "shud" | "shld" | "must" | "thinking" | "intend" | "intending" | "remind"
-                | "reminder" | "todo" | "let's" | "lets" | "considering" | "consider" | "ought" | "shall"
-                | "preparing" | "prepping" | "prep" => true,
+                | "reminder" | "todo" | "considering" | "consider" | "ought" | "shall" | "preparing"
+                | "prepping" | "prep" => true,
+                "let's" | "lets" => at(index + 1).is_some_and(|next| {
+                    next.senses.has_any(&[Sense::Spray, Sense::Water, Sense::Pick])
+                        || next.is_any(words!("do get wait see try plan not hit"))
+                }),
                 "better" => at(index + 1)
                     .is_some_and(|next| next.senses.has_any(&[Sense::Spray, Sense::Water, Sense::Pick])),
                 "i'd" | "we'd" => !next(words!("say guess call put estimate already just been rather")),

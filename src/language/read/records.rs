@@ -4,6 +4,7 @@ mod build;
 mod join;
 mod predicate;
 mod rust;
+mod spread;
 mod stages;
 mod water;
 
@@ -200,6 +201,7 @@ impl Memory {
 
 fn parts(speech: &Speech) -> Vec<Part> {
     let mut parts: Vec<Part> = Vec::new();
+    let mut kept = Senses::default();
     for clause in clauses(speech.tokens, &speech.mentions) {
         // "Weight: Celeste 58 lb": the heading is said of what follows.
         let heading = match parts.last() {
@@ -208,13 +210,49 @@ fn parts(speech: &Speech) -> Vec<Part> {
                     && !before.names_trees()
                     && before.predicate != Some(Predicate::Nothing) =>
             {
+                kept = before.senses;
                 before.senses
+            }
+            // "... Celeste 61 lb, Big One 88 lb": still under the heading, if it says nothing of its own.
+            Some(_)
+                if !says_its_own(&speech.tokens[clause.range.clone()])
+                    && speech.mentions.iter().any(|mention| clause.range.contains(&mention.range.start))
+                    && clause.range.clone().any(|index| speech.tokens[index].number.is_some()) =>
+            {
+                kept
             }
             _ => Senses::default(),
         };
         parts.push(part(speech, &clause, heading));
     }
     parts
+}
+
+/// A verb or a state stands in the clause.
+fn says_its_own(clause: &[Token]) -> bool {
+    clause.iter().any(|token| {
+        token.senses.has_any(&[
+            Sense::Be,
+            Sense::Have,
+            Sense::Rust,
+            Sense::Dry,
+            Sense::Wet,
+            Sense::Moist,
+            Sense::Clean,
+            Sense::Sprayed,
+            Sense::Watered,
+            Sense::Picked,
+            Sense::Took,
+            Sense::Drop,
+            Sense::Gauge,
+            Sense::Rain,
+            Sense::Frost,
+            Sense::Ripening,
+            Sense::Copper,
+            Sense::Sulfur,
+            Sense::Oil,
+        ])
+    })
 }
 
 fn part(speech: &Speech, clause: &Clause, heading: Senses) -> Part {
@@ -422,7 +460,8 @@ fn not_a_report(speech: &Speech, memory: &mut Memory, reading: &mut Reading) {
     let named = speech.mentions.iter().any(|mention| mention.trees.names_some() && !mention.trees.is_vague());
     if asides::is_other_language(speech.text) {
         reading.doubts.push(doubt(DoubtKind::OtherLanguage, speech.text));
-    } else if unknown > 0 && unknown * 2 >= told.len()
+    } else if speech.asked == Asked::Yes
+        || unknown > 0 && unknown * 2 >= told.len()
         || named && (unknown > 0 || told.is_empty())
         || is_bare_number(speech)
     {

@@ -129,6 +129,10 @@ impl<'a> Words<'a> {
                 && self.any(words!("do work use"))
                 && self.tokens.len() <= 7
                 && !self.any(words!("know recommend think suggest"))
+            || self.any(words!("you your"))
+                && self.any(words!("who what's whats are what"))
+                && self.tokens.len() <= 5
+                && self.any(words!("name there made bot real human alive awake listening"))
             || self.any(words!("ask")) && self.any(words!("you")) && self.any(words!("what"))
             || self.pair(words!("who what"), words!("are"))
                 && self.any(words!("you"))

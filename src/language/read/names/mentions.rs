@@ -236,6 +236,10 @@ impl Names {
                 trees.spellings.append(&mut nothing.spellings);
                 return Some((narrower, end));
             }
+            // "All the figs" are all the trees only where nothing else is named.
+            if skipping_articles(tokens, start + 1).is_some_and(|next| tokens[next].is("figs")) {
+                return Some((part(Label::Vague, everyone()), start + count));
+            }
             return Some((part(Label::All, everyone()), start + count));
         }
         // "the potted Brown Turkey"

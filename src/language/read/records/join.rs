@@ -1,11 +1,12 @@
 //! Clauses put together: those without a verb of their own go on with the one before, or open the one after.
 
 use super::predicate::Predicate;
+use super::spread::{drop_total, spread_moments, spread_products};
 use super::{Memory, Part, build};
 use crate::language::read::Speech;
 use crate::language::read::amounts::{Amount, Measured};
 use crate::language::read::clauses::Joint;
-use crate::language::read::lexicon::Sense;
+use crate::language::read::lexicon::{Sense, Senses};
 use crate::language::read::moments::Moment;
 use crate::language::read::mood::Mood;
 use crate::language::read::names::Trees;
@@ -66,6 +67,8 @@ struct Opening {
     topic: Option<Trees>,
     /// Something was said that is not understood: a bare "2 inches" behind it may be of that.
     unexplained: bool,
+    /// The words of it: "Defoliation, Corner: 60%".
+    said: Senses,
     /// Named in something that reports nothing: "lost five figs off Wall to the birds".
     passing: Trees,
 }
@@ -131,9 +134,14 @@ impl Opening {
         for part in std::mem::take(&mut self.parts) {
             let counted = part.amounts.iter().any(|measured| measured.amount != Amount::Other);
             let told = part.names_trees() || part.range.len() <= 3 || part.senses.has(Sense::Leaf);
-            let predicate = if is_severity(&part) && told {
+            let shown = part.names_trees()
+                && part.senses.has_any(&[Sense::Some, Sense::Trace, Sense::Heavy])
+                && is_rust(memory.predicate);
+            let predicate = if self.said.has(Sense::Drop) && is_severity(&part) {
+                Some(Predicate::LeafDrop)
+            } else if shown || is_severity(&part) && told {
                 Some(Predicate::Scouted)
-            } else if part.names_trees() && part.any(speech.tokens, words!("none nothing")) {
+            } else if part.names_trees() && part.any(speech.tokens, words!("none nothing n nope negative")) {
                 carried.map(|_| Predicate::Clean)
             } else if part.names_trees() && counted {
                 carried.or_else(|| by_measure(speech, &part))
@@ -270,6 +278,16 @@ fn take_whole(joined: &mut Vec<Part>, opening: &mut Opening, mut part: Part) {
             }
         }
     }
+    // "... clean but Corner, which has a few spots"
+    if let Some(last) = joined.last()
+        && part.trees.is_empty()
+        && part.predicate == Some(Predicate::Scouted)
+        && !part.senses.has(Sense::Negation)
+        && last.predicate == Some(Predicate::Clean)
+        && !last.trees.without.is_empty()
+    {
+        part.trees = last.trees.of_left_out();
+    }
     if part.trees.is_empty() {
         match &opening.topic {
             Some(topic) => part.trees = topic.clone(),
@@ -375,6 +393,7 @@ fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening,
         } else {
             const WORDS: usize = 3;
             opening.unexplained |= part.range.len() >= WORDS;
+            opening.said = opening.said.and(part.senses);
         }
         return;
     };
@@ -396,7 +415,7 @@ fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening,
         last.trees.leave_out(part.trees);
         return;
     }
-    let none_there = part.any(tokens, words!("none nothing"));
+    let none_there = part.any(tokens, words!("none nothing n no nope negative"));
     if part.names_trees() && none_there && matches!(last.predicate, Some(Predicate::Scouted)) {
         joined.push(Part { predicate: Some(Predicate::Clean), ..part });
         return;
@@ -493,70 +512,4 @@ fn adopt_rest(last: &mut Part, part: Part) {
     }
     last.moment.completed_by(part.moment);
     last.pronoun |= part.senses.has(Sense::Both);
-}
-
-/// "Picked 10, 4 from Celeste and 6 from Wall": the sum is told by its parts.
-fn drop_total(parts: &mut Vec<Part>) {
-    let count = |part: &Part| {
-        part.amounts
-            .iter()
-            .find_map(|measured| if let Amount::Count(count) = measured.amount { Some(count) } else { None })
-    };
-    let [first, rest @ ..] = parts.as_slice() else { return };
-    let picked = |part: &&Part| part.predicate == Some(Predicate::Picked) && part.names_trees();
-    let sum: f64 = rest.iter().take_while(picked).filter_map(count).sum();
-    let total = first.predicate == Some(Predicate::Picked) && first.trees.is_empty();
-    if total && sum > 0.0 && count(first) == Some(sum) {
-        let moment = first.moment.clone();
-        parts.remove(0);
-        parts.iter_mut().for_each(|part| part.moment.completed_by(moment.clone()));
-    }
-}
-
-/// A spray said of the first trees is that of the next, where none is said.
-fn spread_products(parts: &mut [Part]) {
-    for index in 1..parts.len() {
-        let (before, after) = parts.split_at_mut(index);
-        let (Some(last), Some(part)) = (before.last(), after.first_mut()) else { continue };
-        if part.products.is_empty() && last.late_products && part.predicate == Some(Predicate::Sprayed) {
-            part.products.clone_from(&last.products);
-        }
-    }
-}
-
-/// "This morning sprayed copper and picked nine": a day said once is the day of all that follows; said at the
-/// end, of all before. What a line above said holds for all below it.
-fn spread_moments(parts: &mut [Part], opening: &Moment, memory: &Memory) {
-    let said: Vec<usize> = (0..parts.len()).filter(|index| parts[*index].moment.is_said()).collect();
-    if opening.is_said() {
-        for part in parts.iter_mut() {
-            part.moment.completed_by(opening.clone());
-        }
-    } else if let [only] = said.as_slice() {
-        let moment = parts[*only].moment.clone();
-        let (only, at_end) = (*only, only + 1 == parts.len());
-        let leads = moment.used.first().is_some_and(|first| *first <= 1);
-        let predicate = parts[only].predicate;
-        let marked = parts[only].marked;
-        for (index, part) in parts.iter_mut().enumerate() {
-            // "yesterday sprayed Wall and picked 9"; but "sprayed Wall yesterday, Corner is dry".
-            let follows =
-                index > only && (leads || !part.marked && part.predicate.is_some_and(Predicate::is_work));
-            // "picked 9 off Celeste, 3 off Wall yesterday", "sprayed and picked yesterday"
-            let precedes = index < only && at_end && (part.predicate == predicate || !marked);
-            if follows {
-                part.moment = moment.day_only();
-            } else if precedes {
-                part.moment = moment.clone();
-            }
-        }
-    }
-    if let Some(held) = &memory.held {
-        for part in parts.iter_mut().filter(|part| part.predicate == Some(held.predicate)) {
-            part.moment.completed_by(held.moment.clone());
-        }
-    }
-    for part in parts.iter_mut().filter(|part| !part.moment.is_said()) {
-        part.moment.completed_by(memory.moment.clone());
-    }
 }

@@ -192,6 +192,10 @@ impl Words<'_> {
             _ => return Form::Done,
         };
         let first = self.clause.iter().find(|token| !token.is_mark() && !token.senses.has(Sense::Filler));
+        if self.clause.len() == 1 {
+            // "Irrigation: ..."
+            return Form::Done;
+        }
         let ordered = first.is_some_and(|first| first.senses.has_any(base) && !first.senses.has_any(done));
         if (self.has(Sense::Finished) || self.has_any(done)) && !ordered {
             return Form::Done;
@@ -293,7 +297,8 @@ impl Words<'_> {
 
     fn picked(&self) -> Option<Predicate> {
         let fig = self.has_any(&[Sense::Fig, Sense::Ripe]);
-        let counted = self.counts() || self.weighs();
+        let one = self.any(words!("fig")) && self.any(words!("a one single another first last"));
+        let counted = self.counts() || self.weighs() || one && self.has(Sense::Took);
         let leaves = self.has(Sense::Leaf);
         if self.is_fruit_lost() {
             return (fig && counted).then_some(Predicate::Nothing);
@@ -345,7 +350,8 @@ impl Words<'_> {
     fn is_fruit_lost(&self) -> bool {
         let fruit = self.has_any(&[Sense::Fig, Sense::Ripe]);
         let thieves = self.has(Sense::Creature) && self.any(words!("ate eaten got took stole pecked found"));
-        let fell = fruit && self.has(Sense::Drop) && !self.picks() && !self.has(Sense::Leaf);
+        let blown = fruit && self.any(words!("blew blown knocked")) && !self.picks();
+        let fell = blown || fruit && self.has(Sense::Drop) && !self.picks() && !self.has(Sense::Leaf);
         let kitchen = self.has_any(&[Sense::Thing, Sense::Froze]) && !self.picks()
             || self.any(words!("sold made canned froze dried cooked baked bought")) && !self.picks();
         thieves || fell || fruit && kitchen
@@ -448,6 +454,7 @@ impl Words<'_> {
         let given = self.any(words!("gave given")) && self.any(words!("away")) && !self.pours();
         let lost = self.any(words!("lost"))
             && self.amounts.is_empty()
+            && !self.clause.iter().any(|token| token.senses.has_any(&[Sense::Fig, Sense::Leaf]))
             && self.free().all(|token| {
                 token.senses.has_any(&[
                     Sense::Drop,

@@ -87,7 +87,10 @@ fn is_severity(part: &Part, speech: &Speech, measured: &Measured) -> bool {
                 Sense::Time,
             ])
     });
-    measured.is_in_place() && !counted
+    let figure = clause
+        .get(measured.from)
+        .is_some_and(|token| token.text.starts_with(|letter: char| letter.is_ascii_digit() || letter == '.'));
+    measured.is_in_place() && figure && !counted
 }
 
 fn in_words(part: &Part, speech: &Speech) -> Option<RustAmount> {
@@ -95,7 +98,12 @@ fn in_words(part: &Part, speech: &Speech) -> Option<RustAmount> {
     let any = |texts: WordList| part.any(speech.tokens, texts);
     let pair = |first: WordList, second: WordList| part.pair(speech.tokens, first, second);
     let clean = has(Sense::Clean) && !any(words!("up"));
-    let free = any(words!("free")) || any(words!("without"));
+    let free = any(words!("free"))
+        || any(words!("without"))
+        || part
+            .clause(speech.tokens)
+            .last()
+            .is_some_and(|last| last.is_any(words!("n no nope negative neg nil none")));
     let negated = part.free(speech).any(|token| token.senses.has(Sense::Negation) && !token.is("hardly"))
         && !pair(words!("no"), words!("doubt question kidding surprise joke longer"))
         && !pair(words!("not"), words!("only just"));
@@ -129,8 +137,11 @@ fn in_words(part: &Part, speech: &Speech) -> Option<RustAmount> {
         words!("rusty rusted spotted spotty"),
     ) {
         RustWords::Heavy
+    } else if pair(words!("low minimal"), words!("rust incidence level levels severity")) {
+        RustWords::Trace
     } else if has(Sense::Heavy) && !any(words!("start starting"))
         || pair(words!("all taken took"), words!("over"))
+        || pair(words!("eat eaten ate"), words!("up"))
         || any(words!("lot"))
     {
         RustWords::Heavy

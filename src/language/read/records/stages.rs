@@ -76,7 +76,9 @@ impl Words<'_> {
             || self.pair(words!("no"), words!("figs fruit")) && self.any(words!("left remaining"))
             || fig && self.any(words!("gone")) && !self.has(Sense::Leaf);
         let counted = self.amount(|amount| matches!(amount, Amount::Count(count) if *count > 1.0));
-        let off = fig && self.any(words!("all")) && self.pair(words!("are"), words!("off picked gone"));
+        let off = (fig || self.clause.iter().any(|token| token.is("figs")))
+            && self.clause.iter().any(|token| token.is("all"))
+            && self.pair(words!("are"), words!("off picked gone"));
         verb || off || last && !counted || over || no_more
     }
 
@@ -115,7 +117,8 @@ impl Words<'_> {
         let ripe = self.has(Sense::Ripe)
             && !self.picks()
             && !self.has_any(&[Sense::Took, Sense::Creature])
-            && (!self.counts() || self.any(words!("on first one")))
+            && (!self.counts()
+                || self.any(words!("on first one has have there are")) && !self.any(words!("off from")))
             && (fig || self.names_trees);
         let ready = self.any(words!("ready"))
             && (fig || self.pair(words!("ready to"), words!("pick eat")))

@@ -100,6 +100,8 @@ impl Words<'_> {
             || self.clause.first().is_some_and(|first| first.senses.has(Sense::Drink))
                 && self.names_trees
                 && self.any(words!("on"));
+        let lacking = self.any(words!("without"));
+        let gauge = gauge || lacking;
         ((verb || gave || poured || ran) && !gauge && !standing && !bare).then_some(Predicate::Watered)
     }
 
@@ -124,6 +126,9 @@ impl Words<'_> {
         let larder = self.has(Sense::Fig) && self.any(words!("froze frozen freezing"));
         // "The AC froze up"
         let other = !cold && self.free().any(is_unknown);
+        let lost = self.pair(words!("to from by"), words!("frost freeze freezing"))
+            && self.any(words!("lost killed"));
+        let other = other || lost;
         let word = self.has(Sense::Frost)
             && !(other || gear || larder || self.has_any(&[Sense::Thing, Sense::Rust]));
         let reading = (cold
@@ -175,7 +180,7 @@ impl Words<'_> {
                 && (self.has(Sense::Soil) || self.any(words!("moisture")))
         {
             MoistureState::Moist
-        } else if self.has(Sense::Dry) && !not_dry {
+        } else if self.has(Sense::Dry) && !not_dry || self.any(words!("without")) && self.has(Sense::Drink) {
             MoistureState::Dry
         } else {
             return None;
