@@ -21,7 +21,7 @@ mod spelling;
 mod tokens;
 mod word_list;
 
-use chrono::{DateTime, Datelike, Utc};
+use chrono::{DateTime, Utc};
 use chrono_tz::Tz;
 
 use crate::season::calendar::local_date;
@@ -222,8 +222,9 @@ impl<'a> Speech<'a> {
         moments::Now { at: self.context.at, zone: self.context.zone, units: self.context.garden.units }
     }
 
-    fn year(&self) -> i32 {
-        local_date(self.context.at, self.context.zone).year()
+    /// The message's own date.
+    fn date(&self) -> chrono::NaiveDate {
+        local_date(self.context.at, self.context.zone)
     }
 }
 

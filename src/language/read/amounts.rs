@@ -195,7 +195,7 @@ impl Scan<'_> {
 
     fn class_at(&self, index: usize) -> Option<(Amount, usize)> {
         let token = self.token(index)?;
-        if !token.is_any(words!("class cl grade rating score level clas cls")) {
+        if !token.is_any(words!("class cl grade rating score level lvl lv clas cls")) {
             return None;
         }
         let skip = usize::from(self.is(index + 1, words!("is of : = #")));

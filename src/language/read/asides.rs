@@ -236,7 +236,7 @@ fn is_thanks(words: &[&str]) -> bool {
         "tks",
         "tnx",
     ];
-    const AROUND: [&str; 69] = [
+    const AROUND: [&str; 78] = [
         "you",
         "so",
         "much",
@@ -306,6 +306,15 @@ fn is_thanks(words: &[&str]) -> bool {
         "answer",
         "lol",
         "kindly",
+        "wow",
+        "oh",
+        "hey",
+        "ah",
+        "alright",
+        "right",
+        "sounds",
+        "bye",
+        "love",
     ];
     const MOST_WORDS: usize = 10;
     words.iter().any(|word| THANKS.contains(word))

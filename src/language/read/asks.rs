@@ -97,6 +97,10 @@ fn opens_question(tokens: &[Token]) -> bool {
             next(1, words!("to i for time chance rain frost advice rust 2 idea late early news"))
                 && (words.len() > 2 && !(first.is("need") && next(1, words!("to 2"))) || words.len() == 2)
                 && !first.is("time")
+                && (!first.is("good")
+                    || words.iter().any(|word| {
+                        word.senses.has_any(&[Sense::Spray, Sense::Spraying, Sense::Water, Sense::Pick])
+                    }))
         }
         "tell" | "show" | "give" | "list" | "remind" => {
             next(1, words!("me the my us all trees settings products log everything"))

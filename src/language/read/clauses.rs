@@ -182,7 +182,8 @@ fn parts(tokens: &[Token], index: usize) -> Option<Joint> {
             let start =
                 (0..index).rev().find(|at| tokens[*at].is_any(words!(", and ; :"))).map_or(0, |at| at + 1);
             let before = || tokens[start..index].iter();
-            let goes_on = tokens.get(index + 1).is_some_and(|next| next.senses.has(Sense::Drop))
+            let after = index + 1 + usize::from(is(index + 1, words!("are is now")));
+            let goes_on = tokens.get(after).is_some_and(|next| next.senses.has(Sense::Drop))
                 && before().any(|token| token.senses.has(Sense::Leaf))
                 && !before().any(|token| token.senses.has_any(&[Sense::Drop, Sense::Rust, Sense::Spots]));
             (!amount && !goes_on).then_some(Joint::Beside)

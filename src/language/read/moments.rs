@@ -7,7 +7,7 @@ use crate::language::read::word_list::{WordList, words};
 use chrono::{DateTime, Datelike, NaiveDate, NaiveTime, TimeDelta, Utc, Weekday};
 use chrono_tz::Tz;
 
-pub(super) use self::calendar::{next_day, year_day};
+pub(super) use self::calendar::{month, next_day, year_day};
 pub(super) use self::clock::clock_time;
 use self::clock::{Clock, DayPart};
 use super::tokens::Token;

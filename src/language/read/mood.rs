@@ -26,8 +26,9 @@ pub(super) struct Setting<'a> {
     pub(super) names_trees: bool,
     /// Which of its tokens are part of such names.
     pub(super) in_names: &'a [bool],
-    /// The year of the message, which is no other year.
+    /// The year and month of the message, which are no other.
     pub(super) year: i32,
+    pub(super) month: u32,
 }
 
 impl Setting<'_> {
@@ -74,6 +75,7 @@ impl Setting<'_> {
         let first = self.sentence.iter().find(|token| !token.is_mark() && !token.senses.has(Sense::Filler));
         (self.clause.iter().any(opens) && !asks)
             || first.is_some_and(opens)
+            || pair(self.sentence, words!("soon"), words!("as"))
             || self.sentence.first().is_some_and(|first| first.is("in"))
                 && self.sentence.get(1).is_some_and(|case| case.is("case"))
             || self.pair(words!("in"), words!("case")) && self.has(Sense::Future)
@@ -98,6 +100,8 @@ impl Setting<'_> {
             || self.pair(words!("growing"), words!("up"))
             || self.pair(words!("used"), words!("to"))
             || self.pair(words!("in"), words!("past old"))
+            || self.pair(words!("old"), words!("garden place house yard"))
+            || self.is_other_month()
             || self.pair(words!("every"), words!("july august june september may fall time"));
         let numbered = self.clause.iter().enumerate().any(|(index, token)| {
             token.number.is_some_and(|year| (1900.0..2100.0).contains(&year) && year as i32 != self.year)
@@ -116,6 +120,17 @@ impl Setting<'_> {
         });
         let month = self.clause.windows(2).any(|pair| pair[0].is("last") && is_month(&pair[1]));
         (other && !compared) || numbered || abbreviated || month
+    }
+
+    /// "Back in May": too vague a day for this year's journal, unless it is this month.
+    fn is_other_month(&self) -> bool {
+        self.clause.windows(2).enumerate().any(|(index, pair)| {
+            let dated = self.clause.get(index + 2).is_some_and(|next| next.number.is_some());
+            pair[0].is_any(words!("in during"))
+                && !dated
+                && !pair[1].is("march")
+                && month_of(&pair[1]).is_some_and(|month| month != self.month)
+        })
     }
 
     fn is_someone_else(&self) -> bool {
@@ -145,7 +160,15 @@ impl Setting<'_> {
                 && self.in_names.get(index + 1).copied().unwrap_or(false)
                 && !self.in_names[index]
         });
-        let theirs = of_them && !self.names_trees || anothers;
+        // "Bob's figs"
+        let of_stranger = self.clause.windows(2).enumerate().any(|(index, pair)| {
+            pair[0].text.ends_with("'s")
+                && !self.in_names[index]
+                && is_unknown(&pair[0])
+                && (pair[1].senses.has_any(&[Sense::Fig, Sense::Tree])
+                    || pair[1].is_any(words!("garden place yard pots")))
+        });
+        let theirs = of_stranger || of_them && !self.names_trees || anothers;
         let place = self.has(Sense::Elsewhere)
             && self.any(words!("at in the from on online"))
             && !self.pair(words!("garden's"), words!("done"));
@@ -206,6 +229,8 @@ impl Setting<'_> {
             || self.pair(words!("no don't dont not doesn't didn't"), words!("need have want"))
                 && self.pair(words!("need have want"), words!("to"))
             || self.pair(words!("forgetting"), words!("to"))
+            || self.pair(words!("no"), words!("time chance way energy"))
+                && self.pair(words!("time chance way energy"), words!("to"))
             || self.any(words!("forgot skipped skipping forgotten postponed postponing decided"))
                 && !self.has(Sense::Finished)
             || self.clause.iter().enumerate().any(|(index, token)| {
@@ -271,12 +296,25 @@ impl Setting<'_> {
                     .is_some_and(|next| next.senses.has_any(&[Sense::Spray, Sense::Water, Sense::Pick])),
                 "i'd" | "we'd" => !next(words!("say guess call put estimate already just been rather")),
                 "don't" | "dont" | "not" => next(words!("let forget")),
+                // "Back in May": a month.
+                "may"
+                    if back(index).is_some_and(|before| {
+                        before.is_any(words!("in since last early late mid of by until"))
+                    }) =>
+                {
+                    false
+                }
+                "got" => {
+                    next(words!("to"))
+                        && at(index + 2).is_some_and(|verb| verb.number.is_none())
+                        && !self.any(words!("finally just already around"))
+                }
                 "might" | "may" | "could" => at(index + 1).is_some_and(|next| {
                     !next.is_any(words!("be see find have only just barely")) && next.number.is_none()
                 }),
-                "have" | "has" => next(words!("to 2")),
-                "about" => next(words!("to 2")),
-                "time" | "due" | "ready" => next(words!("to for 2")) && !self.has(Sense::Ripe),
+                "have" | "has" => next(words!("to")),
+                "about" => next(words!("to")),
+                "time" | "due" | "ready" => next(words!("to for")) && !self.has(Sense::Ripe),
                 "to" => next(words!("do spray water")) && index == 0,
                 "would" => next(words!("like love")),
                 "try" | "trying" | "hoping" | "hope" => next(words!("to")),
@@ -348,6 +386,10 @@ impl Setting<'_> {
                 words!("morning evening day week night other sunday monday saturday weekend"),
             ) && !self.pair(words!("for"), words!("the"))
     }
+}
+
+fn month_of(token: &Token) -> Option<u32> {
+    super::moments::month(&token.text).filter(|_| token.text.len() > 3 || token.is("may"))
 }
 
 fn is_month(token: &Token) -> bool {

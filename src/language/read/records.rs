@@ -11,6 +11,8 @@ mod water;
 use crate::language::read::word_list::{WordList, words};
 use std::ops::Range;
 
+use chrono::Datelike;
+
 use self::predicate::{Form, Predicate, Words};
 use super::amounts::{Amount, Measured, amounts};
 use super::clauses::{Asked, Clause, Joint, clauses};
@@ -308,7 +310,8 @@ fn part(speech: &Speech, clause: &Clause, heading: Senses) -> Part {
         sentence: speech.tokens,
         names_trees: trees.names_some() && !trees.is_vague(),
         in_names: &in_names,
-        year: speech.year(),
+        year: speech.date().year(),
+        month: speech.date().month(),
     };
     let (other_year, trial) = (setting.is_other_year(), setting.is_trial());
     let mut mood = setting.mood();
@@ -356,8 +359,10 @@ fn mood_of(speech: &Speech, predicate: Predicate, words: &Words, moment: &Moment
         .any(|measured| matches!(measured.amount, Amount::Volume(_) | Amount::Count(_) | Amount::Mass(_)));
     let first_person = words.any(words!("i we"));
     // "Got around to spraying", "helped me pick", "had to water"
-    let managed = words.pair(words!("around managed able remembered got had chance time"), words!("to"))
-        && words.any(words!("got managed was remembered had finally"))
+    let finally = words.any(words!("finally just already"));
+    let managed = words.pair(words!("got"), words!("to")) && finally
+        || words.pair(words!("around managed able remembered had chance time"), words!("to"))
+            && words.any(words!("got managed was remembered had finally"))
         || words.any(words!("helped"));
     let past = moment.is_past(speech.now());
     match words.form(predicate) {

@@ -351,7 +351,8 @@ impl<'a> Words<'a> {
             || self.any(words!("ready")) && self.has(Sense::Fig);
         let which = self.any(words!("which what"))
             && self.senses.has_any(&[Sense::Rust, Sense::Spots, Sense::Clean, Sense::Drop, Sense::Bare]);
-        (how || which || ripe || self.any(words!("status")))
+        let picking = self.senses.has_any(&[Sense::Pick, Sense::Picking, Sense::Harvest]);
+        (how || picking || which || ripe || self.any(words!("status")))
             .then_some(Question::Tree { trees: Selection::All })
     }
 }

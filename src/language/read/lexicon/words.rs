@@ -23,7 +23,7 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
     (Sense::Bare, "bare naked defoliated defoliating leafless denuded stripped nude bald nekkid"),
     (
         Sense::Sprayed,
-        "sprayed coppered copper'd sulfured sulphured neemed neem'd resprayed spraid sprayd spryed spayed sprayd",
+        "sprayed coppered copper'd sulfured sulphured sulfur'd sulphur'd neemed neem'd resprayed spraid sprayd spryed spayed sprayd",
     ),
     (Sense::Spray, "spray sprays respray sparay"),
     (Sense::Spraying, "spraying respraying sprayng"),
@@ -88,7 +88,7 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
     (Sense::Weighed, "weighed weighs weight weigh scale scales weighing weights"),
     (
         Sense::Trace,
-        "few trace traces little tiny slight slightly beginning beginnings bit light lightly barely couple first faint minor hint hints sparse scattered minimal starting started single handful isolated touch smidge smidgen tad dash dab",
+        "few trace traces small little tiny slight slightly beginning beginnings bit light lightly barely couple first faint minor hint hints sparse scattered minimal starting started single handful isolated touch smidge smidgen tad dash dab",
     ),
     (Sense::Some, "some several moderate moderately more spreading noticeable fair patchy medium"),
     (
@@ -138,7 +138,7 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
     ),
     (Sense::Mine, "i i've ive i'm im we we've weve my our mine ours me us myself ourselves"),
     (Sense::Copper, "copper coppered copper'd coper bordeaux cu coppper cupric cooper copr hydroxide"),
-    (Sense::Sulfur, "sulfur sulfured sulphured sulphur sulfer sulpher sulfa sulfr sulphr"),
+    (Sense::Sulfur, "sulfur sulfur'd sulphur'd sulfured sulphured sulphur sulfer sulpher sulfa sulfr sulphr"),
     (Sense::Oil, "oil neem neemed neem'd horticultural"),
     (Sense::AnyProduct, "fungicide fungicides product sprayer"),
     (

@@ -232,7 +232,7 @@ pub(super) fn weekday(text: &str) -> Option<Weekday> {
     })
 }
 
-pub(super) fn month(text: &str) -> Option<u32> {
+pub(in crate::language::read) fn month(text: &str) -> Option<u32> {
     Some(match text {
         "january" | "jan" => 1,
         "february" | "feb" => 2,

@@ -517,7 +517,10 @@ fn minimum(speech: &Speech, part: &Part) -> Result<Option<Celsius>, DoubtKind> {
 pub(super) fn note(speech: &Speech) -> Option<String> {
     let first = speech.tokens.first()?;
     let next = |texts: WordList| speech.tokens.get(1).is_some_and(|next| next.is_any(texts));
-    let opens = first.is_any(words!("note notes nb memo")) && !next(words!("to it the"))
+    let own =
+        next(words!("to")) && speech.tokens.get(2).is_some_and(|own| own.is_any(words!("self myself me")));
+    let opens = first.is("note") && own
+        || first.is_any(words!("note notes nb memo")) && !next(words!("to it the"))
         || first.is("note") && next(words!("the that"))
         || first.is_any(words!("remember jot log")) && next(words!("that this down :"));
     if !opens {
@@ -527,7 +530,7 @@ pub(super) fn note(speech: &Speech) -> Option<String> {
     let after = text.find(':').map(|colon| &text[colon + 1..]);
     let text = after.unwrap_or_else(|| text.split_once(char::is_whitespace).map_or("", |(_, rest)| rest));
     const LONGEST: usize = 500;
-    let text: String = text.trim().chars().take(LONGEST).collect();
+    let text: String = text.trim().trim_start_matches(['-', ':', ' ']).chars().take(LONGEST).collect();
     (!text.is_empty()).then_some(text)
 }
 

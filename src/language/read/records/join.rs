@@ -11,6 +11,7 @@ use crate::language::read::moments::Moment;
 use crate::language::read::mood::Mood;
 use crate::language::read::names::Trees;
 use crate::language::read::word_list::words;
+use crate::season::request::Aside;
 
 /// The parts that report something, whole.
 pub(super) fn join(speech: &Speech, memory: &mut Memory, parts: Vec<Part>) -> Vec<Part> {
@@ -19,6 +20,9 @@ pub(super) fn join(speech: &Speech, memory: &mut Memory, parts: Vec<Part>) -> Ve
     for part in parts {
         // What is denied or planned is no fragment of what was done.
         if part.mood != Mood::Told {
+            if part.names_trees() && !matches!(part.mood, Mood::Not(Aside::Elsewhere)) {
+                opening.passing = part.trees.clone();
+            }
             leave_out_skipped(speech, &mut joined, part);
             continue;
         }
@@ -187,7 +191,7 @@ fn take_whole(joined: &mut Vec<Part>, opening: &mut Opening, mut part: Part) {
     for before in std::mem::take(&mut opening.parts) {
         // "Celeste none, Wall 5%, Corner 15% rust"
         if before.names_trees()
-            && part.names_trees()
+            && (part.names_trees() || has_level(&part))
             && is_severity(&before)
             && matches!(part.predicate, Some(Predicate::Scouted | Predicate::Clean))
         {
@@ -359,7 +363,9 @@ fn inherit(before: &[Part], passing: &Trees, part: &mut Part) {
         return;
     }
     let Some(last) = before.iter().rev().find(|last| !last.trees.is_empty()) else {
-        if predicate == Predicate::Picked && passing.is_one() {
+        if predicate == Predicate::Picked && passing.is_one()
+            || predicate.inherits_trees() && !passing.is_empty()
+        {
             part.trees = passing.clone();
         }
         return;
@@ -456,7 +462,12 @@ fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening,
             joined.push(Part { predicate: Some(Predicate::Scouted), ..part });
         }
         // "... 4 off Celeste", "Wall 5%"
-        (true, true) if repeats && (!last.amounts.is_empty() || last.predicate == Some(Predicate::Clean)) => {
+        (true, true)
+            if repeats
+                && (!last.amounts.is_empty()
+                    || last.predicate == Some(Predicate::Clean)
+                    || last.senses.has(Sense::Negation)) =>
+        {
             let predicate = match last.predicate {
                 Some(Predicate::Clean) => Some(Predicate::Scouted),
                 other => other,

@@ -364,7 +364,9 @@ impl Words<'_> {
             && !self.any(words!("hands feet root rooted minimum"))
             && (self.names_trees || leaf || self.clause.len() <= 1);
         let tidied = self.any(words!("raked swept bagged burned cleaned rake cleanup picked"));
-        let lost = drop && self.shares() && self.names_trees && !self.has(Sense::Fig);
+        let percent = self.amount(|amount| matches!(amount, Amount::Share(_)));
+        let of_trees = self.names_trees || self.any(words!("lost")) && percent;
+        let lost = drop && self.shares() && of_trees && !self.has(Sense::Fig);
         let loss =
             leaf && self.any(words!("loss defoliation")) || self.any(words!("defoliation")) && self.shares();
         let fruit = self.has(Sense::Fig) && !leaf;
@@ -375,7 +377,7 @@ impl Words<'_> {
             .clause
             .windows(3)
             .any(|three| three[0].is("on") && three[1].is("the") && three[2].is_any(words!("ground floor")));
-        let gone = self.pair(words!("are is all came come coming now leaves"), words!("off gone"));
+        let gone = self.pair(words!("are is all came come coming now leaves raining"), words!("off gone"));
         let off = leaf && (gone || grounded);
         let kept = leaf
             && self.shares()
@@ -388,7 +390,10 @@ impl Words<'_> {
         let of_leaves = self.amount(|amount| matches!(amount, Amount::LeavesOf { .. }))
             && (self.has_any(&[Sense::Leaf, Sense::Spots]) || self.names_trees);
         let seen_creature = self.any(words!("spotted"))
-            && (self.has(Sense::Creature) || !self.has_any(&[Sense::Leaf]) && !self.names_trees);
+            && (self.has(Sense::Creature)
+                || self.pair(words!("spotted"), words!("a an the my"))
+                    && !self.has(Sense::Leaf)
+                    && !self.names_trees);
         let looks = self.has(Sense::Spots)
             && (self.has(Sense::Leaf)
                 || self.names_trees
@@ -417,6 +422,9 @@ impl Words<'_> {
         if self.has(Sense::Rust) && (hue || self.any(words!("programming language code compiler belt"))) {
             return Some(Predicate::Nothing);
         }
+        if self.any(words!("hate love hates")) && !self.names_trees {
+            return Some(Predicate::Nothing);
+        }
         // "Rust never sleeps"
         if self.any(words!("never")) && !self.names_trees && !self.has_any(&[Sense::Seen, Sense::Have]) {
             return None;
@@ -430,7 +438,10 @@ impl Words<'_> {
             token.is_any(words!("planted repotted replanted transplanted"))
                 && !(index > 0 && self.clause[index - 1].senses.has(Sense::Article))
         });
-        let up = self.pair(words!("potted"), words!("up the my a"))
+        let up = self.any(words!("moved"))
+            && self.any(words!("up"))
+            && (self.pours() || self.any(words!("size sizes")))
+            || self.pair(words!("potted"), words!("up the my a"))
             || self.any(words!("moved upsized upgraded went"))
                 && self.any(words!("pot container planter tub"));
         let spot = self.any(words!("spot corner side sun shade"));
@@ -466,7 +477,10 @@ impl Words<'_> {
                     Sense::Frost,
                 ]) || token.is_any(words!("winter cold borers gophers finally poor little"))
             });
-        let gone = gone || given || lost;
+        let missing = self.any(words!("gone"))
+            && self.clause.len() <= 4
+            && !self.clause.iter().any(|token| token.senses.has_any(&[Sense::Fig, Sense::Leaf]));
+        let gone = gone || given || lost || missing;
         // "Bob is dead" is of Bob; "dead wood" of wood.
         let prey = self.any(words!("killed")) && self.has(Sense::Creature);
         let wood = prey || self.any(words!("wood dead")) && self.any(words!("wood stick twig twigs tips"));
@@ -491,7 +505,9 @@ impl Words<'_> {
         let about = self.names_trees || leaf || alone;
         let nothing = leaf && self.names_trees && self.any(words!("nothing none")) && !self.has(Sense::Drop);
         let praised = leaf && self.any(words!("good great perfect lovely beautiful fine nice gorgeous"));
-        let tidy = self.any(words!("up cleaned out sky skies weather"))
+        let top = self.pair(words!("up"), words!("top high above"));
+        let tidy = !top && self.any(words!("up"))
+            || self.any(words!("cleaned out sky skies weather"))
             || self.has_any(&[Sense::Thing, Sense::Gauge]);
         (nothing || (self.has(Sense::Clean) && about && !tidy) || praised && !self.any(words!("spots")))
             .then_some(Predicate::Clean)

@@ -140,6 +140,7 @@ fn in_words(part: &Part, speech: &Speech) -> Option<RustAmount> {
     } else if pair(words!("low minimal"), words!("rust incidence level levels severity")) {
         RustWords::Trace
     } else if has(Sense::Heavy) && !any(words!("start starting"))
+        || pair(words!("every"), words!("leaf"))
         || pair(words!("all taken took"), words!("over"))
         || pair(words!("eat eaten ate"), words!("up"))
         || any(words!("lot"))

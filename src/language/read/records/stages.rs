@@ -32,7 +32,9 @@ impl Words<'_> {
         if self.is_ripening(fig, leaf) {
             return Some(Stage::Ripening);
         }
-        if self.has(Sense::Dormant) {
+        let asleep = self.pair(words!("shut shutting gone going went"), words!("down sleep dormant"))
+            || self.pair(words!("to"), words!("sleep"));
+        if self.has(Sense::Dormant) || asleep && self.names_trees {
             return Some(Stage::Dormant);
         }
         let falling = self.pair(words!("leaf leaves"), words!("fall")) && !self.any(words!("before after"))
@@ -49,7 +51,7 @@ impl Words<'_> {
         let leafing =
             self.has(Sense::LeafOut) && !bud || bud && opening || self.pair(words!("bud"), words!("break"));
         let leaves_out = leaf
-            && (self.any(words!("emerging unfolding opening unfurling emerged sprouting appearing"))
+            && (self.any(words!("pushing emerging unfolding opening unfurling emerged sprouting appearing"))
                 || self.pair(words!("leaves leaf are is all now fully"), words!("out coming"))
                 || self.pair(words!("first new"), words!("leaves leaf")) && !self.has(Sense::Spots))
             && !self.has_any(&[Sense::Drop, Sense::Spots, Sense::Clean])

@@ -45,6 +45,18 @@ impl Words<'_> {
                 && fraction
                 && !self.names_trees
                 && !self.has_any(&[Sense::Fig, Sense::Leaf]);
+        let vessel = deep
+            && self.pair(words!("in"), words!("the my a"))
+            && self.any(words!("bucket can cup jar pan tray pail tub"));
+        let lone = fraction
+            && self.clause.iter().enumerate().all(|(index, token)| {
+                token.is_mark()
+                    || token.number.is_some()
+                    || self.in_moment.contains(&index)
+                    || token.senses.has(Sense::Filler)
+            })
+            && self.has(Sense::Time);
+        let told = told || (vessel || lone) && !self.names_trees;
         // "It sprinkled, .03": how much is said behind.
         let it = self.has(Sense::Rained)
             && self.clause.first().is_some_and(|first| first.is("it"))
@@ -57,52 +69,60 @@ impl Words<'_> {
         let state = self.has(Sense::Wet)
             && (self.has(Sense::Be) && !self.any(words!("watered i we"))
                 || self.clause.last().is_some_and(|last| last.senses.has(Sense::Wet)));
-        // "Water" is a verb at the head of a clause and behind who does it, and a thing elsewhere.
-        let base = self.clause.iter().enumerate().any(|(index, token)| {
-            token.senses.has(Sense::Water)
-                && index.checked_sub(1).map(|before| &self.clause[before]).is_none_or(|before| {
-                    before.is_mark()
-                        || before.senses.has_any(&[
-                            Sense::Mine,
-                            Sense::Negation,
-                            Sense::Future,
-                            Sense::Intent,
-                            Sense::Filler,
-                            Sense::Time,
-                        ])
-                        || before.is_any(words!("to and please 2 can could did do helped help"))
-                })
-        });
-        let soak = self.any(words!("soak soaking"))
-            && self.pair(words!("good deep slow long nice quick thorough big a"), words!("soak soaking"))
-            && self.names_trees;
-        let verb = (soak || self.has_any(&[Sense::Watered, Sense::Watering]) || base) && !state;
         let drink = self.has(Sense::Drink);
-        // "We got water in the basement" waters nothing.
-        let giving = self.any(words!("gave give given put poured giving"))
-            || self.names_trees
-            || self.any(words!("it they them"));
-        let gave = self.has(Sense::Gave)
-            && giving
-            && (drink && !state || self.pours())
-            && !self.pair(words!("ran"), words!("out"));
+        let soak = self.names_trees
+            && self.pair(words!("good deep slow long nice quick thorough big a"), words!("soak soaking"));
+        let verb = soak || self.has_any(&[Sense::Watered, Sense::Watering]) || self.is_to_water();
+        let gave = self.is_given_water() && (drink && !state || self.pours());
         let poured = self.pours() && (drink || self.names_trees) && !self.has_product;
-        let gauge = self.has_any(&[Sense::Gauge, Sense::Shop])
-            || self.has(Sense::Rain) && !self.has_any(&[Sense::Watered, Sense::Watering])
-            || self.pair(words!("after before"), words!("watering"));
-        let standing = self.any(words!("standing bill pressure barrel heater meter table"))
-            || self.pair(words!("watered"), words!("down"));
-        let bare = verb && !self.names_trees && self.has_any(&[Sense::Thing, Sense::Creature]);
-        let ran = drink
-            && (self.any(words!("ran running"))
-                || self.pair(words!("been was is left turned"), words!("on")))
-            && !self.pair(words!("ran"), words!("out"))
-            || self.clause.first().is_some_and(|first| first.senses.has(Sense::Drink))
-                && self.names_trees
-                && self.any(words!("on"));
-        let lacking = self.any(words!("without"));
-        let gauge = gauge || lacking;
-        ((verb || gave || poured || ran) && !gauge && !standing && !bare).then_some(Predicate::Watered)
+        let watered = verb && !state || gave || poured || self.is_water_running();
+        (watered && !self.is_of_other_water(verb)).then_some(Predicate::Watered)
+    }
+
+    /// "Water" is a verb at the head of a clause and behind who does it, and a thing elsewhere.
+    fn is_to_water(&self) -> bool {
+        let leads = |before: &Token| {
+            before.is_mark()
+                || before.senses.has_any(&[
+                    Sense::Mine,
+                    Sense::Negation,
+                    Sense::Future,
+                    Sense::Intent,
+                    Sense::Filler,
+                    Sense::Time,
+                ])
+                || before.is_any(words!("to and please 2 can could did do helped help"))
+        };
+        self.clause.iter().enumerate().any(|(index, token)| {
+            token.senses.has(Sense::Water) && (index == 0 || leads(&self.clause[index - 1]))
+        })
+    }
+
+    /// "Gave Celeste", "Celeste got"; "we got water in the basement" waters nothing.
+    fn is_given_water(&self) -> bool {
+        let giving = self.any(words!("gave give given put poured giving it they them"));
+        self.has(Sense::Gave) && (giving || self.names_trees) && !self.pair(words!("ran"), words!("out"))
+    }
+
+    /// "Ran the drip", "hose on Corner for 20 minutes".
+    fn is_water_running(&self) -> bool {
+        let heads = self.clause.first().is_some_and(|first| first.senses.has(Sense::Drink));
+        let line = self.any(words!("drip drips dripper sprinkler soaker irrigation"));
+        let on = heads && (self.names_trees || line) && self.any(words!("on"));
+        let running =
+            self.any(words!("ran running")) || self.pair(words!("been was is left turned"), words!("on"));
+        on || self.has(Sense::Drink) && running && !self.pair(words!("ran"), words!("out"))
+    }
+
+    /// Rain, a shop, the water bill: water that no tree was given.
+    fn is_of_other_water(&self, verb: bool) -> bool {
+        let rain = self.has(Sense::Rain) && !self.has_any(&[Sense::Watered, Sense::Watering]);
+        let thing = verb && !self.names_trees && self.has_any(&[Sense::Thing, Sense::Creature]);
+        rain || thing
+            || self.has_any(&[Sense::Gauge, Sense::Shop])
+            || self.any(words!("standing bill pressure barrel heater meter table without"))
+            || self.pair(words!("after before"), words!("watering"))
+            || self.pair(words!("watered"), words!("down"))
     }
 
     pub(super) fn frost(&self) -> Option<Predicate> {
@@ -167,11 +187,12 @@ impl Words<'_> {
             || self.any(words!("it it's they they're still she's"))
                 && self.clause.len() <= 5
                 && !self.any(words!("out outside here air weather"));
+        let alone = alone && !self.any(words!("humid"));
         let about = self.names_trees || self.has(Sense::Soil) || self.any(words!("pot moisture")) || alone;
         let hanging = self.any(words!("wilting wilted drooping droopy wilt droop limp drooped wilty"));
         let leaf = self.has(Sense::Leaf) && !hanging;
         let fruit = self.has(Sense::Fig) && !self.any(words!("fig"));
-        let not_dry = self.pair(words!("not isn't isnt never aren't too"), words!("dry wet soggy too"));
+        let not_dry = self.pair(words!("not isn't isnt never aren't"), words!("dry wet soggy too"));
         let standing = self.any(words!("standing sitting")) && self.has(Sense::Drink);
         let state = if (self.has(Sense::Wet) || standing) && !not_dry {
             MoistureState::Wet
