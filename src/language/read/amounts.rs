@@ -216,7 +216,10 @@ impl Scan<'_> {
         if token.is_any(words!("a an")) {
             let next = self.token(index + 1)?;
             if next.is_any(words!("dozen quarter third half hundred tenth fifth doz")) {
-                return Some((next.number?, index + 2));
+                // "a half dozen"
+                let dozen = self.token(index + 2).filter(|dozen| dozen.is_any(words!("dozen hundred doz")));
+                let times = dozen.and_then(|dozen| dozen.number).unwrap_or(1.0);
+                return Some((next.number? * times, index + 2 + usize::from(dozen.is_some())));
             }
             if next.is("couple") {
                 return Some(self.couple(index + 1));

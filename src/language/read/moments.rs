@@ -201,7 +201,7 @@ fn ago(stretch: &[Token], index: usize, now: Now, moment: &mut Moment) -> Option
     }
     let days = match unit.text.as_str() {
         "day" | "days" => amount,
-        "night" | "nights" | "evening" | "evenings" => amount,
+        "night" | "nights" | "evening" | "evenings" | "morning" | "mornings" | "afternoons" => amount,
         "week" | "weeks" => amount * 7.0,
         "fortnight" => amount * 14.0,
         "month" | "months" => amount * 30.0,

@@ -87,6 +87,10 @@ impl Setting<'_> {
         self.is_other_year() || self.is_someone_else() || self.is_other_plant() || self.is_hearsay()
     }
 
+    pub(super) fn is_only_other_plant(&self) -> bool {
+        self.is_other_plant() && !self.is_other_year() && !self.is_someone_else() && !self.is_hearsay()
+    }
+
     pub(super) fn is_other_year(&self) -> bool {
         const YEARS: WordList =
             words!("year season summer fall autumn spring winter yr years seasons yrs summers winters");
@@ -101,6 +105,7 @@ impl Setting<'_> {
             || self.pair(words!("used"), words!("to"))
             || self.pair(words!("in"), words!("past old"))
             || self.pair(words!("old"), words!("garden place house yard"))
+            || self.any(words!("lived"))
             || self.is_other_month()
             || self.pair(words!("every"), words!("july august june september may fall time"));
         let numbered = self.clause.iter().enumerate().any(|(index, token)| {
@@ -355,6 +360,7 @@ impl Setting<'_> {
             || self.pair(words!("not isn't never aren't wasn't"), words!("sure certain positive"))
             || self.any(words!("unsure wonder wondering dunno suspect hopefully suspicious whether"))
             || self.is_trial()
+            || self.pair(words!("could can"), words!("use")) && self.has(Sense::Rain)
             || self.pair(words!("don't dont didn't doesn't"), words!("know remember recall think"))
             || self.any(words!("hope hoping hopes")) && !self.pair(words!("hope hoping"), words!("to"))
             || self.pair(words!("looks look feels smells"), words!("like")) && self.has(Sense::Rain)

@@ -64,6 +64,8 @@ struct Part {
     mood: Mood,
     /// It speaks of another year.
     other_year: bool,
+    /// It speaks of another plant, and is told of this garden for the rest.
+    other_plant: bool,
     /// It says that it is only a test.
     trial: bool,
     trees: Trees,
@@ -314,6 +316,7 @@ fn part(speech: &Speech, clause: &Clause, heading: Senses) -> Part {
         month: speech.date().month(),
     };
     let (other_year, trial) = (setting.is_other_year(), setting.is_trial());
+    let other_plant = setting.is_only_other_plant();
     let mut mood = setting.mood();
     if mood == Mood::Told
         && let Some(predicate) = predicate
@@ -330,6 +333,7 @@ fn part(speech: &Speech, clause: &Clause, heading: Senses) -> Part {
         predicate,
         mood,
         other_year,
+        other_plant,
         trial,
         trees,
         products,

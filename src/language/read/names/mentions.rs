@@ -273,7 +273,19 @@ impl Names {
             return Some((ground, start + 1 + usize::from(noun)));
         }
         if let Some(count) = rest_at(tokens, start) {
-            return Some((part(Label::Rest, Vec::new()), start + count));
+            // "The rest of the pots"
+            let mut nothing = Trees::default();
+            let of = tokens.get(start + 1).is_some_and(|of| of.is("of"));
+            let group = of
+                .then(|| skipping_articles(tokens, start + 2))
+                .flatten()
+                .and_then(|next| self.part(tokens, text, next, &mut nothing));
+            return Some(match group {
+                Some((group, end)) if matches!(group.label, Label::Group(_)) => {
+                    (part(Label::Rest, group.trees), end)
+                }
+                _ => (part(Label::Rest, Vec::new()), start + count),
+            });
         }
         if token.senses.has(Sense::Tree) && token.is_any(NOUNS) && !is_verb_plant(tokens, start) {
             let mut vague = part(Label::Vague, everyone());
@@ -345,6 +357,11 @@ impl Names {
         } else {
             strong
         };
+        if let Some(rest) = parts.iter().find(|part| part.label == Label::Rest && !part.trees.is_empty()) {
+            let named: Vec<usize> = before.iter().flat_map(|selection| self.indices(selection)).collect();
+            let left: Vec<usize> = rest.trees.iter().filter(|tree| !named.contains(tree)).copied().collect();
+            return (!left.is_empty()).then(|| Selection::Named(self.named(&left)));
+        }
         if parts.iter().any(|part| part.label == Label::Rest) {
             return Some(Selection::AllBut(
                 before.iter().flat_map(|selection| self.words_of(selection)).collect(),
@@ -391,6 +408,25 @@ impl Names {
         match &part.label {
             Label::Group(group) => vec![group.clone()],
             _ => self.named(&part.trees),
+        }
+    }
+
+    fn indices(&self, selection: &Selection) -> Vec<usize> {
+        match selection {
+            Selection::Named(names) => {
+                (0..self.nicknames.len()).filter(|tree| names.contains(&self.nicknames[*tree])).collect()
+            }
+            Selection::Group(group) => match group.as_str() {
+                "pots" => self.pots.clone(),
+                "ground" => self.ground.clone(),
+                group => self
+                    .calls
+                    .iter()
+                    .filter(|call| matches!(&call.kind, Kind::Group(own) if own == group))
+                    .flat_map(|call| call.trees.clone())
+                    .collect(),
+            },
+            _ => Vec::new(),
         }
     }
 

@@ -171,6 +171,16 @@ fn is_header(speech: &Speech, part: &Part, predicate: Predicate) -> bool {
 
 fn when(speech: &Speech, part: &Part, report: &Report) -> When {
     // "2 inches since Sunday" is read off the gauge now.
+    // "Still wet from yesterday" is wet now.
+    let from = part
+        .moment
+        .used
+        .first()
+        .and_then(|first| first.checked_sub(1))
+        .is_some_and(|before| part.clause(speech.tokens).get(before).is_some_and(|word| word.is("from")));
+    if from && matches!(report, Report::Moisture { .. }) {
+        return When::Unsaid;
+    }
     let since = part.any(speech.tokens, words!("since"));
     if since && matches!(report, Report::Rained { .. }) {
         When::Unsaid

@@ -20,6 +20,9 @@ pub(super) fn join(speech: &Speech, memory: &mut Memory, parts: Vec<Part>) -> Ve
     for part in parts {
         // What is denied or planned is no fragment of what was done.
         if part.mood != Mood::Told {
+            if part.other_plant && part.predicate.is_some_and(Predicate::is_work) {
+                opening.left_off = Some(part.clone());
+            }
             if part.names_trees() && !matches!(part.mood, Mood::Not(Aside::Elsewhere)) {
                 opening.passing = part.trees.clone();
             }
@@ -71,6 +74,8 @@ struct Opening {
     topic: Option<Trees>,
     /// Something was said that is not understood: a bare "2 inches" behind it may be of that.
     unexplained: bool,
+    /// Work on other plants, which the next names may go on with: "watered the lawn and the pots".
+    left_off: Option<Part>,
     /// The words of it: "Defoliation, Corner: 60%".
     said: Senses,
     /// Named in something that reports nothing: "lost five figs off Wall to the birds".
@@ -276,6 +281,9 @@ fn take_whole(joined: &mut Vec<Part>, opening: &mut Opening, mut part: Part) {
     {
         let last = joined.pop();
         if let Some(last) = last {
+            if part.joint == Joint::Of {
+                opening.moment.completed_by(last.moment.clone());
+            }
             part.moment.completed_by(last.moment);
             if part.products.is_empty() {
                 part.products = last.products;
@@ -330,7 +338,9 @@ fn goes_on_with(last: &Part, part: &Part) -> bool {
         && (part.predicate == Some(Predicate::Scouted) && part.senses.has(Sense::Negation)
             || part.predicate == Some(Predicate::Clean))
         && !part.senses.has_any(&[Sense::Lower, Sense::Upper, Sense::Middle]);
-    clean_still || same && of_kind && closer && part.trees.is_empty() && !last.senses.has(Sense::Negation)
+    // Frost is of the garden, whatever it lay on.
+    let of_the_same = part.trees.is_empty() || part.predicate == Some(Predicate::Frost);
+    clean_still || same && of_kind && closer && of_the_same && !last.senses.has(Sense::Negation)
 }
 
 fn is_rust(predicate: Option<Predicate>) -> bool {
@@ -372,6 +382,7 @@ fn inherit(before: &[Part], passing: &Trees, part: &mut Part) {
     };
     let wants = part.pronoun
         || predicate.inherits_trees()
+        || predicate == Predicate::Removed
         || predicate == Predicate::Picked && last.trees.is_one()
         || predicate == Predicate::Watered && matches!(last.predicate, Some(Predicate::Moisture(_)));
     let whole_garden = matches!(last.predicate, Some(Predicate::Sprayed | Predicate::Watered))
@@ -384,6 +395,11 @@ fn inherit(before: &[Part], passing: &Trees, part: &mut Part) {
 
 fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening, part: Part) {
     let tokens = speech.tokens;
+    if let Some(left) = opening.left_off.take().filter(|_| part.names_trees() && !part.marked) {
+        let products = if part.products.is_empty() { left.products } else { part.products.clone() };
+        joined.push(Part { predicate: left.predicate, products, ..part });
+        return;
+    }
     let Some(last) = joined.last_mut() else {
         let says = part.names_trees() || !part.amounts.is_empty() || !part.products.is_empty();
         let closer =
@@ -476,6 +492,17 @@ fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening,
                 if part.products.is_empty() { last.products.clone() } else { part.products.clone() };
             let amounts = part.amounts.iter().map(|own| own.in_the_measure_of(&last.amounts)).collect();
             joined.push(Part { predicate, products, amounts, ..part });
+        }
+        // "copper on Celeste at 6 and on Eave at 7"
+        (true, false)
+            if last.predicate.is_some_and(Predicate::is_work)
+                && last.moment.is_said()
+                && part.moment.is_said() =>
+        {
+            let predicate = last.predicate;
+            let products =
+                if part.products.is_empty() { last.products.clone() } else { part.products.clone() };
+            joined.push(Part { predicate, products, ..part });
         }
         // "sprayed Celeste (copper) and Wall (sulfur)"
         (true, _) if last.late_products || last.late_amounts && !counted => {

@@ -484,7 +484,8 @@ impl Words<'_> {
         // "Bob is dead" is of Bob; "dead wood" of wood.
         let prey = self.any(words!("killed")) && self.has(Sense::Creature);
         let wood = prey || self.any(words!("wood dead")) && self.any(words!("wood stick twig twigs tips"));
-        (gone && (self.names_trees || self.any(words!("it"))) && !wood).then_some(Predicate::Removed)
+        let died = self.any(words!("died")) && self.clause.len() <= 2;
+        (gone && (self.names_trees || died || self.any(words!("it"))) && !wood).then_some(Predicate::Removed)
     }
 
     /// "Pruned Wall", "put netting on Celeste": no kind of its own, and worth keeping.

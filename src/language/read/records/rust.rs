@@ -181,7 +181,7 @@ pub(super) fn level(clause: &[Token]) -> Option<LeafLevel> {
         } else if plain(words!("middle mid")) || token.senses.has(Sense::Middle) && near {
             Some(LeafLevel::Middle)
         } else if plain(words!("upper uppr topmost uppermost"))
-            || plain(words!("top")) && !clause.get(index + 1).is_some_and(|next| next.is("of"))
+            || plain(words!("top")) && !(index > 0 && clause[index - 1].is("on"))
             || token.senses.has(Sense::Upper) && near
         {
             Some(LeafLevel::Upper)
