@@ -396,7 +396,9 @@ impl Scan<'_> {
             token.senses.has_any(&[Sense::Leaf, Sense::Fig, Sense::Spots]).then_some(token)
         });
         let next = self.token(at);
-        let of_time = next.is_some_and(|next| {
+        // "Lows in the 20s"
+        let decade = next.is_some_and(|next| next.is("s") && next.joined);
+        let of_time = decade || next.is_some_and(|next| {
             next.is_any(words!("day days week weeks month months year years hour hours hrs hr minutes minute min mins am pm times x nights yr yrs st nd rd th people kids grandkids o'clock applications sprays mph")) || next.senses.has_any(&[Sense::Tree, Sense::Pots, Sense::Creature])
         });
         match noun {

@@ -48,7 +48,7 @@ fn is_yes(words: &[&str]) -> bool {
 }
 
 fn is_greeting(words: &[&str]) -> bool {
-    const GREETINGS: [&str; 13] = [
+    const GREETINGS: [&str; 15] = [
         "hello",
         "hi",
         "hey",
@@ -62,6 +62,8 @@ fn is_greeting(words: &[&str]) -> bool {
         "hullo",
         "gday",
         "morning",
+        "gm",
+        "sup",
     ];
     const AROUND: [&str; 22] = [
         "there", "bot", "leafhold", "again", "all", "everyone", "let's", "lets", "me", "get", "started",

@@ -14,6 +14,14 @@ pub(super) fn read(speech: &Speech, before: Option<&Selection>, reading: &mut Re
     if speech.asked == Asked::No && !opens_question(speech.tokens) {
         return false;
     }
+    // "Can you remind me to spray Friday" is a plan.
+    let wish = speech
+        .tokens
+        .windows(3)
+        .any(|three| three[0].is("remind") && three[1].is_any(words!("me us")) && three[2].is("to"));
+    if wish {
+        return false;
+    }
     let Some(question) = topic::question(speech, before) else { return false };
     reading.requests.push(Request::Ask(question));
     true

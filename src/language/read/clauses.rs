@@ -154,7 +154,7 @@ fn parts(tokens: &[Token], index: usize) -> Option<Joint> {
     if token.is_mark() {
         return match token.text.as_str() {
             "+" if between_numbers(tokens, index) => None,
-            "," | "+" | "&" | "(" | ")" | "…" | ";" | "." | "*" | "•" | "|" => Some(Joint::Beside),
+            "," | "+" | "&" | "(" | ")" | "…" | ";" | "*" | "•" | "|" => Some(Joint::Beside),
             // "w/ copper"
             "/" if index > 0 && tokens[index - 1].is("w") => None,
             "/" if !numbered(tokens, index) => Some(Joint::Beside),

@@ -319,7 +319,13 @@ impl Setting<'_> {
                 }),
                 "have" | "has" => next(words!("to")),
                 "about" => next(words!("to")),
-                "time" | "due" | "ready" => next(words!("to for")) && !self.has(Sense::Ripe),
+                "time" | "due" => next(words!("to for")),
+                // "Corner is ready to pick" is how she stands.
+                "ready" => {
+                    let fruit = at(index + 2).is_some_and(|verb| verb.is_any(words!("pick eat harvest")));
+                    let stands = fruit && !self.any(words!("i i'm im we we're getting"));
+                    next(words!("to for")) && !self.has(Sense::Ripe) && !stands
+                }
                 "to" => next(words!("do spray water")) && index == 0,
                 "would" => next(words!("like love")),
                 "try" | "trying" | "hoping" | "hope" => next(words!("to")),

@@ -143,6 +143,8 @@ fn quiet(speech: &Speech) -> Option<Found> {
                 words!("briefs brief reminders messages mornings briefings messaging notifications"),
             )
             && !tokens.iter().any(|token| token.senses.has(Sense::Rain))
+        || any(tokens, words!("stop quit"))
+            && any(tokens, words!("talking messaging texting pinging bugging posting"))
         || line.starts_with("leave me alone");
     if hush && tokens.len() <= 12 {
         let until = any(tokens, words!("until till for til"));

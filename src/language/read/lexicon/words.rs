@@ -115,7 +115,7 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
         "plan planning plans planned need needs should shud shld must want wants wanna gotta may might could thinking intend intending remind reminder todo let's lets i'd we'd hoping hope supposed consider considering ought due time ready about have want would shall prepare preparing prepping decide deciding better try trying",
     ),
     (Sense::Perhaps, "maybe perhaps possibly might could may"),
-    (Sense::Finished, "finished done just completed wrapped finally already been being"),
+    (Sense::Finished, "complete completed finished done just completed wrapped finally already been being"),
     (
         Sense::Condition,
         "if unless whenever assuming provided once until till suppose supposing lest depending whether",
@@ -175,11 +175,11 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
     ),
     (
         Sense::Plant,
-        "rose roses bean beans tomato tomatoes tomatos hollyhock hollyhocks pear pears apple apples snapdragon snapdragons lawn lawns grass corn raspberry raspberries blackberry blackberries asparagus garlic peach peaches plum plums geranium geraniums pepper peppers cucumber cucumbers squash citrus lemon lemons lime limes blueberry blueberries pecan pecans pomegranate persimmon daylily daylilies mulberry grape grapes basil okra zucchini melon melons strawberry strawberries cherry cherries quince hawthorn juniper pine pines cedar oak oaks mint chives flowers flower herbs veggies vegetables onions onion hydrangea hydrangeas crabapple azalea azaleas camellia camellias banana bananas orange-tree avocado hibiscus dahlias dahlia sunflower sunflowers weeds weed hedge hedges ivy lettuce kale spinach collards potatoes potato carrots carrot jujube pawpaw loquat olive olives almond walnut cactus orchid orchids fern ferns violets zinnias marigolds mum mums pansies bermuda nectarine apricot gooseberry currants currant vine vines cotoneaster wheat bluebells leeks peas",
+        "rose roses bean beans tomato tomatoes tomatos hollyhock hollyhocks pear pears apple apples snapdragon snapdragons lawn lawns grass corn raspberry raspberries blackberry blackberries asparagus garlic peach peaches plum plums geranium geraniums pepper peppers cucumber cucumbers squash citrus lemon lemons lime limes blueberry blueberries pecan pecans pomegranate persimmon daylily daylilies mulberry grape grapes basil okra zucchini melon melons strawberry strawberries cherry cherries quince hawthorn juniper junipers pine pines cedar oak oaks mint chives flowers flower herbs veggies vegetables onions onion hydrangea hydrangeas crabapple azalea azaleas camellia camellias banana bananas orange-tree avocado hibiscus dahlias dahlia sunflower sunflowers weeds weed hedge hedges ivy lettuce kale spinach collards potatoes potato carrots carrot jujube pawpaw loquat olive olives almond walnut cactus orchid orchids fern ferns violets zinnias marigolds mum mums pansies bermuda nectarine apricot gooseberry currants currant vine vines cotoneaster wheat bluebells leeks peas",
     ),
     (
         Sense::Metal,
-        "pruners pruner secateurs gate gates fence nail nails truck car bolt bolts tool tools shovel spade barrel drum pipe pipes hinge hinges trellis shears loppers wheelbarrow bumper chain roof mailbox knife grill screw screws bike bicycle rake hoe cage cages wire wires rebar metal iron steel tin faucet spigot scissors saw blade blades swing chair chairs table shed latch lock key boat trailer tractor mower hammer wrench pump valve fitting fittings stake stakes",
+        "clippers clipper pruners pruner secateurs gate gates fence nail nails truck car bolt bolts tool tools shovel spade barrel drum pipe pipes hinge hinges trellis shears loppers wheelbarrow bumper chain roof mailbox knife grill screw screws bike bicycle rake hoe cage cages wire wires rebar metal iron steel tin faucet spigot scissors saw blade blades swing chair chairs table shed latch lock key boat trailer tractor mower hammer wrench pump valve fitting fittings stake stakes",
     ),
     (
         Sense::Creature,

@@ -252,7 +252,7 @@ pub(super) fn is_potting(tokens: &[Token], at: usize) -> bool {
 
 /// "The pot is dry": a pot as a thing, not "15 gallon pot" or "pot size".
 pub(super) fn stands_alone(tokens: &[Token], at: usize) -> bool {
-    let article = |token: &Token| token.is_any(words!("the a one that this my every each"));
+    let article = |token: &Token| token.is_any(words!("the a one that this my every each per"));
     let size = |token: &Token| {
         token.is_any(words!("big bigger biggest little small smaller smallest large tall old new blue black white first last other"))
     };

@@ -259,9 +259,15 @@ impl Names {
         {
             return Some((part(Label::Group(String::from("ground")), self.ground.clone()), start + 2));
         }
+        // "the pot figs"
+        let many = tokens.get(start + 1).is_some_and(|next| next.is_any(words!("figs trees ones plants")));
+        if token.senses.has(Sense::Pot) && many {
+            return Some((part(Label::Group(String::from("pots")), self.pots.clone()), start + 2));
+        }
         if token.senses.has(Sense::Pot) && stands_alone(tokens, start) {
             let mut pot = part(Label::Group(String::from("pots")), self.pots.clone());
-            pot.meant = Some(1);
+            let each = start > 0 && tokens[start - 1].is_any(words!("per each every"));
+            pot.meant = if each { None } else { Some(1) };
             return Some((pot, start + 1));
         }
         if is_ground(tokens, start) {

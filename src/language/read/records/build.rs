@@ -142,8 +142,13 @@ fn counts(part: &Part) -> Vec<f64> {
 
 /// "Picked Wall and Corner, 12 and 5": each tree its number, where there are as many.
 fn one_each(speech: &Speech, part: &Part) -> Option<Vec<Part>> {
-    let counts = counts(part);
+    let mut counts = counts(part);
+    // "Picked Celeste and Eave, 6 each"
+    let alike = part.any(speech.tokens, words!("each apiece"));
     let Some(Selection::Named(names)) = speech.names.selection(&part.trees, &[]) else { return None };
+    if alike && counts.len() == 1 && names.len() > 1 {
+        counts = vec![counts[0]; names.len()];
+    }
     if counts.len() < 2 || counts.len() != names.len() || part.predicate != Some(Predicate::Picked) {
         return None;
     }
@@ -226,7 +231,7 @@ fn reports(
         Predicate::Rained => match rain(speech, part)? {
             Some(depth) => Report::Rained { depth },
             // "The gauge is broken"
-            None if clause.len() > 1 => return Ok(Vec::new()),
+            None if clause.len() > 1 || !part.senses.has(Sense::Gauge) => return Ok(Vec::new()),
             None => return Err(DoubtKind::HowMuch),
         },
         Predicate::Stage(stage) => Report::Stage { stage },

@@ -533,7 +533,9 @@ fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening,
             amounts.retain(|amount| !last.amounts.iter().any(|own| own.is_in_place() && own.is_like(amount)));
             amounts.iter_mut().for_each(Measured::set_apart);
             let bracketed = part.range.start > 0 && tokens[part.range.start - 1].is("(");
-            last.late_amounts |= bracketed && !amounts.is_empty();
+            last.late_amounts |= bracketed
+                && (!amounts.is_empty()
+                    || part.senses.has_any(&[Sense::Trace, Sense::Some, Sense::Heavy, Sense::Clean]));
             last.amounts.extend(amounts);
             // "..., lower leaves", "..., just a few"
             last.range.end = last.range.end.max(part.range.end);

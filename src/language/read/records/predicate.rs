@@ -275,7 +275,7 @@ impl Words<'_> {
                     Sense::Leaf,
                 ])
                 || token.is_any(words!(
-                    "mix and only just app pass go full light heavy too as well dose hydroxide ones one trees figs"
+                    "mix and only just app pass go full light heavy too as well dose hydroxide ones one trees figs complete completed finished done first second third fourth another application"
                 ))
                 || self.is_of_product(token)
         });
@@ -377,7 +377,8 @@ impl Words<'_> {
             .clause
             .windows(3)
             .any(|three| three[0].is("on") && three[1].is("the") && three[2].is_any(words!("ground floor")));
-        let gone = self.pair(words!("are is all came come coming now leaves raining"), words!("off gone"));
+        let gone = self.pair(words!("fall falls"), words!("off from"))
+            || self.pair(words!("are is all came come coming now leaves raining"), words!("off gone"));
         let off = leaf && (gone || grounded);
         let kept = leaf
             && self.shares()

@@ -25,7 +25,8 @@ impl Words<'_> {
         if self.has(Sense::Set) && !self.picks() && self.is_setting(fig) {
             return Some(Stage::Fruitlets);
         }
-        let bigger = fig && self.any(words!("doubled bigger fatter"));
+        let bigger =
+            self.pair(words!("to"), words!("size")) || fig && self.any(words!("doubled bigger fatter"));
         if (self.has(Sense::Swell) || bigger) && !leaf && of_trees {
             return Some(Stage::Swelling);
         }
@@ -57,7 +58,12 @@ impl Words<'_> {
             && !self.has_any(&[Sense::Drop, Sense::Spots, Sense::Clean])
             && !self.any(words!("dry curling off"));
         let awake = self.pair(words!("waking woke"), words!("up"));
-        let green = self.pair(words!("green"), words!("tips tip buds shoots"));
+        let has = leaf
+            && self.has(Sense::Have)
+            && self.names_trees
+            && self.clause.len() <= 4
+            && !self.has_any(&[Sense::Spots, Sense::Drop, Sense::Clean, Sense::Negation]);
+        let green = has || self.pair(words!("green"), words!("tips tip buds shoots"));
         leafing || green || leaves_out || awake && self.names_trees
     }
 

@@ -57,11 +57,15 @@ impl Words<'_> {
             })
             && self.has(Sense::Time);
         let told = told || (vessel || lone) && !self.names_trees;
-        // "It sprinkled, .03": how much is said behind.
+        // "Finally some rain, .85"; "it sprinkled, .03": how much is said behind.
+        let rain = rain
+            && self.clause.len() <= 4
+            && !self.names_trees
+            && !self.has_any(&[Sense::Negation, Sense::Water]);
         let it = self.has(Sense::Rained)
             && self.clause.first().is_some_and(|first| first.is("it"))
             && !self.names_trees;
-        (told || it).then_some(Predicate::Rained)
+        (told || it || rain).then_some(Predicate::Rained)
     }
 
     pub(super) fn watered(&self) -> Option<Predicate> {
