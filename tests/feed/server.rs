@@ -118,7 +118,7 @@ pub(crate) fn begun(body: &[u8], sent: usize, then: Play) -> Play {
 fn head(status: u16, headers: &[(&str, &str)]) -> Vec<u8> {
     let mut head = format!("HTTP/1.1 {status} Played\r\nconnection: close\r\n");
     for (name, value) in headers {
-        head += &format!("{name}: {value}\r\n");
+        head.push_str(&format!("{name}: {value}\r\n"));
     }
     (head + "\r\n").into_bytes()
 }
