@@ -9,6 +9,7 @@ pub mod garden_file;
 mod health;
 mod offers;
 mod outgoing;
+mod places;
 mod reactions;
 pub mod rehearse;
 mod routing;

@@ -1,6 +1,7 @@
 //! Commands and their exit codes.
 
 mod check;
+mod endpoint;
 #[cfg(feature = "matrix")]
 mod matrix;
 
@@ -21,6 +22,8 @@ use leafhold::identity::{GardenId, PersonId};
 use leafhold::season::garden::Role;
 use leafhold::season::request::Setting;
 use leafhold::store::{Restore, Store};
+
+use self::endpoint::Live;
 
 /// A season assistant for people who grow figs.
 #[derive(Parser)]
@@ -151,15 +154,12 @@ pub(crate) fn run(arguments: Arguments) -> Result<(), Failure> {
         }
         Command::Rehearse { garden, weather, config, data, readings, name } => {
             let readings = if readings { Readings::Shown } else { Readings::Hidden };
-            let sky = match (&weather, &config) {
-                (Some(file), _) => recorded(file)?,
-                (None, Some(file)) => {
-                    Config::load(file).map_err(wrong_input)?;
-                    Sky::Stored
-                }
-                (None, None) => bundled()?,
+            let weather = match (&weather, &config) {
+                (Some(file), _) => Weather::Recorded(recorded(file)?),
+                (None, Some(file)) => Weather::Live(Config::load(file).map_err(wrong_input)?.weather),
+                (None, None) => Weather::Recorded(bundled()?),
             };
-            rehearse(garden.as_deref(), sky, data.as_deref(), readings, &name)
+            rehearse(garden.as_deref(), weather, data.as_deref(), readings, &name)
         }
         #[cfg(feature = "matrix")]
         Command::Enroll { config, password_file, recovery_key_file } => {
@@ -263,18 +263,38 @@ fn talk(
     Ok(())
 }
 
+/// Where a rehearsal has its weather from.
+enum Weather {
+    Recorded(Sky),
+    Live(leafhold::config::Weather),
+}
+
 fn rehearse(
     garden: Option<&Path>,
-    sky: Sky,
+    weather: Weather,
     data: Option<&Path>,
     readings: Readings,
     name: &str,
 ) -> Result<(), Failure> {
     let place = place(data)?;
+    let (sky, live) = match weather {
+        Weather::Recorded(sky) => (sky, None),
+        Weather::Live(config) => {
+            // What the feed has to say goes beside the conversation, not into it.
+            tracing_subscriber::fmt()
+                .with_max_level(tracing::Level::WARN)
+                .with_writer(std::io::stderr)
+                .init();
+            (Sky::Stored, Some(Live::new(&config, place.store.clone())?))
+        }
+    };
     let desk = Desk::new(place.store.clone(), sky, name);
     let mut input = BufReader::new(std::io::stdin());
     let mut out = BufWriter::new(std::io::stdout());
-    let mut rehearsal = Rehearsal::new(&desk, name, readings, None);
+    let mut rehearsal = Rehearsal::new(&desk, name, readings);
+    if let Some(live) = live {
+        rehearsal.with_endpoint(live);
+    }
     if let Some(file) = garden {
         let settings = settings(Some(file))?;
         rehearsal.with_garden(garden_id(), settings);

@@ -19,7 +19,7 @@ fn play(script: &str) -> Vec<Value> {
     let store = Store::open(folder.path()).expect("a store");
     let sky = Sky::recorded(sample::year().expect("the year").series, Some(sample::CREDIT.to_owned()));
     let desk = Desk::new(store, sky, "leafhold");
-    let mut rehearsal = Rehearsal::new(&desk, "leafhold", Readings::Hidden, None);
+    let mut rehearsal = Rehearsal::new(&desk, "leafhold", Readings::Hidden);
     let garden = garden_file::read(include_str!("../config-example/garden.toml")).expect("a garden");
     rehearsal.with_garden(GardenId::new("garden"), garden);
     let mut out = Vec::new();
@@ -80,7 +80,7 @@ fn a_late_start_catches_up_with_one_brief() {
         let store = Store::open(folder.path()).expect("a store");
         let sky = Sky::recorded(sample::year().expect("the year").series, None);
         let desk = Desk::new(store, sky, "leafhold");
-        let mut rehearsal = Rehearsal::new(&desk, "leafhold", Readings::Hidden, None);
+        let mut rehearsal = Rehearsal::new(&desk, "leafhold", Readings::Hidden);
         rehearsal.with_garden(
             GardenId::new("garden"),
             garden_file::read(include_str!("../config-example/garden.toml")).expect("a garden"),
@@ -106,7 +106,7 @@ fn charts_hold_the_year() {
     let store = Store::open(folder.path()).expect("a store");
     let year = sample::year().expect("the year").series;
     let desk = Desk::new(store, Sky::recorded(year, None), "leafhold");
-    let mut rehearsal = Rehearsal::new(&desk, "leafhold", Readings::Hidden, None);
+    let mut rehearsal = Rehearsal::new(&desk, "leafhold", Readings::Hidden);
     let garden = garden_file::read(include_str!("../config-example/garden.toml")).expect("a garden");
     rehearsal.with_garden(GardenId::new("garden"), garden);
     rehearsal.play(&include_bytes!("season/year.jsonl")[..], &mut Vec::new()).expect("played");

@@ -6,7 +6,7 @@ use super::offers::About;
 use super::outgoing::{Address, acknowledgement, draft};
 use super::reactions::{Thumb, thumb};
 use super::routing::{Route, route};
-use super::{Sky, zones};
+use super::{Sky, places, zones};
 use crate::identity::{EventId, GardenId, PersonId, RoomId};
 use crate::language::read::{Context, read};
 use crate::post::{Addressed, Content, Inbound, Mailroom, PostError, RoomKind, Unreadable};
@@ -105,7 +105,11 @@ impl Desk {
                 };
                 (garden, facts)
             }
-            Route::NewGarden(garden) => (garden, blank_facts(now)),
+            // A question asked back may stand there already.
+            Route::NewGarden(garden) => {
+                let facts = self.facts(&garden, now, Some(&inbound.from))?;
+                (garden, facts.unwrap_or_else(|| blank_facts(now)))
+            }
         };
         let work = Work { desk: self, inbound, garden, facts };
         work.through()
@@ -158,22 +162,25 @@ impl Desk {
         &self,
         inbound: &Inbound,
         name: &str,
-        places: Vec<Place>,
+        found: Vec<Place>,
         now: DateTime<Utc>,
     ) -> Result<Handled, DeskError> {
         let (Route::Garden(garden) | Route::NewGarden(garden)) = route(&self.store, inbound) else {
             return Ok(Handled::default());
         };
         let facts = self.facts(&garden, now, Some(&inbound.from))?.unwrap_or_else(|| blank_facts(now));
+        // A name that only one place has needs no choice; the answer names the place, so that it can be put right.
+        if let [place] = found.as_slice() {
+            let requests = vec![Request::Set(with_zone(places::position_of(place)))];
+            let work = Work { desk: self, inbound, garden, facts };
+            let outcome =
+                respond(&work.facts, &work.heard(name), &Reading { requests, ..Reading::default() });
+            return work.commit(outcome, None, None);
+        }
         let doubt = Doubt {
             kind: DoubtKind::UnknownPlace,
             words: name.to_owned(),
-            candidates: places
-                .iter()
-                .map(|place| {
-                    format!("{}, {}", place.position.latitude.value(), place.position.longitude.value())
-                })
-                .collect(),
+            candidates: found.iter().map(places::candidate).collect(),
         };
         let question = QuestionChange::Open(OpenQuestion {
             text: name.to_owned(),
@@ -184,7 +191,7 @@ impl Desk {
         let outcome = Outcome {
             messages: vec![Message {
                 kind: MessageKind::Answer,
-                answers: vec![Answer::Places { name: name.to_owned(), places }],
+                answers: vec![Answer::Places { name: name.to_owned(), places: found }],
                 purpose: String::from("places"),
                 use_by: None,
             }],
@@ -321,8 +328,10 @@ impl Work<'_> {
     }
 
     fn read(&self, text: &str) -> Reading {
-        let text = self.chosen_place(text);
-        let heard = self.heard(&text);
+        if let Some(setting) = places::chosen(text, self.facts.open_question.as_ref()) {
+            return Reading { requests: vec![Request::Set(with_zone(setting))], ..Reading::default() };
+        }
+        let heard = self.heard(text);
         let context = Context {
             garden: &self.facts.garden,
             at: self.inbound.at,
@@ -331,7 +340,7 @@ impl Work<'_> {
             last: last_entry(&self.facts.journal, &heard),
             bot_name: &self.desk.name,
         };
-        let mut reading = read(&text, &context);
+        let mut reading = read(text, &context);
         for request in &mut reading.requests {
             if let Request::Set(setting) = request {
                 *setting = with_zone(setting.clone());
@@ -341,21 +350,6 @@ impl Work<'_> {
             keep_to_oneself(&mut reading);
         }
         reading
-    }
-
-    /// "2", said to a list of places, is the second of them.
-    fn chosen_place(&self, text: &str) -> String {
-        let candidates = self
-            .facts
-            .open_question
-            .as_ref()
-            .filter(|question| question.doubt.kind == DoubtKind::UnknownPlace)
-            .map(|question| &question.doubt.candidates);
-        let number = text.trim().trim_end_matches(['.', ')']).parse::<usize>().ok();
-        number
-            .and_then(|number| candidates?.get(number.checked_sub(1)?))
-            .cloned()
-            .unwrap_or_else(|| text.to_owned())
     }
 
     fn said(self, text: &str, edit_of: Option<&EventId>) -> Result<Handled, DeskError> {

@@ -55,6 +55,13 @@ impl Keeper {
         Ok(Self { feed, store, normals_tried: Vec::new() })
     }
 
+    /// Fetches what is due now, and what has no weather at all without the wait that spreads first fetches: for
+    /// a single garden on a simulated clock.
+    pub async fn refresh_at_once(&mut self, now: DateTime<Utc>) -> Result<(), KeeperError> {
+        self.feed.schedule.without_delay();
+        self.refresh(now).await
+    }
+
     /// Fetches what is due now. A failure is logged and left to the next cycle: the last good forecast stays,
     /// and its age is said.
     pub async fn refresh(&mut self, now: DateTime<Utc>) -> Result<(), KeeperError> {
@@ -80,6 +87,12 @@ impl Keeper {
             self.learn_normals(position, now).await?;
         }
         Ok(())
+    }
+
+    /// Asks the service for one place's forecast and keeps nothing: the number of hours known from now on.
+    pub async fn probe(&mut self, position: Position, now: DateTime<Utc>) -> Result<usize, KeeperError> {
+        let decoded = self.feed.cycle(Cell::of(position), 1, now).await?;
+        Ok(decoded.series.hours().iter().filter(|hour| hour.start >= now && hour.is_known()).count())
     }
 
     /// When the next fetch is due.

@@ -10,6 +10,7 @@ use serde_json::{Value, json};
 
 use self::line::{Line, Said};
 use super::desk::{Desk, DeskError, Handled};
+use super::feed::KeeperError;
 use super::outgoing::NOTED;
 use crate::identity::{EventId, GardenId, PersonId, RoomId};
 use crate::post::{Addressed, Body, Content, Inbound, Kind, Mailroom, Outbound, RoomKind};
@@ -17,14 +18,20 @@ use crate::season::answer::{Answer, Place};
 use crate::season::facts::Errand;
 use crate::season::request::Setting;
 
-/// Looks a place up by name; a rehearsal without a feed has none.
-pub type FindPlace<'a> = &'a dyn Fn(&str) -> Result<Vec<Place>, String>;
+/// A live weather interface; a rehearsal on a recorded year has none.
+pub trait Endpoint {
+    /// Brings the store's weather up to a moment. What fails is for the log: the last good forecast stays.
+    fn refresh(&mut self, now: DateTime<Utc>) -> Result<(), KeeperError>;
+
+    /// The likeliest places of a name, or none.
+    fn find(&mut self, name: &str) -> Vec<Place>;
+}
 
 pub struct Rehearsal<'a> {
     desk: &'a Desk,
     name: String,
     readings: Readings,
-    find_place: Option<FindPlace<'a>>,
+    endpoint: Option<Box<dyn Endpoint + 'a>>,
     now: Option<DateTime<Utc>>,
     events: u64,
     answers: HashMap<String, Vec<Answer>>,
@@ -44,6 +51,8 @@ pub enum Readings {
 pub enum RehearsalError {
     #[error(transparent)]
     Desk(#[from] DeskError),
+    #[error(transparent)]
+    Feed(#[from] KeeperError),
     #[error("cannot read the script: {0}")]
     Input(std::io::Error),
     #[error("cannot write: {0}")]
@@ -51,12 +60,12 @@ pub enum RehearsalError {
 }
 
 impl<'a> Rehearsal<'a> {
-    pub fn new(desk: &'a Desk, name: &str, readings: Readings, find_place: Option<FindPlace<'a>>) -> Self {
+    pub fn new(desk: &'a Desk, name: &str, readings: Readings) -> Self {
         Self {
             desk,
             name: name.to_owned(),
             readings,
-            find_place,
+            endpoint: None,
             now: None,
             events: 0,
             answers: HashMap::new(),
@@ -68,6 +77,11 @@ impl<'a> Rehearsal<'a> {
     /// Starts from a garden written down.
     pub fn with_garden(&mut self, id: GardenId, settings: Vec<Setting>) {
         self.garden = Some((id, settings));
+    }
+
+    /// Takes the weather from an interface rather than from a recorded year.
+    pub fn with_endpoint(&mut self, endpoint: impl Endpoint + 'a) {
+        self.endpoint = Some(Box::new(endpoint));
     }
 
     /// Plays a script to its end. A line that cannot be read is answered with what is wrong with it, and the
@@ -125,6 +139,7 @@ impl<'a> Rehearsal<'a> {
     }
 
     fn tick(&mut self, now: DateTime<Utc>, out: &mut impl Write) -> Result<(), RehearsalError> {
+        self.look_up(now)?;
         for garden in self.desk.due(now) {
             let handled = self.desk.tick(&garden, now)?;
             self.remember(handled);
@@ -133,7 +148,16 @@ impl<'a> Rehearsal<'a> {
         Ok(())
     }
 
+    /// The weather as a feed would have it by now.
+    fn look_up(&mut self, now: DateTime<Utc>) -> Result<(), RehearsalError> {
+        match &mut self.endpoint {
+            Some(endpoint) => Ok(endpoint.refresh(now)?),
+            None => Ok(()),
+        }
+    }
+
     fn hear(&mut self, line: &Line, said: &Said, out: &mut impl Write) -> Result<(), RehearsalError> {
+        self.look_up(line.at)?;
         let inbound = self.inbound(line, said);
         self.desk.store().accept(vec![inbound.clone()]).map_err(DeskError::from)?;
         let handled = self.desk.handle(&inbound, line.at)?;
@@ -143,10 +167,7 @@ impl<'a> Rehearsal<'a> {
         let errand = handled.errand.clone();
         self.remember(handled);
         if let Some(Errand::FindPlace { name }) = errand {
-            let places = match self.find_place {
-                Some(find) => find(&name).unwrap_or_default(),
-                None => Vec::new(),
-            };
+            let places = self.endpoint.as_mut().map(|endpoint| endpoint.find(&name)).unwrap_or_default();
             let handled = self.desk.offer_places(&after(&inbound), &name, places, line.at)?;
             self.remember(handled);
         }

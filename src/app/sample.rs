@@ -5,6 +5,7 @@ use chrono::{DateTime, TimeZone, Utc};
 use super::garden_file;
 use crate::forecast::year::{self, Loaded, YearError};
 use crate::season::request::Setting;
+use crate::units::Position;
 
 /// An invented garden, the same as `config-example/garden.toml`.
 const GARDEN: &str = include_str!("../../config-example/garden.toml");
@@ -30,6 +31,14 @@ pub(super) fn start() -> DateTime<Utc> {
 
 pub fn garden() -> Result<Vec<Setting>, String> {
     garden_file::read(GARDEN)
+}
+
+/// Where the sample garden stands.
+pub fn position() -> Option<Position> {
+    garden().ok()?.into_iter().find_map(|setting| match setting {
+        Setting::Position { position, .. } => Some(position),
+        _ => None,
+    })
 }
 
 pub fn year() -> Result<Loaded, YearError> {

@@ -11,6 +11,15 @@ use crate::units::Fraction;
 pub struct Schedule {
     cells: BTreeMap<Cell, Progress>,
     held_until: Option<DateTime<Utc>>,
+    first: First,
+}
+
+/// When cells of which nothing is known are fetched.
+#[derive(Clone, Copy, Debug, Default)]
+enum First {
+    #[default]
+    Spread,
+    AtOnce,
 }
 
 #[derive(Clone, Copy, Debug)]
@@ -43,10 +52,21 @@ impl Schedule {
         self.cells = cells
             .into_iter()
             .map(|(cell, known_since)| {
-                let first = || Progress { due: first_due(cell, known_since, now), failures: 0 };
+                let first = || Progress {
+                    due: match (self.first, known_since) {
+                        (First::AtOnce, None) => now,
+                        _ => first_due(cell, known_since, now),
+                    },
+                    failures: 0,
+                };
                 (cell, before.get(&cell).copied().unwrap_or_else(first))
             })
             .collect();
+    }
+
+    /// New cells are not spread: there is one installation only, and somebody waits.
+    pub fn without_delay(&mut self) {
+        self.first = First::AtOnce;
     }
 
     /// The cells whose time has come, the longest waiting first.
