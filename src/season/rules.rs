@@ -3,7 +3,7 @@
 //! The label is the law where the garden is; these rules only keep the grower's own entries of it,
 //! and what the trade knows burns leaves.
 
-use chrono::{DateTime, TimeDelta, Utc};
+use chrono::{DateTime, NaiveDate, TimeDelta, Utc};
 
 use super::answer::BrokenRule;
 use super::calendar::{local_date, season_of};
@@ -71,6 +71,53 @@ pub fn would_break(
         volume: None,
     };
     Case { facts, history, trees, spray: &spray, product: Some(product) }.broken()
+}
+
+/// How much of a product's season is left, the plentiful first.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Supply {
+    Ample,
+    /// Fewer applications are left, by its label or by the copper of a year, than the season may ask for.
+    Scarce,
+}
+
+/// Whether what may still be used of a product lasts to the end of the season, one application each label
+/// interval. A scarce one is kept for when nothing else will do: copper for the heat that forbids sulfur.
+pub fn supply(
+    facts: &Facts,
+    history: &History,
+    trees: &[String],
+    product: &Product,
+    until: Option<NaiveDate>,
+) -> Supply {
+    const USUAL_INTERVAL: Days = Days::new(10.0);
+    let Some(until) = until else { return Supply::Ample };
+    let garden = &facts.garden;
+    let today = local_date(facts.now, garden.zone());
+    let wanted = (until - today).num_days() as f64 / product.label.interval.unwrap_or(USUAL_INTERVAL).value();
+    let season = season_of(today, garden.hemisphere());
+    let left_on = |tree: &String| {
+        let done: Vec<&Sprayed> = history
+            .tree(tree)
+            .into_iter()
+            .flat_map(|tree| &tree.sprays)
+            .filter(|spray| spray.product == product.name)
+            .filter(|spray| season_of(local_date(spray.at, garden.zone()), garden.hemisphere()) == season)
+            .collect();
+        let by_label = product.label.most_applications.map(|most| f64::from(most) - done.len() as f64);
+        let each = done.iter().rev().find_map(|spray| copper_of(facts, spray, tree, Some(product)));
+        let used = copper_this_season(facts, history, tree, facts.now);
+        let by_copper = each
+            .zip(used)
+            .filter(|(each, _)| *each > GramsPerSquareMetre::ZERO)
+            .map(|(each, used)| ((garden.thresholds.copper_yearly - used) / each).floor());
+        [by_label, by_copper].into_iter().flatten().reduce(f64::min)
+    };
+    let left = trees.iter().filter_map(left_on).reduce(f64::min);
+    match left {
+        Some(left) if left < wanted => Supply::Scarce,
+        _ => Supply::Ample,
+    }
 }
 
 /// The first moment from `from` on at which sulfur and oil are far enough apart for this product on
@@ -261,12 +308,33 @@ impl Case<'_> {
         let this = self
             .trees
             .iter()
-            .filter_map(|tree| copper_of(self.facts, self.spray, tree, self.product))
+            .filter_map(|tree| copper_of(self.facts, &self.with_usual_volume(tree), tree, self.product))
             .max_by(GramsPerSquareMetre::total_cmp)
             .unwrap_or(GramsPerSquareMetre::ZERO);
-        let reported = self.spray.volume.is_some();
-        let used = if reported { most - this } else { most };
-        (most > yearly).then_some(BrokenRule::CopperBudget { used, with_this: most.max(used), yearly })
+        let (used, with_this) = if self.is_reported() { (most - this, most) } else { (most, most + this) };
+        (with_this > yearly).then_some(BrokenRule::CopperBudget { used, with_this, yearly })
+    }
+
+    /// Whether this spray was done and stands in the history, rather than being thought of.
+    fn is_reported(&self) -> bool {
+        let stands = |tree: &TreeHistory| {
+            tree.sprays.iter().any(|other| other.at == self.spray.at && other.product == self.spray.product)
+        };
+        self.trees.iter().filter_map(|tree| self.history.tree(tree)).any(stands)
+    }
+
+    /// A spray thought of takes as much as the last of its product did on this tree.
+    fn with_usual_volume(&self, tree: &str) -> Sprayed {
+        if self.spray.volume.is_some() || self.is_reported() {
+            return self.spray.clone();
+        }
+        let sprays = self.history.tree(tree).map_or(&[][..], |tree| &tree.sprays);
+        let usual = sprays
+            .iter()
+            .rev()
+            .find(|other| other.product == self.spray.product && other.volume.is_some())
+            .and_then(|other| other.volume);
+        Sprayed { volume: usual, ..self.spray.clone() }
     }
 }
 

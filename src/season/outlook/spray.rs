@@ -1,7 +1,10 @@
 //! "Should I spray this week?"
 
+mod need;
+
 use chrono::{DateTime, TimeDelta, Utc};
 
+use self::need::{BARE_LEAVES, Need};
 use super::trees::{protectant, protects};
 use super::{HONEST_AHEAD, Outlook, TreeOutlook, told};
 use crate::agronomy::infection::{Grade, InfectionEvent, latent_period};
@@ -11,20 +14,11 @@ use crate::season::answer::{
 };
 use crate::season::calendar::local_date;
 use crate::season::garden::{Active, Product};
+use crate::season::history::Sprayed;
 use crate::season::request::Selection;
-use crate::season::rules;
+use crate::season::rules::{self, Supply};
 use crate::season::selection::selected;
 use crate::units::{Days, Fraction, Hours, Millimetres};
-
-/// So many leaves opened since the spray leave a shoot open to rust. common practice.
-const BARE_LEAVES: f64 = 3.0;
-
-/// Why a tree wants a spray, most pressing first.
-enum Need<'e> {
-    /// Wet weather is coming that the cover will not hold against.
-    Event(&'e InfectionEvent),
-    None,
-}
 
 impl Outlook<'_> {
     /// The verdict for the whole garden.
@@ -95,51 +89,6 @@ impl Outlook<'_> {
             .any(crate::weather::Hour::is_known)
     }
 
-    /// The first event ahead that this tree's cover will not hold against.
-    fn need(&self, tree: &TreeOutlook) -> Need<'_> {
-        let pressed = |event: &InfectionEvent| match tree.worth {
-            // With spores known to be about, a light infection counts too.
-            Worth::Protect => event.grade >= Grade::Moderate || self.rust_about(tree),
-            Worth::OnlyIfPressed => event.grade >= Grade::Moderate,
-            Worth::Leave => false,
-        };
-        self.events_to_meet()
-            .find(|event| pressed(event) && !self.holds(tree, event.from))
-            .map_or(Need::None, Need::Event)
-    }
-
-    /// Events a spray can still be on and dry before.
-    fn events_to_meet(&self) -> impl Iterator<Item = &InfectionEvent> {
-        let soonest = self.now + SprayLimits::default().drying_least.to_duration();
-        self.events.iter().filter(move |event| event.from > soonest)
-    }
-
-    /// Whether this tree is known to have more than a trace of rust, so that a light infection finds spores
-    /// in plenty.
-    fn rust_about(&self, tree: &TreeOutlook) -> bool {
-        tree.scouted.is_some_and(|look| look.severity >= self.thresholds().rust_light)
-    }
-
-    /// Whether the cover will still do at a moment, rain until then included.
-    fn holds(&self, tree: &TreeOutlook, at: DateTime<Utc>) -> bool {
-        let Some(spray) = &tree.last_spray else { return false };
-        let Some(cover) = self.cover_of(spray, at.max(spray.at)) else { return false };
-        let limits = self.thresholds();
-        cover.on_sprayed_leaves >= limits.cover_thin
-            && cover.rain < limits.washed_off
-            && !(tree.worth == Worth::Protect
-                && cover.bare_leaves >= BARE_LEAVES
-                && cover.age >= self.rust_interval(spray.active))
-    }
-
-    /// Days after which a protectant is renewed in rust weather.
-    fn rust_interval(&self, active: Active) -> Days {
-        match active {
-            Active::Sulfur => self.thresholds().sulfur_interval_rust,
-            Active::Copper | Active::Oil | Active::Other => self.thresholds().copper_interval_rust,
-        }
-    }
-
     fn hold_reasons(&self, worth: &[&TreeOutlook], advice: &mut SprayAdvice) {
         let thinnest = worth.iter().min_by(|one, other| {
             one.covered().partial_cmp(&other.covered()).unwrap_or(std::cmp::Ordering::Equal)
@@ -184,22 +133,28 @@ impl Outlook<'_> {
             .iter()
             .filter_map(|tree| match self.need(tree) {
                 Need::Event(event) => Some(event),
-                Need::None => None,
+                Need::Renewal | Need::None => None,
             })
             .min_by_key(|event| event.from);
-        self.need_reasons(needy, event, advice);
         let names: Vec<String> = needy.iter().map(|tree| tree.tree.name.clone()).collect();
         let products = self.products(product);
         if products.is_empty() {
             advice.verdict = Verdict::Blocked;
+            self.need_reasons(needy, event, advice);
             advice.reasons.insert(0, Reason::NoProduct);
             advice.cautions = vec![Caution::LabelFirst, Caution::LocalRules, Caution::Hygiene];
             return;
         }
         let plans: Vec<Plan> =
-            products.into_iter().map(|product| self.plan(product, &names, event)).collect();
+            products.into_iter().map(|product| self.plan(product, &names, needy)).collect();
         let best = plans.iter().min_by_key(|plan| plan.rank());
         let Some(best) = best else { return };
+        if plans.iter().all(|plan| plan.can_wait) {
+            advice.verdict = Verdict::Hold;
+            self.hold_reasons(needy, advice);
+            return;
+        }
+        self.need_reasons(needy, best.event.or(event), advice);
         advice.product = Some(best.product.name.clone());
         advice.active = Some(best.product.active);
         advice.cautions = cautions(best.product);
@@ -330,7 +285,7 @@ impl Outlook<'_> {
         }
     }
 
-    fn plan<'p>(&self, product: &'p Product, trees: &[String], event: Option<&InfectionEvent>) -> Plan<'p> {
+    fn plan<'p>(&'p self, product: &'p Product, names: &[String], needy: &'p [&'p TreeOutlook]) -> Plan<'p> {
         let limits = SprayLimits {
             sulfur_days_hottest: product
                 .label
@@ -342,19 +297,13 @@ impl Outlook<'_> {
         let Some(position) = self.facts.garden.position else {
             return Plan::without_window(product, Obstacle::WeatherUnknown);
         };
-        let latest =
-            event.map_or(self.now + HONEST_AHEAD, |event| event.from).max(self.now + TimeDelta::hours(1));
         let hours = self.weather.between(self.now - TimeDelta::hours(12), self.now + TimeDelta::days(8));
         let judged = spray_hours::judged(hours, self.now, position, protectant(product.active), &limits);
-        let windows = spray_hours::windows(&judged);
-        let in_time = spray_hours::preventive(&windows, event.map(|event| event.from), latest, &limits);
-        // Too late for the first event, the next window still serves those after it.
-        let (window, second) = match in_time {
-            (None, _) => (windows.first().copied(), windows.get(1).copied()),
-            found => found,
-        };
-        let at = window.map_or(self.now, |window| window.from);
-        let broken = rules::would_break(self.facts, &self.history, trees, product, at);
+        let all = spray_hours::windows(&judged);
+        let due: Vec<SprayWindow> =
+            all.iter().filter(|window| self.is_due(needy, window.from)).copied().collect();
+        let choice = self.choose(product, needy, &due, &limits);
+        let at = choice.window.map_or(self.now, |window| window.from);
         let obstacle = judged
             .iter()
             .filter_map(|hour| hour.obstacle)
@@ -368,8 +317,76 @@ impl Outlook<'_> {
             .into_iter()
             .max_by_key(|(_, count)| *count)
             .map_or(Obstacle::WeatherUnknown, |(obstacle, _)| named(obstacle));
-        Plan { product, window, second, broken, obstacle }
+        Plan {
+            product,
+            window: choice.window,
+            second: choice.second,
+            event: choice.event,
+            broken: rules::would_break(self.facts, &self.history, names, product, at),
+            supply: rules::supply(self.facts, &self.history, names, product, self.last_spray_day()),
+            can_wait: choice.window.is_none() && !all.is_empty() && due.is_empty(),
+            obstacle,
+        }
     }
+
+    /// The best window before the first event a spray from it would still hold at: one before a downpour is
+    /// wasted, one after it is not. Too late for them all, the next window still serves those after.
+    fn choose<'p>(
+        &'p self,
+        product: &Product,
+        needy: &'p [&'p TreeOutlook],
+        due: &[SprayWindow],
+        limits: &SprayLimits,
+    ) -> Choice<'p> {
+        let mut events: Vec<&InfectionEvent> = needy.iter().flat_map(|tree| self.unmet(tree)).collect();
+        events.sort_by_key(|event| event.from);
+        events.dedup_by_key(|event| event.from);
+        for event in events {
+            let lasting: Vec<SprayWindow> = due
+                .iter()
+                .filter(|window| {
+                    window.from < event.from && self.would_last(product, window.from, event.from)
+                })
+                .copied()
+                .collect();
+            let latest = event.from.max(self.now + TimeDelta::hours(1));
+            if let (Some(window), second) =
+                spray_hours::preventive(&lasting, Some(event.from), latest, limits)
+            {
+                return Choice { window: Some(window), second, event: Some(event) };
+            }
+        }
+        Choice { window: due.first().copied(), second: due.get(1).copied(), event: None }
+    }
+
+    /// Whether enough of a spray from `at` would be left at a later moment, the rain between included.
+    fn would_last(&self, product: &Product, at: DateTime<Utc>, until: DateTime<Utc>) -> bool {
+        let spray = Sprayed {
+            at,
+            product: product.name.clone(),
+            active: product.active,
+            carrier: product.carrier,
+            volume: None,
+        };
+        self.cover_of(&spray, until).is_some_and(|cover| {
+            cover.on_sprayed_leaves >= self.thresholds().cover_thin
+                && cover.rain < self.thresholds().washed_off
+        })
+    }
+
+    /// The last day a spray is still thought of this season.
+    fn last_spray_day(&self) -> Option<chrono::NaiveDate> {
+        let frost = self.frost()?;
+        let close = self.thresholds().frost_near.as_hours().to_duration();
+        frost.date.checked_sub_signed(close)
+    }
+}
+
+/// When to spray, and the event it is for.
+struct Choice<'p> {
+    window: Option<SprayWindow>,
+    second: Option<SprayWindow>,
+    event: Option<&'p InfectionEvent>,
 }
 
 /// What using one product would come to.
@@ -377,22 +394,37 @@ struct Plan<'p> {
     product: &'p Product,
     window: Option<SprayWindow>,
     second: Option<SprayWindow>,
+    event: Option<&'p InfectionEvent>,
     broken: Vec<BrokenRule>,
+    /// Whether little of it may still be used this season.
+    supply: Supply,
+    /// There are windows, but the last spray is too recent for any of them.
+    can_wait: bool,
     obstacle: Obstacle,
 }
 
 impl<'p> Plan<'p> {
     fn without_window(product: &'p Product, obstacle: Obstacle) -> Self {
-        Plan { product, window: None, second: None, broken: Vec::new(), obstacle }
+        Plan {
+            product,
+            window: None,
+            second: None,
+            event: None,
+            broken: Vec::new(),
+            supply: Supply::Ample,
+            can_wait: false,
+            obstacle,
+        }
     }
 
     fn is_forbidden(&self) -> bool {
         !self.broken.iter().all(only_asks_to_pick_first)
     }
 
-    /// Allowed before forbidden, then with a window before without; the garden's order otherwise.
-    fn rank(&self) -> (bool, bool) {
-        (self.is_forbidden(), self.window.is_none())
+    /// Allowed before forbidden, with a window before without, in time before late, plenty before scarce; the
+    /// garden's order otherwise.
+    fn rank(&self) -> (bool, bool, bool, Supply) {
+        (self.is_forbidden(), self.window.is_none(), self.event.is_none(), self.supply)
     }
 }
 
