@@ -8,7 +8,8 @@ use std::fmt::Write as _;
 use leafhold::app::desk::Desk;
 use leafhold::app::rehearse::{Readings, Rehearsal};
 use leafhold::app::{Sky, garden_file, sample};
-use leafhold::identity::GardenId;
+use leafhold::identity::{EventId, GardenId, PersonId, RoomId};
+use leafhold::post::{Addressed, Body, Content, Inbound, Mailroom as _, RoomKind};
 use leafhold::season::outlook::Outlook;
 use leafhold::store::Store;
 use serde_json::Value;
@@ -152,4 +153,50 @@ fn charts_hold_the_year() {
 /// The midnight the season's picture begins at, in New York: 75 days after new year.
 fn at_local_march() -> chrono::DateTime<chrono::Utc> {
     "2013-03-17T00:00:00-04:00".parse().expect("a moment")
+}
+
+/// In a room that shows pictures, the days ahead and the season come with one; other answers do not.
+#[test]
+fn pictures_go_with_the_answers_that_have_one() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let store = Store::open(folder.path()).expect("a store");
+    let year = sample::year().expect("the year").series;
+    let desk = Desk::new(store, Sky::recorded(year, None), "leafhold").with_pictures();
+    let garden = garden_file::read(include_str!("../config-example/garden.toml")).expect("a garden");
+    let now = "2013-07-10T13:00:00Z".parse().expect("a moment");
+    desk.make_garden(&GardenId::new("garden"), &garden, now).expect("made");
+    let sent = |say: &str| -> Vec<Body> {
+        let inbound = Inbound {
+            id: EventId::new(say),
+            at: now,
+            from: PersonId::new("ana"),
+            called: None,
+            room: RoomId::new("direct:ana"),
+            room_kind: RoomKind::Direct,
+            addressed: Addressed::ToBot,
+            reply_to: None,
+            thread: None,
+            content: Content::Said { text: say.to_owned() },
+        };
+        desk.store().accept(vec![inbound.clone()]).expect("accepted");
+        desk.handle(&inbound, now).expect("handled");
+        let waiting = desk.store().waiting().expect("waiting");
+        for one in &waiting {
+            desk.store().delivered(&one.outbound.key, None).expect("delivered");
+        }
+        waiting.into_iter().map(|one| one.outbound.body).collect()
+    };
+    for (question, drawn) in
+        [("what's coming this week?", true), ("how is the season?", true), ("frost?", false)]
+    {
+        let bodies = sent(question);
+        assert!(matches!(bodies.first(), Some(Body::Words { .. })), "{question}: words come first");
+        let pictures: Vec<&Body> =
+            bodies.iter().filter(|body| matches!(body, Body::Picture { .. })).collect();
+        assert_eq!(pictures.len(), usize::from(drawn), "{question}");
+        for picture in pictures {
+            let Body::Picture { png, caption } = picture else { continue };
+            assert!(png.starts_with(b"\x89PNG") && caption.contains("Quince Lane"), "{question}: {caption}");
+        }
+    }
 }

@@ -3,7 +3,7 @@
 use chrono::{DateTime, Utc};
 
 use super::offers::About;
-use super::outgoing::{Address, acknowledgement, draft};
+use super::outgoing::{Address, acknowledgement, draft, illustration};
 use super::reactions::{Thumb, thumb};
 use super::routing::{Route, route};
 use super::{Sky, places, zones};
@@ -26,6 +26,14 @@ pub struct Desk {
     sky: Sky,
     /// What the bot answers to.
     name: String,
+    pictures: Pictures,
+}
+
+/// Whether answers that have one come with a picture.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Pictures {
+    Drawn,
+    None,
 }
 
 /// What came of one message.
@@ -49,7 +57,12 @@ pub enum DeskError {
 
 impl Desk {
     pub fn new(store: Store, sky: Sky, name: impl Into<String>) -> Self {
-        Self { store, sky, name: name.into() }
+        Self { store, sky, name: name.into(), pictures: Pictures::None }
+    }
+
+    /// A desk whose rooms can show pictures.
+    pub fn with_pictures(self) -> Self {
+        Self { pictures: Pictures::Drawn, ..self }
     }
 
     pub fn store(&self) -> &Store {
@@ -456,6 +469,9 @@ impl Work<'_> {
         for message in &outcome.messages {
             let key = format!("{}-{}", message.purpose, inbound.id);
             outbox.push(draft(message, &self.garden, &self.facts, &address, key.clone()));
+            if self.desk.pictures == Pictures::Drawn {
+                outbox.extend(illustration(message, &self.garden, &self.facts, &address, &key));
+            }
             handled.answers.push((key, message.answers.clone()));
         }
         if outcome.acknowledge && outcome.messages.is_empty() {

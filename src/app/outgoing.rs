@@ -4,9 +4,12 @@ use chrono::{DateTime, Utc};
 
 use super::offers::{About, offers};
 use crate::identity::{EventId, GardenId, PersonId, RoomId};
-use crate::language::write::{Voice, write};
+use crate::language::write::{Voice, caption, write};
+use crate::picture;
 use crate::post::{Body, Kind, Outbound};
+use crate::season::answer::Answer;
 use crate::season::facts::{Facts, Message, MessageKind};
+use crate::season::outlook::Outlook;
 use crate::store::Draft;
 
 /// The reaction that says "noted".
@@ -55,6 +58,40 @@ pub(super) fn draft(
         },
         about: about.write(),
     }
+}
+
+/// The picture that goes with an answer on the days ahead or on the season. One that cannot be drawn is left
+/// out: the words have said it all.
+pub(super) fn illustration(
+    message: &Message,
+    garden: &GardenId,
+    facts: &Facts,
+    address: &Address,
+    key: &str,
+) -> Option<Draft> {
+    let answer =
+        message.answers.iter().find(|answer| matches!(answer, Answer::Ahead(_) | Answer::Season(_)))?;
+    let outlook = Outlook::of(facts);
+    let drawn = match answer {
+        Answer::Ahead(_) => picture::week(&outlook.week_chart()),
+        _ => picture::season(&outlook.season_chart()),
+    };
+    let png = drawn.inspect_err(|error| tracing::warn!(%error, "no picture for an answer")).ok()?;
+    let about = About { garden: Some(garden.clone()), answers: address.re.cloned(), offers: Vec::new() };
+    Some(Draft {
+        outbound: Outbound {
+            key: format!("{key}-picture"),
+            room: address.room.clone(),
+            kind: Kind::Answer,
+            re: address.re.cloned(),
+            thread: address.thread.cloned(),
+            body: Body::Picture { png, caption: caption(answer, &facts.garden.name) },
+            mentions: Vec::new(),
+            use_by: message.use_by,
+            made: facts.now,
+        },
+        about: about.write(),
+    })
 }
 
 pub(super) fn acknowledgement(room: &RoomId, of: &EventId, now: DateTime<Utc>) -> Draft {

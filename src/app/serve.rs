@@ -56,7 +56,7 @@ pub fn matrix_settings(config: &Config) -> Result<matrix::Settings, ServeError> 
 pub async fn serve(config: &Config, stop: watch::Receiver<bool>) -> Result<(), ServeError> {
     let settings = matrix_settings(config)?;
     let store = Store::open(&config.data.join("journal"))?;
-    let desk = Desk::new(store.clone(), Sky::Stored, settings.name.clone());
+    let desk = Desk::new(store.clone(), Sky::Stored, settings.name.clone()).with_pictures();
     let keeper = Keeper::new(&config.weather, store.clone(), Policy::default(), clock::now())?;
     let places = Places::new(&config.weather, Policy::default())?;
     let health = Arc::new(Health::default());

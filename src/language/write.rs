@@ -62,6 +62,15 @@ pub fn write(answers: &[Answer], voice: &Voice) -> Written {
     Written { text: page.text(), html: page.html() }
 }
 
+/// What a picture that goes with an answer shows, for those who cannot see it too.
+pub fn caption(answer: &Answer, garden: &str) -> String {
+    let subject = match answer {
+        Answer::Season(_) => "The season so far: cover, sprays, rust seen, rain and picking",
+        _ => "The days ahead: temperature, rain, wet leaves and rust weather",
+    };
+    if garden.is_empty() { format!("{subject}.") } else { format!("{subject}, {garden}.") }
+}
+
 fn answer_on(page: &mut Page, answer: &Answer, voice: &Voice) {
     match answer {
         Answer::Spray(advice) => spray::advice(page, advice, voice),

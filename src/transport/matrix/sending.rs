@@ -6,11 +6,13 @@ use std::time::Duration;
 
 use chrono::{DateTime, TimeDelta, Utc};
 use futures_util::future::join_all;
-use matrix_sdk::attachment::AttachmentConfig;
+use matrix_sdk::attachment::{AttachmentConfig, AttachmentInfo, BaseImageInfo};
 use matrix_sdk::config::RequestConfig;
 use matrix_sdk::room::MessagesOptions;
+use matrix_sdk::room::reply::{EnforceThread, Reply};
 use matrix_sdk::ruma::api::error::ErrorKind;
-use matrix_sdk::ruma::{OwnedTransactionId, RoomId, uint};
+use matrix_sdk::ruma::events::room::message::{AddMentions, ReplyWithinThread, TextMessageEventContent};
+use matrix_sdk::ruma::{OwnedTransactionId, RoomId, UInt, uint};
 use matrix_sdk::{Client, Room};
 use serde_json::{Value, json};
 use tokio::sync::watch;
@@ -161,8 +163,18 @@ async fn deliver(
                 .map(|sent| Some(sent.response.event_id.to_string()))
         }
         Body::Picture { png, caption } => {
-            let attachment = AttachmentConfig::new().txn_id(transaction);
-            room.send_attachment(format!("{caption}.png"), &mime::IMAGE_PNG, png.clone(), attachment)
+            let thread = outbound.thread.as_ref();
+            let root = thread.and_then(|root| matrix_sdk::ruma::EventId::parse(root.as_str()).ok());
+            let attachment = AttachmentConfig::new()
+                .txn_id(transaction)
+                .reply(root.map(|event_id| Reply {
+                    event_id,
+                    enforce_thread: EnforceThread::Threaded(ReplyWithinThread::No),
+                    add_mentions: AddMentions::No,
+                }))
+                .info(AttachmentInfo::Image(picture_size(png)))
+                .caption(Some(TextMessageEventContent::plain(caption)));
+            room.send_attachment("leafhold.png", &mime::IMAGE_PNG, png.clone(), attachment)
                 .await
                 .map(|sent| Some(sent.event_id.to_string()))
         }
@@ -172,6 +184,21 @@ async fn deliver(
         }
     };
     sent.map(|event| event.map(EventId::new)).map_err(|error| failure(&error))
+}
+
+/// Width and height stand in a PNG's header, so that the room can keep a place of the right shape.
+fn picture_size(png: &[u8]) -> BaseImageInfo {
+    let at = |from: usize| {
+        png.get(from..from + 4)
+            .and_then(|bytes| <[u8; 4]>::try_from(bytes).ok())
+            .map(|bytes| u32::from_be_bytes(bytes).into())
+    };
+    BaseImageInfo {
+        width: at(16),
+        height: at(20),
+        size: UInt::try_from(png.len() as u64).ok(),
+        ..BaseImageInfo::default()
+    }
 }
 
 /// What will never go through, and what may.
