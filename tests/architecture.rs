@@ -185,6 +185,7 @@ fn files_are_short_enough_to_read() {
 #[test]
 fn every_formula_names_a_source_that_is_listed() {
     let listed = fs::read_to_string(source().join("agronomy/SOURCES.md")).expect("SOURCES.md");
+    let table = fs::read_to_string(source().join("agronomy/FORMULAS.md")).expect("FORMULAS.md");
     let mut wrong = Vec::new();
     let mut formulas = 0;
     for (_, file, code) in sources().into_iter().filter(|(module, ..)| module == "agronomy") {
@@ -212,6 +213,10 @@ fn every_formula_names_a_source_that_is_listed() {
             formulas += 1;
             if !doc.iter().any(|line| line.contains("# Source")) {
                 wrong.push(format!("src/{file}: {name} names no # Source"));
+            }
+            let module = file.trim_start_matches("agronomy/").trim_end_matches(".rs").replace('/', "::");
+            if !table.contains(&format!("`{module}::{name}`")) {
+                wrong.push(format!("src/{file}: {name} is not in agronomy/FORMULAS.md"));
             }
         }
         for key in keys(&code) {
