@@ -97,6 +97,17 @@ impl<'a> Outlook<'a> {
         self.events.iter().filter(|event| event.to > self.now)
     }
 
+    /// The days ahead by the sensitive rule: the damp end of what sites were found to differ by.
+    pub fn events_by_the_damp_end(&self) -> Vec<InfectionEvent> {
+        let from = self.now - TimeDelta::hours(24);
+        let known = self.weather.between(from, self.now + HONEST_AHEAD).iter();
+        let honest: Vec<Hour> =
+            known.take_while(|hour| hour.start < self.now || hour.origin.resolves_hours()).copied().collect();
+        let mut events = infection::events(&honest, WetnessRule::sensitive(), &RustParameters::default());
+        events.retain(|event| event.to > self.now);
+        events
+    }
+
     pub fn events_past(&self) -> impl Iterator<Item = &InfectionEvent> {
         self.events.iter().filter(|event| event.to <= self.now)
     }

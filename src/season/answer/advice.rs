@@ -136,6 +136,13 @@ pub enum Reason {
     },
     InfectionAhead {
         infection: Infection,
+        /// Wet hours by the damp end of what sites differ by, where that is more.
+        #[serde(rename = "wet_hours_most")]
+        most: Option<Hours>,
+    },
+    /// Nothing by the usual rule, but leaves that stay wet as long as at the damp end of sites would take it.
+    InfectionPossible {
+        infection: Infection,
     },
     NoInfectionAhead {
         #[serde(rename = "days")]

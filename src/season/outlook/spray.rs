@@ -95,8 +95,15 @@ impl Outlook<'_> {
         });
         let event = self.events_to_meet().next();
         match event {
-            None => advice.reasons.push(Reason::NoInfectionAhead { days: self.days_known_ahead() }),
-            Some(event) => advice.reasons.push(Reason::InfectionAhead { infection: told(event) }),
+            None => {
+                advice.reasons.push(Reason::NoInfectionAhead { days: self.days_known_ahead() });
+                let possible = self.events_by_the_damp_end();
+                let possible = possible.iter().find(|event| event.grade >= Grade::Moderate);
+                advice
+                    .reasons
+                    .extend(possible.map(|event| Reason::InfectionPossible { infection: told(event) }));
+            }
+            Some(event) => advice.reasons.push(self.infection_ahead(event)),
         }
         match thinnest.and_then(|tree| tree.cover) {
             Some(cover) if cover.on_sprayed_leaves < self.thresholds().cover_thin => {
@@ -114,6 +121,17 @@ impl Outlook<'_> {
             None => advice.reasons.push(Reason::NeverSprayed),
         }
         self.add_common_reasons(worth, advice);
+    }
+
+    fn infection_ahead(&self, event: &InfectionEvent) -> Reason {
+        let most = self
+            .events_by_the_damp_end()
+            .into_iter()
+            .filter(|damp| damp.from <= event.to && damp.to >= event.from)
+            .map(|damp| damp.wet)
+            .reduce(Hours::max)
+            .filter(|most| *most > event.wet);
+        Reason::InfectionAhead { infection: told(event), most }
     }
 
     /// As far ahead as wet hours can be honestly counted.
@@ -184,7 +202,7 @@ impl Outlook<'_> {
 
     fn need_reasons(&self, needy: &[&TreeOutlook], event: Option<&InfectionEvent>, advice: &mut SprayAdvice) {
         if let Some(event) = event {
-            advice.reasons.push(Reason::InfectionAhead { infection: told(event) });
+            advice.reasons.push(self.infection_ahead(event));
         }
         let thinnest = needy.iter().min_by(|one, other| {
             one.covered().partial_cmp(&other.covered()).unwrap_or(std::cmp::Ordering::Equal)

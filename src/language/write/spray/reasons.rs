@@ -6,7 +6,7 @@ use crate::language::write::{Voice, figures, phrases};
 use crate::season::answer::{
     FrostBasis, Infection, InfectionGrade, LabelItem, Obstacle, Reason, Verdict, Worth,
 };
-use crate::units::{Days, Fraction, Millimetres};
+use crate::units::{Days, Fraction, Hours, Millimetres};
 
 pub(in crate::language::write) fn grade(grade: InfectionGrade) -> &'static str {
     match grade {
@@ -37,7 +37,9 @@ fn topic(reason: &Reason) -> Topic {
     match reason {
         Reason::NoWindow { .. } => Topic::Obstacle,
         Reason::WeatherUnknown => Topic::Forecast,
-        Reason::InfectionAhead { .. } | Reason::NoInfectionAhead { .. } => Topic::Wet,
+        Reason::InfectionAhead { .. }
+        | Reason::InfectionPossible { .. }
+        | Reason::NoInfectionAhead { .. } => Topic::Wet,
         Reason::NeverSprayed
         | Reason::CoverHolds { .. }
         | Reason::CoverThin { .. }
@@ -127,7 +129,12 @@ fn sentence(reason: &Reason, voice: &Voice) -> Option<String> {
             figures::days(*days),
             figures::days(*interval)
         ),
-        Reason::InfectionAhead { infection } => infection_ahead(infection, voice),
+        Reason::InfectionAhead { infection, most } => infection_ahead(infection, *most, voice),
+        Reason::InfectionPossible { infection } => format!(
+            "Where leaves stay wet longer than most, {} could be enough ({} risk).",
+            voice.stretch(infection.from, infection.to),
+            grade(infection.grade)
+        ),
         Reason::NoInfectionAhead { days } => no_infection(*days),
         Reason::InPipeline { infection, first_signs } => format!(
             "Rust may have got in {} ({}); no spray undoes that. First spots about {}.",
@@ -183,11 +190,15 @@ fn cover_left(cover: Fraction, rain: Millimetres, days: Days, voice: &Voice) -> 
     format!("{} of the last spray is left after {}{rain}", figures::part(cover), figures::days(days))
 }
 
-fn infection_ahead(infection: &Infection, voice: &Voice) -> String {
+fn infection_ahead(infection: &Infection, most: Option<Hours>, voice: &Voice) -> String {
+    let hours = |hours: Hours| hours.value().round() as i64;
+    let wet = match most.map(hours).filter(|most| *most > hours(infection.wet_hours)) {
+        Some(most) if most < 48 => format!("{} to {most} hours", hours(infection.wet_hours)),
+        _ => figures::span(infection.wet_hours),
+    };
     format!(
-        "Wet enough for rust {}: {} of wet leaves at {}, a {} risk.",
+        "Wet enough for rust {}: {wet} of wet leaves at {}, a {} risk.",
         voice.stretch(infection.from, infection.to),
-        figures::span(infection.wet_hours),
         voice.temperature(infection.mean_c),
         grade(infection.grade)
     )

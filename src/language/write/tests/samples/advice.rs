@@ -45,7 +45,7 @@ fn spray() -> SprayAdvice {
         infection: vec![wednesday_night()],
         days_to_frost: Some(123),
         reasons: vec![
-            Reason::InfectionAhead { infection: wednesday_night() },
+            Reason::InfectionAhead { infection: wednesday_night(), most: Some(Hours::new(14.0)) },
             Reason::CoverThin { cover: part(31.0), rain: Millimetres::new(31.0), days: Days::new(9.2) },
             Reason::NewLeavesBare { leaves: 3.0 },
             Reason::RustSeen { tree: String::from("Celeste"), severity: part(10.0), on: date(7, 4) },
@@ -100,7 +100,7 @@ fn spraying() -> Vec<(&'static str, Vec<Answer>)> {
         product: Some(String::from("sulfur")),
         active: Some(Active::Sulfur),
         reasons: vec![
-            Reason::InfectionAhead { infection: started },
+            Reason::InfectionAhead { infection: started, most: None },
             Reason::NeverSprayed,
             Reason::CleanLeaves,
             Reason::FrostUnknown,
@@ -121,7 +121,7 @@ fn spraying() -> Vec<(&'static str, Vec<Answer>)> {
         ..spray()
     };
     let differ = vec![
-        Reason::InfectionAhead { infection: wednesday_night() },
+        Reason::InfectionAhead { infection: wednesday_night(), most: Some(Hours::new(14.0)) },
         Reason::CoverThin { cover: part(20.0), rain: Millimetres::new(44.0), days: Days::new(11.0) },
         Reason::RulesDiffer { trade: Worth::Leave, computed: Worth::OnlyIfPressed },
         Reason::DaysToFrost { days: 52, date: date(8, 26), basis: FrostBasis::Own },
@@ -129,7 +129,7 @@ fn spraying() -> Vec<(&'static str, Vec<Answer>)> {
     ];
     let no_window = vec![
         Reason::NoWindow { obstacle: Obstacle::RainComing },
-        Reason::InfectionAhead { infection: wednesday_night() },
+        Reason::InfectionAhead { infection: wednesday_night(), most: Some(Hours::new(14.0)) },
         Reason::WashedOff { rain: Millimetres::new(58.0) },
         Reason::IntervalOver { days: Days::new(15.0), interval: Days::new(12.0) },
     ];
@@ -137,7 +137,10 @@ fn spraying() -> Vec<(&'static str, Vec<Answer>)> {
         cautions: vec![Caution::LabelFirst, Caution::LocalRules, Caution::Hygiene],
         ..without_spray(
             Verdict::Blocked,
-            vec![Reason::NoProduct, Reason::InfectionAhead { infection: wednesday_night() }],
+            vec![
+                Reason::NoProduct,
+                Reason::InfectionAhead { infection: wednesday_night(), most: Some(Hours::new(14.0)) },
+            ],
         )
     };
     vec![
@@ -160,6 +163,7 @@ fn spraying() -> Vec<(&'static str, Vec<Answer>)> {
 fn leaving() -> Vec<(&'static str, Vec<Answer>)> {
     let hold = vec![
         Reason::NoInfectionAhead { days: Days::new(5.0) },
+        Reason::InfectionPossible { infection: wednesday_night() },
         Reason::CoverHolds { cover: part(72.0), rain: Millimetres::ZERO, days: Days::new(4.0) },
         Reason::DaysToFrost { days: 123, date: date(11, 5), basis: FrostBasis::Own },
     ];
@@ -420,8 +424,10 @@ fn rules() -> Vec<(&'static str, Vec<Answer>)> {
 }
 
 fn blocked_then_broken(rule: BrokenRule) -> Vec<Answer> {
-    let reasons =
-        vec![Reason::Rule { rule: rule.clone() }, Reason::InfectionAhead { infection: wednesday_night() }];
+    let reasons = vec![
+        Reason::Rule { rule: rule.clone() },
+        Reason::InfectionAhead { infection: wednesday_night(), most: Some(Hours::new(14.0)) },
+    ];
     let trees = trees().into_iter().filter(|tree| tree.worth != Worth::Leave).collect();
     let blocked = SprayAdvice { trees, ..without_spray(Verdict::Blocked, reasons) };
     vec![Answer::Spray(Box::new(blocked)), Answer::Broken(rule)]
