@@ -73,10 +73,12 @@ pub(super) fn warn(page: &mut Page, age: &DataAge) {
 
 pub(super) fn credit(page: &mut Page, age: &DataAge) {
     let Some(credit) = &age.credit else { return };
+    // A credit that its licence words in full is left as it is.
+    let lead = if credit.starts_with("Weather") { "" } else { "Weather: " };
     page.small(match age.hours {
         Some(hours) if age.freshness == Freshness::Fresh && hours >= JUST_IN => {
-            format!("Weather: {credit}, {} old.", figures::span(hours))
+            format!("{lead}{credit}, {} old.", figures::span(hours))
         }
-        _ => format!("Weather: {credit}."),
+        _ => format!("{lead}{credit}."),
     });
 }
