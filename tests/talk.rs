@@ -1,8 +1,8 @@
 //! Utterances and what they are read as, in plain files under `tests/talk/`.
 //!
 //! A line is `what was said => reading`. The reading is written short: `scouted Celeste 10% lower`, `sprayed
-//! copper pots`, `ask spray`, `aside plan`, `doubt unknown_tree`, several joined by ` + `. Lines that begin with
-//! `#` are remarks. The garden is `config-example/garden.toml`; the moment is Wednesday 10 July 2013, 18:00 in
+//! copper pots`, `ask spray`, `aside plan`, `doubt unknown_tree`, several joined by ` + `, readings that are equally
+//! right by ` | `. Lines that begin with `#` are remarks. The garden is `config-example/garden.toml`; the moment is Wednesday 10 July 2013, 18:00 in
 //! New York.
 
 #![allow(clippy::expect_used, clippy::unwrap_used, clippy::panic, reason = "a test that cannot go on stops")]
@@ -367,7 +367,7 @@ fn check(path: &Path) -> (usize, String) {
     let mut missed = 0;
     for (said, want, garden) in &rows {
         let got = short(&reading_of(said, garden));
-        if got != *want {
+        if !want.split(" | ").any(|want| want == got) {
             missed += 1;
             let _ = writeln!(misses, "  {said}\n    want {want}\n    got  {got}");
         }

@@ -24,10 +24,11 @@ mod word_list;
 use chrono::{DateTime, Utc};
 use chrono_tz::Tz;
 
+use self::word_list::words;
 use crate::season::calendar::local_date;
 use crate::season::garden::Garden;
 use crate::season::journal::Entry;
-use crate::season::request::{Aside, Doubt, DoubtKind, OpenQuestion, Reading, Request};
+use crate::season::request::{Aside, Doubt, DoubtKind, OpenQuestion, Reading, Request, Selection, When};
 
 /// What a message is read against.
 pub struct Context<'a> {
@@ -75,6 +76,11 @@ fn fresh(text: &str, context: &Context) -> Reading {
     if reading.requests.is_empty() && reading.doubts.is_empty() {
         reading.requests.push(Request::Aside(Aside::Talk));
     }
+    if says_nothing_alone(&reading)
+        && let Some(correction) = of_the_last(text, &names, context)
+    {
+        return correction;
+    }
     // The same doubt once is enough.
     let mut doubts: Vec<Doubt> = Vec::new();
     for doubt in reading.doubts.drain(..) {
@@ -86,6 +92,23 @@ fn fresh(text: &str, context: &Context) -> Reading {
     reading.doubts = doubts;
     keep_what_matters(&mut reading);
     reading
+}
+
+/// Neither a report nor a question nor anything but talk or a doubt.
+fn says_nothing_alone(reading: &Reading) -> bool {
+    reading.requests.iter().all(|request| *request == Request::Aside(Aside::Talk))
+        && reading.doubts.iter().all(|doubt| {
+            matches!(doubt.kind, DoubtKind::NotUnderstood | DoubtKind::WhichTree | DoubtKind::HowMuch)
+        })
+}
+
+/// A message of a few words, read with the report just made.
+fn of_the_last(text: &str, names: &names::Names, context: &Context) -> Option<Reading> {
+    let mut sentences = clauses::sentences(text);
+    let (sentence, None) = (sentences.next()?, sentences.next()) else { return None };
+    let mut tokens = tokens::tokens(sentence.text);
+    spelling::mend(&mut tokens, names);
+    corrections::bare(&Speech::of(sentence.text, &tokens, names, context, sentence.asked))
 }
 
 /// Beside something understood, talk needs no word; asides are said once.
@@ -155,6 +178,9 @@ fn read_sentence(
         if polite > 0 { clauses::Sentence { asked: clauses::Asked::No, ..sentence } } else { sentence };
     let tokens = tokens.split_off(polite);
     let speech = Speech::of(text, &tokens, names, context, sentence.asked);
+    if completes(&speech, reading) {
+        return;
+    }
     let mut other = Reading::default();
     let within = asks::question_within(&tokens, sentence.asked);
     if asides::short(&speech, &mut other)
@@ -166,7 +192,18 @@ fn read_sentence(
         return append(reading, other);
     }
     let Some(at) = within else {
-        return records::read(&speech, memory, reading);
+        let before = (reading.requests.len(), reading.doubts.len());
+        records::read(&speech, memory, reading);
+        // "Please write down that the birds have found Wall": whoever asks so wants it kept.
+        let talk = reading.requests[before.0..] == [Request::Aside(Aside::Talk)];
+        let unread = reading.requests.len() == before.0
+            && reading.doubts[before.1..].iter().all(|doubt| doubt.kind == DoubtKind::NotUnderstood);
+        if polite > 0 && (talk || unread) {
+            reading.requests.truncate(before.0);
+            reading.doubts.truncate(before.1);
+            records::note_down(&speech, reading);
+        }
+        return;
     };
     let told = Speech { asked: clauses::Asked::No, ..speech.part(&tokens[..at]) };
     records::read(&told, memory, reading);
@@ -175,6 +212,46 @@ fn read_sentence(
     if !asks::read(&asked, memory.last_trees(), reading) {
         reading.doubts.push(doubt(DoubtKind::NotUnderstood, asked.typed(0, asked.tokens.len())));
     }
+}
+
+/// "Sprayed copper. Wall and Corner only. 7 am.": a sentence that only says closer where or when.
+fn completes(speech: &Speech, reading: &mut Reading) -> bool {
+    let Some(Request::Record(record)) = reading.requests.last_mut() else { return false };
+    if speech.asked == clauses::Asked::Yes {
+        return false;
+    }
+    let named: Vec<usize> = speech.mentions.iter().flat_map(|mention| mention.range.clone()).collect();
+    let moment = moments::moment(speech.tokens, &named, speech.now());
+    let idle = |token: &tokens::Token| {
+        token.is_mark() || token.is_any(words!("at on around about only just and the"))
+    };
+    let rest_idle = speech
+        .tokens
+        .iter()
+        .enumerate()
+        .all(|(index, token)| named.contains(&index) || moment.used.contains(&index) || idle(token));
+    if !rest_idle || moment.impossible {
+        return false;
+    }
+    let trees = match speech.mentions.as_slice() {
+        [mention] => speech.names.selection(&mention.trees, &[]),
+        [] => None,
+        _ => return false,
+    };
+    let when = moment.is_said().then(|| moment.when(speech.now())).filter(|when| *when != When::Unsaid);
+    let takes_trees = trees.is_none() || record.trees == Selection::Unsaid;
+    let takes_when = when.is_none() || record.when == When::Unsaid;
+    let future = matches!(when, Some(When::At(at)) if at > speech.context.at);
+    if trees.is_none() && when.is_none() || !takes_trees || !takes_when || future {
+        return false;
+    }
+    if let Some(trees) = trees {
+        record.trees = trees;
+    }
+    if let Some(when) = when {
+        record.when = when;
+    }
+    true
 }
 
 fn append(reading: &mut Reading, other: Reading) {
@@ -259,13 +336,56 @@ fn prepared(text: &str, bot_name: &str) -> (String, bool) {
             break;
         }
     }
-    (without_name(&kept, bot_name).trim().to_owned(), cut_off)
+    let named = without_name(&kept, bot_name).trim();
+    // "Hi leafhold" is a greeting, and nothing else.
+    let greeted = named.is_empty() && kept.trim().chars().any(char::is_whitespace);
+    let text = if greeted { "hello".to_owned() } else { with_figures(named) };
+    (text, cut_off)
 }
 
-/// "leafhold, ...", "@leafhold: ...", "hey leafhold ..."
+/// Letters that slipped in for figures: "1o figs", "l0%".
+fn with_figures(text: &str) -> String {
+    let letters: Vec<char> = text.chars().collect();
+    let at = |index: usize| letters.get(index).copied().unwrap_or(' ');
+    let figure = |index: usize| at(index).is_ascii_digit();
+    (0..letters.len())
+        .map(|index| {
+            let before = if index == 0 { ' ' } else { at(index - 1) };
+            match letters[index] {
+                'o' | 'O'
+                    if before.is_ascii_digit()
+                        && !at(index + 1).is_alphabetic()
+                        && !matches!(at(index + 1), '\'' | '\u{2019}') =>
+                {
+                    '0'
+                }
+                'l' | 'I' if !before.is_alphanumeric() && figure(index + 1) => '1',
+                letter => letter,
+            }
+        })
+        .collect()
+}
+
+/// "leafhold, ...", "@leafhold: ...", "hey leafhold ...", "um hey leafhold ..."
 fn without_name<'t>(text: &'t str, name: &str) -> &'t str {
     let trimmed = text.trim_start();
-    let rest = ["hey ", "hi ", "hello ", "ok ", "@", ""].iter().find_map(|lead| {
+    let rest = [
+        "hey ",
+        "hi ",
+        "hello ",
+        "ok ",
+        "um hey ",
+        "um ",
+        "uh ",
+        "so ",
+        "oh hey ",
+        "good morning ",
+        "morning ",
+        "@",
+        "",
+    ]
+    .iter()
+    .find_map(|lead| {
         let after = strip_prefix_folded(trimmed, lead)?;
         strip_prefix_folded(after, name)
     });

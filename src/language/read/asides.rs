@@ -28,7 +28,7 @@ pub(super) fn short(speech: &Speech, reading: &mut Reading) -> bool {
         _ if is_greeting(&words) => Request::Greet,
         _ if is_forget_me(&line) => Request::ForgetMe,
         _ if is_undo(&words) => Request::Undo,
-        _ if is_thanks(&words) => Request::Aside(Aside::Thanks),
+        _ if is_thanks(&words) || is_praise(&line) => Request::Aside(Aside::Thanks),
         _ => return false,
     };
     reading.requests.push(request);
@@ -140,7 +140,7 @@ pub(super) fn is_undo(words: &[&str]) -> bool {
         "false",
         "discard",
     ];
-    const AROUND: [&str; 67] = [
+    const AROUND: [&str; 70] = [
         "that",
         "it",
         "this",
@@ -208,6 +208,9 @@ pub(super) fn is_undo(words: &[&str]) -> bool {
         "ignore",
         "everything",
         "nah",
+        "garden",
+        "room",
+        "person",
     ];
     const HARD: [&str; 3] = ["back", "wrong", "false"];
     let known = words.iter().all(|word| VERBS.contains(word) || AROUND.contains(word));
@@ -219,6 +222,25 @@ pub(super) fn is_undo(words: &[&str]) -> bool {
         || words == ["false", "alarm"]
         || words.contains(&"wrong") && words.contains(&"one");
     !words.is_empty() && known && (verb || hard) && words != ["cancel"] && words != ["forget"]
+}
+
+/// "You're the best", "bless you": thanks without the word.
+fn is_praise(line: &str) -> bool {
+    const PRAISE: [&str; 12] = [
+        "you're the best",
+        "youre the best",
+        "you rock",
+        "you're a star",
+        "good bot",
+        "best bot",
+        "bless you",
+        "you're a lifesaver",
+        "life saver",
+        "lifesaver",
+        "you're great",
+        "very helpful",
+    ];
+    PRAISE.iter().any(|praise| line.starts_with(praise) || line.ends_with(praise)) && line.len() <= 48
 }
 
 fn is_thanks(words: &[&str]) -> bool {
@@ -238,7 +260,7 @@ fn is_thanks(words: &[&str]) -> bool {
         "tks",
         "tnx",
     ];
-    const AROUND: [&str; 78] = [
+    const AROUND: [&str; 79] = [
         "you",
         "so",
         "much",
@@ -317,6 +339,7 @@ fn is_thanks(words: &[&str]) -> bool {
         "sounds",
         "bye",
         "love",
+        "kk",
     ];
     const MOST_WORDS: usize = 10;
     words.iter().any(|word| THANKS.contains(word))

@@ -19,7 +19,19 @@ pub(super) fn read(speech: &Speech, before: Option<&Selection>, reading: &mut Re
         .tokens
         .windows(3)
         .any(|three| three[0].is("remind") && three[1].is_any(words!("me us")) && three[2].is("to"));
-    if wish {
+    // "Can someone water Whip please" is for people.
+    let for_people = speech.tokens.windows(3).any(|three| {
+        three[0].is_any(words!("can could would will"))
+            && (three[1].is_any(words!("someone somebody anyone anybody"))
+                || speech.names.is_person(&three[1].text))
+            && three[2].senses.has_any(&[Sense::Spray, Sense::Water, Sense::Pick])
+    });
+    let called_on = speech.tokens.first().is_some_and(|first| speech.names.is_person(&first.text))
+        && speech
+            .tokens
+            .windows(2)
+            .any(|pair| pair[0].is_any(words!("can could would will")) && pair[1].is("you"));
+    if wish || for_people || called_on {
         return false;
     }
     let Some(question) = topic::question(speech, before) else { return false };
@@ -111,7 +123,7 @@ fn opens_question(tokens: &[Token]) -> bool {
                     }))
         }
         "tell" | "show" | "give" | "list" | "remind" => {
-            next(1, words!("me the my us all trees settings products log everything"))
+            next(1, words!("me the my us all trees settings products log everything every sprays what"))
                 && (!first.is("remind") || next(2, words!("what when how which")))
         }
         "mix" => words.len() >= 2,
@@ -244,7 +256,12 @@ pub(super) fn told_politely(tokens: &[Token]) -> usize {
     let asked = usize::from(is(0, words!("could can would will")) && is(1, words!("you"))) * 2;
     let please = asked + usize::from(is(asked, words!("please pls kindly")));
     let verb = is(please, words!("note record log mark write put"));
-    let down = please + 1 + usize::from(is(please + 1, words!("down me")));
+    let mut down = please + 1 + usize::from(is(please + 1, words!("down me")));
+    // "put down a note ..."
+    if is(please, words!("put write make take")) && is(down, words!("a")) && is(down + 1, words!("note")) {
+        down += 2 + usize::from(is(down + 2, words!("of")));
+        return if down < tokens.len() { down + usize::from(is(down, words!("that"))) } else { 0 };
+    }
     let that = down + usize::from(is(down, words!("that")));
     let who = is(that, words!("i we i've we've ana bo my the"));
     if verb && who && (asked > 0 || please > 0 || that > down) && that < tokens.len() { that } else { 0 }

@@ -1,5 +1,9 @@
 //! "No, only the two by the wall", "make that 20", "I meant sulfur", "it was yesterday", "19 not 9".
 
+mod bare;
+
+pub(super) use self::bare::bare;
+
 use super::amounts::{Amount, amounts, bare_depth};
 use super::clauses::Asked;
 use super::lexicon::{Sense, Senses};
@@ -80,6 +84,13 @@ const OPENERS: &[(&str, Strength)] = &[
     ("supposed to be", Strength::Strong),
     ("more like", Strength::Strong),
     ("correction", Strength::Strong),
+    ("i misread it", Strength::Strong),
+    ("i misread", Strength::Strong),
+    ("misread it", Strength::Strong),
+    ("misread that", Strength::Strong),
+    ("i mistyped", Strength::Strong),
+    ("my mistake", Strength::Strong),
+    ("my bad", Strength::Strong),
     ("fix that", Strength::Strong),
     ("wrong tree", Strength::Strong),
     ("wrong one", Strength::Strong),
@@ -141,6 +152,14 @@ impl<'t> Amendment<'t> {
         const MOST_WORDS: usize = 16;
         if tokens.len() > MOST_WORDS {
             return None;
+        }
+        // "I said Celeste but I meant Corner"
+        let meant =
+            tokens.windows(2).position(|pair| pair[0].is("i") && pair[1].is_any(words!("meant mean")));
+        if let Some(at) = meant.filter(|at| *at > 0)
+            && tokens[..at].iter().any(|token| token.is_any(words!("said typed wrote put told")))
+        {
+            return Self::of(&tokens[at..]);
         }
         let mut rest = tokens;
         let mut found: Option<Strength> = None;

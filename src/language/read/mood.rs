@@ -117,6 +117,18 @@ impl Setting<'_> {
                     .is_some_and(|next| next.is("-") || next.senses.has(Sense::Unit))
                 && !(index > 0 && self.clause[index - 1].is_any(words!("- /")))
         });
+        // "2012-07-08", "7/8/2012"
+        let dated = self.clause.windows(3).any(|three| {
+            let year = |token: &Token| {
+                token.text.len() == 4
+                    && token
+                        .number
+                        .is_some_and(|year| (1900.0..2100.0).contains(&year) && year as i32 != self.year)
+            };
+            let part = |token: &Token| token.number.is_some_and(|part| (1.0..32.0).contains(&part));
+            three[1].is_any(words!("- /"))
+                && (year(&three[0]) && part(&three[2]) || part(&three[0]) && year(&three[2]))
+        });
         let abbreviated = self.clause.windows(2).any(|pair| {
             pair[0].is("'")
                 && pair[1].joined
@@ -124,7 +136,7 @@ impl Setting<'_> {
                 && pair[1].number.is_some_and(|year| year as i32 != self.year % 100)
         });
         let month = self.clause.windows(2).any(|pair| pair[0].is("last") && is_month(&pair[1]));
-        (other && !compared) || numbered || abbreviated || month
+        (other && !compared) || numbered || dated || abbreviated || month
     }
 
     /// "Back in May": too vague a day for this year's journal, unless it is this month.
@@ -174,7 +186,13 @@ impl Setting<'_> {
                     || pair[1].is_any(words!("garden place yard pots")))
         });
         let theirs = of_stranger || of_them && !self.names_trees || anothers;
+        // "Before school", "after church" is a time.
+        let in_time = self
+            .clause
+            .windows(2)
+            .any(|pair| pair[0].is_any(words!("before after")) && pair[1].senses.has(Sense::Elsewhere));
         let place = self.has(Sense::Elsewhere)
+            && !in_time
             && self.any(words!("at in the from on online"))
             && !self.pair(words!("garden's"), words!("done"));
         let place = place || self.any(words!("botanical arboretum cousins'"));
@@ -204,8 +222,19 @@ impl Setting<'_> {
         });
         let beside = if self.names_trees { self.pair(words!("next"), words!("to")) } else { !in_passing };
         let of_plant = object || beside;
-        let of_metal =
-            !self.names_trees || self.any(words!("rusty rusted rusting metal iron steel wire wires"));
+        // "The gate hinges are all rust" names no tree by its "all".
+        let only_all = self
+            .clause
+            .iter()
+            .zip(self.in_names)
+            .filter(|(_, named)| **named)
+            .all(|(token, _)| token.senses.has_any(&[Sense::All, Sense::Both, Sense::Article]));
+        // "My truck has more rust than Celeste": the tree only measures it.
+        let measured = self.any(words!("than"));
+        let of_metal = !self.names_trees
+            || only_all
+            || measured
+            || self.any(words!("rusty rusted rusting metal iron steel wire wires"));
         plant && of_plant || metal && of_metal
     }
 
@@ -228,7 +257,7 @@ impl Setting<'_> {
             || self.any(words!("should've would've could've shoulda woulda coulda wish wished"))
             || self.pair(words!("was were"), words!("going gonna about supposed hoping planning"))
             || self.pair(
-                words!("forgot meant wanted tried hoped planned failed neglected intended"),
+                words!("forgot meant meaning wanted tried hoped planned failed neglected intended"),
                 words!("to"),
             ) && !self.pair(words!("to"), words!("let tell say report mention share add note update"))
             || self.pair(words!("no don't dont not doesn't didn't"), words!("need have want"))

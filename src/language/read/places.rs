@@ -152,7 +152,7 @@ fn number(text: &str) -> Option<f64> {
     leading_number(text).map(|(value, _)| value)
 }
 
-fn pair(text: &str) -> Option<Position> {
+pub(super) fn pair(text: &str) -> Option<Position> {
     let (latitude, used) = leading_number(text)?;
     let rest = text[used..].strip_prefix(',')?.trim_start_matches([' ', '+']);
     Position::new(latitude, number(rest)?)

@@ -90,6 +90,12 @@ pub(super) fn leaf_level(clause: &[Token]) -> Option<crate::season::journal::Lea
     rust::level(clause)
 }
 
+/// Keeps a sentence in its own words.
+pub(super) fn note_down(speech: &Speech, reading: &mut Reading) {
+    let text = speech.typed(0, speech.tokens.len()).to_owned();
+    build::push_note(speech, &parts(speech), text, reading);
+}
+
 /// Reads a sentence for what it reports.
 pub(super) fn read(speech: &Speech, memory: &mut Memory, reading: &mut Reading) {
     let mut parts = parts(speech);
@@ -212,7 +218,7 @@ fn parts(speech: &Speech) -> Vec<Part> {
             Some(before)
                 if clause.joint == Joint::Of
                     && !before.names_trees()
-                    && before.predicate != Some(Predicate::Nothing) =>
+                    && !matches!(before.predicate, Some(Predicate::Nothing | Predicate::Stage(_))) =>
             {
                 kept = before.senses;
                 before.senses
@@ -323,9 +329,9 @@ fn part(speech: &Speech, clause: &Clause, heading: Senses) -> Part {
     {
         mood = mood_of(speech, predicate, &words, &moment);
     }
-    let pronoun = clause
-        .iter()
-        .any(|token| token.is_any(words!("it them its it's they those these they're their both she him")));
+    let pronoun = clause.iter().any(|token| {
+        token.is_any(words!("it them its it's they those these they're their both she him her"))
+    });
     Part {
         range,
         joint,

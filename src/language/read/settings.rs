@@ -37,15 +37,21 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
         reading.requests.push(Request::Record(Record { trees, when: When::Unsaid, report: Report::Removed }));
         return true;
     }
+    // "My uncle used to spray lime sulfur" settles nothing.
+    let told_of_old = speech.tokens.windows(2).any(|pair| pair[0].is("used") && pair[1].is("to"));
+    if told_of_old {
+        return false;
+    }
     let found = frost(speech, reading)
         .or_else(|| units(speech))
         .or_else(|| quiet(speech))
         .or_else(|| listening(speech))
         .or_else(|| morning(speech))
+        .or_else(|| no_such_hour(speech, reading))
         .or_else(|| here(speech))
         .or_else(|| person(speech))
         .or_else(|| name(speech))
-        .or_else(|| place(speech))
+        .or_else(|| place(speech, reading))
         .or_else(|| bare_place(speech))
         .or_else(|| limits::read(speech))
         .or_else(|| trees::rename(speech))
@@ -92,6 +98,7 @@ fn frost(speech: &Speech, reading: &mut Reading) -> Option<Found> {
         || !(first || last)
         || !(usual || any(tokens, words!("is = :")) || tokens.len() <= 6)
         || speech.asked == super::clauses::Asked::Yes
+        || any(tokens, words!("this")) && !usual
     {
         return None;
     }
@@ -206,6 +213,19 @@ fn morning(speech: &Speech) -> Option<Found> {
     Some(Setting::Morning { time }.into())
 }
 
+/// "set morning to 25:00"
+fn no_such_hour(speech: &Speech, reading: &mut Reading) -> Option<Found> {
+    let tokens = speech.tokens;
+    let brief = any(tokens, words!("brief briefs briefing"))
+        || tokens.windows(2).any(|pair| pair[0].is_any(words!("set change move")) && pair[1].is("morning"));
+    let wish = any(tokens, words!("set change move make send")) && any(tokens, words!("to at for"));
+    let figure = tokens.iter().any(|token| token.number.is_some());
+    (brief && wish && figure && tokens.len() <= 8).then(|| {
+        reading.doubts.push(doubt(DoubtKind::ImpossibleDate, speech.text));
+        Found::Doubted
+    })
+}
+
 /// "post the briefs here", "use this room".
 fn here(speech: &Speech) -> Option<Found> {
     let tokens = speech.tokens;
@@ -242,6 +262,14 @@ fn name(speech: &Speech) -> Option<Found> {
         "call my garden ",
         "call this garden ",
         "my garden is called ",
+        "our garden is called ",
+        "our garden's called ",
+        "my garden's called ",
+        "the garden's called ",
+        "the garden's name is ",
+        "our garden's name is ",
+        "we call the garden ",
+        "we call our garden ",
         "the garden is called ",
         "garden name: ",
         "garden name is ",
@@ -255,7 +283,7 @@ fn name(speech: &Speech) -> Option<Found> {
 }
 
 /// "i'm in Fairhope, Alabama", "my garden is in ...", "we are near ...".
-fn place(speech: &Speech) -> Option<Found> {
+fn place(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     const FARTHEST: usize = 7;
     let tokens = speech.tokens;
     let leads = tokens
@@ -274,6 +302,18 @@ fn place(speech: &Speech) -> Option<Found> {
         return None;
     }
     let name = clean(speech.text.get(tokens.get(leads + 1)?.span.start..)?);
+    let figures = speech.text.get(tokens.get(leads + 1)?.span.start..).unwrap_or("");
+    if let Some(position) = super::places::position(figures).or_else(|| super::places::pair(figures)) {
+        return Some(Setting::Position { position: position.rounded(), place: None, zone: None }.into());
+    }
+    // "We're at 140.7, -74.2": no place on Earth.
+    if !name.contains(char::is_alphabetic) {
+        let pair = figures.contains(',') && figures.matches(char::is_numeric).count() >= 4;
+        return pair.then(|| {
+            reading.doubts.push(doubt(DoubtKind::NotUnderstood, speech.text));
+            Found::Doubted
+        });
+    }
     let known = speech.context.garden.position.is_some();
     // "From Wall, 9" is a harvest; where the garden lies already, a place is named in full.
     let trees = speech.mentions.iter().any(|mention| mention.trees.names_some());

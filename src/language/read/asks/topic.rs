@@ -129,6 +129,16 @@ impl<'a> Words<'a> {
                 && self.any(words!("do work use"))
                 && self.tokens.len() <= 7
                 && !self.any(words!("know recommend think suggest"))
+            || self.pair(words!("can do"), words!("you"))
+                && self.pair(words!("what you"), words!("can do"))
+                && self.any(words!("me exactly help all everything"))
+                && self.tokens.len() <= 9
+            // "How do I change the brief time?"
+            || self.pair(words!("how"), words!("do can to would"))
+                && self.any(words!("change set add remove rename delete edit correct fix tell use undo"))
+                && self.any(words!("brief briefs time name tree trees room place position units product settings entry you this frost"))
+                && !self.is_of_spraying()
+                && self.trees.is_none()
             || self.any(words!("you your"))
                 && self.any(words!("who what's whats are what"))
                 && self.tokens.len() <= 5
@@ -242,6 +252,14 @@ impl<'a> Words<'a> {
         let listed = self.any(words!("list show everything all"))
             && self.any(words!("did done"))
             && self.any(words!("i we"));
+        // "List every spray on Corner since May"
+        let listed = listed
+            || self.any(words!("list show"))
+                && self.any(words!("every all each my our the"))
+                && self.any(words!(
+                    "spray sprays sprayings watering waterings harvest harvests picking pickings entries"
+                ))
+                && (self.any(words!("since from of on for in")) || self.tokens.len() <= 5);
         let log = listed
             || self.any(words!("log journal history entries records logbook"))
             || self.pair(words!("what what's whats"), words!("was has been"))

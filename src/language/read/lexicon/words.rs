@@ -268,6 +268,8 @@ pub(super) const NUMBERS: &[(&str, f64)] = &[
     ("eighty", 80.0),
     ("ninety", 90.0),
     ("hundred", 100.0),
+    ("thousand", 1_000.0),
+    ("million", 1_000_000.0),
     ("dozen", 12.0),
     ("dozens", 12.0),
     ("doz", 12.0),

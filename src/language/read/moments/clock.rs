@@ -137,7 +137,10 @@ pub(super) fn clock_at(stretch: &[Token], index: usize) -> Option<(Option<Clock>
         count = 3;
     }
     let half = half_of_day(stretch, index + count);
-    if let (Some(pointed), true) = (pointed, half.is_some()) {
+    // "At 6.15 this morning" is one too.
+    let at_dawn = is_at(stretch, index)
+        && stretch.get(index + count).is_some_and(|next| next.is_any(words!("this in yesterday today")));
+    if let (Some(pointed), true) = (pointed, half.is_some() || at_dawn) {
         minute = pointed;
     } else if pointed.is_some() {
         return None;
@@ -145,6 +148,7 @@ pub(super) fn clock_at(stretch: &[Token], index: usize) -> Option<(Option<Clock>
     let o_clock = stretch.get(index + count).is_some_and(|next| next.is_any(words!("o'clock oclock o'clk")));
     let told = half.is_some()
         || coloned
+        || at_dawn && pointed.is_some()
         || o_clock
         || is_at(stretch, index) && !is_measured(stretch, index) && number.fract() == 0.0 && number <= 24.0;
     if !told || token.text.contains('/') {

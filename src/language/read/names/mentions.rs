@@ -1,5 +1,7 @@
 //! Which trees a sentence speaks of: names in lists, groups, "all but", "the rest", "one of the pots".
 
+mod plural;
+
 use std::ops::Range;
 
 use super::determiners::{
@@ -58,6 +60,12 @@ enum Label {
 impl Names {
     /// Every mention of trees in a sentence, in order.
     pub(in crate::language::read) fn mentions(&self, tokens: &[Token], text: &str) -> Vec<Mention> {
+        let mut mentions = self.mentions_as_named(tokens, text);
+        mentions.iter_mut().for_each(|mention| self.by_the_wall(tokens, mention));
+        mentions
+    }
+
+    fn mentions_as_named(&self, tokens: &[Token], text: &str) -> Vec<Mention> {
         let mut mentions: Vec<Mention> = Vec::new();
         let mut index = 0;
         let mut clause_start = 0;

@@ -431,9 +431,29 @@ fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening,
         joined.push(Part { predicate: Some(Predicate::Scouted), trees, ..part });
         return;
     }
+    // "no rust anywhere except a little on Celeste"
+    let told_apart = part.joint == Joint::But
+        && part.names_trees()
+        && is_rust(last.predicate)
+        && (last.predicate == Some(Predicate::Clean) || last.senses.has(Sense::Negation))
+        && (part.senses.has_any(&[Sense::Trace, Sense::Some, Sense::Heavy]) || is_severity(&part));
+    if told_apart {
+        last.trees.leave_out(part.trees.clone());
+        joined.push(Part { predicate: Some(Predicate::Scouted), ..part });
+        return;
+    }
     let leaves_out =
         part.joint == Joint::But && part.names_trees() && !part.senses.has_any(&[Sense::Have, Sense::Be]);
     if leaves_out || !part.trees.without.is_empty() && !part.trees.names_some() {
+        last.trees.leave_out(part.trees);
+        return;
+    }
+    // "almost finished spraying the pots, only Eave left"
+    let to_go = part.names_trees()
+        && part.any(tokens, words!("only just"))
+        && part.any(tokens, words!("left go remaining remains"))
+        && last.predicate.is_some_and(Predicate::is_work);
+    if to_go {
         last.trees.leave_out(part.trees);
         return;
     }
@@ -519,9 +539,9 @@ fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening,
         }
         // "lower leaves 30%, middle 10%"
         (false, _)
-            if last.predicate == Some(Predicate::Scouted)
+            if is_rust(last.predicate)
                 && is_severity(&part)
-                && is_severity(last)
+                && (is_severity(last) || last.predicate == Some(Predicate::Clean))
                 && has_level(&part) =>
         {
             let trees = last.trees.clone();

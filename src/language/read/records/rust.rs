@@ -26,6 +26,7 @@ pub(super) fn amount(part: &Part, speech: &Speech) -> Result<Option<RustAmount>,
     };
     for measured in part.amounts.iter().filter(was) {
         match measured.amount {
+            Amount::Share(Fraction::NONE) => return Ok(Some(RustAmount::None)),
             Amount::Share(share) => return Ok(Some(RustAmount::Severity(share))),
             Amount::Impossible => return Err(DoubtKind::ImpossibleAmount),
             Amount::Class(class) if class.fract() == 0.0 && (0.0..=HIGHEST_CLASS).contains(&class) => {
@@ -173,6 +174,9 @@ pub(super) fn level(clause: &[Token]) -> Option<LeafLevel> {
             next.senses.has(Sense::Leaf)
                 || next.is_any(words!("branches growth half part third canopy limbs shoots parts"))
         });
+        let near = near
+            || clause.get(index + 1).is_some_and(|next| next.is("of"))
+                && clause[index + 1..].iter().take(4).any(|next| next.senses.has(Sense::Tree));
         let plain = |texts: WordList| token.is_any(texts);
         if plain(words!("lower lowr bottom btm lowest below beneath"))
             || token.senses.has(Sense::Lower) && near
@@ -222,6 +226,9 @@ pub(super) fn leaf_share(part: &Part, speech: &Speech) -> Result<Option<Fraction
         token.is_any(words!("all every"))
             && rest.take_while(|next| !verb(next)).any(|next| next.senses.has(Sense::Leaf))
     });
+    if any(words!("none nil")) && !bare {
+        return Ok(Some(Fraction::NONE));
+    }
     let whole = all || part.pair(speech.tokens, words!("lost dropped shed"), words!("everything"));
     // "Nearly bare" is most of the leaves; "bare" is all of them.
     let nearly = any(words!("almost nearly mostly practically virtually pretty"));

@@ -35,14 +35,16 @@ impl Words<'_> {
         }
         let asleep = self.pair(words!("shut shutting gone going went"), words!("down sleep dormant"))
             || self.pair(words!("to"), words!("sleep"));
-        if self.has(Sense::Dormant) || asleep && self.names_trees {
+        let dormant = self.has(Sense::Dormant)
+            && (of_trees && !self.any(words!("half i i'm im me am")) || self.any(words!("dormant dormancy")));
+        if dormant || asleep && self.names_trees {
             return Some(Stage::Dormant);
         }
         let falling = self.pair(words!("leaf leaves"), words!("fall")) && !self.any(words!("before after"))
             || self.any(words!("leaffall"))
             || leaf && self.any(words!("yellowing yellow turning")) && self.has(Sense::Drop)
             || leaf && self.any(words!("fall autumn")) && self.any(words!("color colors colour"));
-        falling.then_some(Stage::LeafFall)
+        (falling && !self.shares()).then_some(Stage::LeafFall)
     }
 
     fn is_leafing_out(&self, leaf: bool) -> bool {
@@ -120,6 +122,7 @@ impl Words<'_> {
             && (fig || self.names_trees)
             && !leaf
             && (!self.any(words!("turning color colour soft hanging colored coloured"))
+                || self.pair(words!("color colour"), words!("up nicely"))
                 || fig
                 || self.any(words!("ripe ripening")));
         let ripe = self.has(Sense::Ripe)

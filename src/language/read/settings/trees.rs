@@ -16,7 +16,7 @@ pub(super) fn read(speech: &Speech) -> Option<Found> {
     if speech.asked == Asked::Yes {
         return None;
     }
-    if let Some(found) = put_in_ground(speech) {
+    if let Some(found) = put_in_ground(speech).or_else(|| crown(speech)) {
         return Some(found);
     }
     let (name, rest) = added(speech).or_else(|| described(speech)).or_else(|| listed(speech))?;
@@ -29,6 +29,32 @@ pub(super) fn read(speech: &Speech) -> Option<Found> {
     let mut details = details(speech, &rest);
     details.name = name;
     Some(Setting::Tree(details).into())
+}
+
+/// "Celeste's crown is 1.3 m"
+fn crown(speech: &Speech) -> Option<Found> {
+    let tokens = speech.tokens;
+    let said =
+        any(tokens, words!("crown canopy width spread")) && any(tokens, words!("is measures wide about"));
+    let [mention] = speech.mentions.as_slice() else { return None };
+    let Some(Selection::Named(names)) = speech.names.selection(&mention.trees, &[]) else { return None };
+    let [name] = names.as_slice() else { return None };
+    let named: Vec<usize> = mention.range.clone().collect();
+    let width =
+        amounts(tokens, &named, speech.context.garden.units).into_iter().find_map(
+            |measured| match measured.amount {
+                Amount::Length(length) => Some(length),
+                _ => None,
+            },
+        )?;
+    (said && tokens.len() <= 9).then(|| {
+        Setting::Tree(TreeDetails {
+            name: name.clone(),
+            width: Some(Metres::new(width)),
+            ..TreeDetails::default()
+        })
+        .into()
+    })
 }
 
 /// "put Whip in the ground", "moved Whip into the ground".
