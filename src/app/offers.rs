@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use crate::identity::{EventId, GardenId};
-use crate::season::answer::{Answer, BriefItem, SprayAdvice, Verdict, Worth};
+use crate::season::answer::{Answer, BriefItem, SprayAdvice, Standing, Verdict};
 
 /// Kept with the message under its event.
 #[derive(Clone, Debug, Default, Deserialize, PartialEq, Serialize)]
@@ -68,6 +68,7 @@ fn of_item(item: &BriefItem) -> Option<Offer> {
 
 fn spray(advice: &SprayAdvice) -> Option<Offer> {
     let product = advice.product.clone().filter(|_| advice.verdict == Verdict::Spray)?;
-    let trees = advice.trees.iter().filter(|tree| tree.worth != Worth::Leave).map(|tree| tree.tree.clone());
+    let trees =
+        advice.trees.iter().filter(|tree| tree.standing == Standing::Due).map(|tree| tree.tree.clone());
     Some(Offer::Spray { product, trees: trees.collect() })
 }

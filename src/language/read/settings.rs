@@ -42,6 +42,10 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
     if told_of_old {
         return false;
     }
+    if let Some(told) = trees::several(speech) {
+        reading.requests.extend(told.into_iter().map(Request::Set));
+        return true;
+    }
     let found = frost(speech, reading)
         .or_else(|| units(speech))
         .or_else(|| quiet(speech))
@@ -54,7 +58,7 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
         .or_else(|| place(speech, reading))
         .or_else(|| bare_place(speech))
         .or_else(|| limits::read(speech))
-        .or_else(|| trees::rename(speech))
+        .or_else(|| trees::rename(speech, reading))
         .or_else(|| products::read(speech))
         .or_else(|| trees::read(speech));
     match found {

@@ -6,7 +6,7 @@ pub(super) mod rules;
 
 use super::page::Page;
 use super::{Voice, cautions, figures, phrases};
-use crate::season::answer::{Reason, SprayAdvice, TreeVerdict, Verdict, Window, Worth};
+use crate::season::answer::{Reason, SprayAdvice, Standing, TreeVerdict, Verdict, Window, Worth};
 use crate::units::Hours;
 
 pub(super) use reasons::{grade, season_end, shortening};
@@ -94,8 +94,10 @@ fn conditions(window: &Window, voice: &Voice) -> Option<String> {
 
 /// Which trees, when it is not all of them, by the shorter list.
 fn on_trees(advice: &SprayAdvice) -> String {
-    let wanted: Vec<&str> = with_worth(advice, |worth| worth != Worth::Leave).map(name).collect();
-    let left: Vec<&str> = with_worth(advice, |worth| worth == Worth::Leave).map(name).collect();
+    let (due, others): (Vec<&TreeVerdict>, Vec<&TreeVerdict>) =
+        advice.trees.iter().partition(|tree| tree.standing == Standing::Due);
+    let wanted: Vec<&str> = due.into_iter().map(name).collect();
+    let left: Vec<&str> = others.into_iter().map(name).collect();
     if wanted.is_empty() || left.is_empty() {
         String::new()
     } else if left.len() < wanted.len() {
@@ -124,6 +126,18 @@ fn left_alone(advice: &SprayAdvice) -> Option<String> {
         }
     }
     let spraying = advice.verdict != Verdict::NotWorthwhile;
+    // A spray for some: the others need it not.
+    if advice.verdict == Verdict::Spray {
+        let covered: Vec<&str> = advice
+            .trees
+            .iter()
+            .filter(|tree| tree.standing == Standing::Covered)
+            .map(|tree| tree.tree.as_str())
+            .collect();
+        if !covered.is_empty() {
+            groups.push(("no need yet", covered));
+        }
+    }
     // One reason for every tree is said by the reasons themselves.
     if groups.is_empty() || (!spraying && groups.len() == 1) {
         return None;

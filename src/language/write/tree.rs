@@ -54,12 +54,13 @@ fn tree(page: &mut Page, state: &TreeState, voice: &Voice) {
 
 fn sprayed(spray: &LastSpray, cover: Option<Fraction>, voice: &Voice) -> String {
     let left = cover.map_or_else(String::new, |cover| format!("; {} of it is left", figures::part(cover)));
-    format!(
-        "{} {} ago, {} since{left}.",
-        phrases::capitalised(&phrases::name(&spray.product)),
-        figures::days(spray.days),
-        voice.rain(spray.rain_since)
-    )
+    let when = if spray.days.value().round() < 1.0 {
+        String::from("today")
+    } else {
+        format!("{} ago", figures::days(spray.days))
+    };
+    let product = phrases::capitalised(&phrases::name(&spray.product));
+    format!("{product} {when}, {} since{left}.", voice.rain(spray.rain_since))
 }
 
 /// One line: rust, stage, leaves, harvest.

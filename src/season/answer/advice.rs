@@ -77,11 +77,24 @@ pub enum InfectionGrade {
 pub struct TreeVerdict {
     pub tree: String,
     pub worth: Worth,
+    pub standing: Standing,
     pub cover: Option<Fraction>,
     pub reasons: Vec<Reason>,
     /// Leaf area kept until the crop is ripe, without and with this spray: low to high.
     pub kept_unsprayed: Option<Span>,
     pub kept_sprayed: Option<Span>,
+}
+
+/// A tree's part in what is advised now.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Standing {
+    /// The spray is for it.
+    Due,
+    /// What is on it still holds, or is too fresh to be renewed.
+    Covered,
+    /// Not worth a spray.
+    Left,
 }
 
 /// A range within which the truth is thought to lie.

@@ -10,7 +10,8 @@ use super::{HONEST_AHEAD, Outlook, TreeOutlook, told};
 use crate::agronomy::infection::{Grade, InfectionEvent, latent_period};
 use crate::agronomy::spray_hours::{self, SprayLimits, SprayWindow};
 use crate::season::answer::{
-    BrokenRule, Caution, LabelItem, Obstacle, Reason, SprayAdvice, TreeVerdict, Verdict, Window, Worth,
+    BrokenRule, Caution, LabelItem, Obstacle, Reason, SprayAdvice, Standing, TreeVerdict, Verdict, Window,
+    Worth,
 };
 use crate::season::calendar::local_date;
 use crate::season::garden::{Active, Product};
@@ -70,6 +71,7 @@ impl Outlook<'_> {
                 .map(|tree| TreeVerdict {
                     tree: tree.tree.name.clone(),
                     worth: tree.worth,
+                    standing: if tree.worth == Worth::Leave { Standing::Left } else { Standing::Covered },
                     cover: tree.cover.map(|cover| cover.on_sprayed_leaves),
                     reasons: tree.reasons.clone(),
                     kept_unsprayed: None,
@@ -154,17 +156,16 @@ impl Outlook<'_> {
                 Need::Renewal | Need::None => None,
             })
             .min_by_key(|event| event.from);
-        let names: Vec<String> = needy.iter().map(|tree| tree.tree.name.clone()).collect();
         let products = self.products(product);
         if products.is_empty() {
             advice.verdict = Verdict::Blocked;
             self.need_reasons(needy, event, advice);
+            mark_due(advice, needy);
             advice.reasons.insert(0, Reason::NoProduct);
             advice.cautions = vec![Caution::LabelFirst, Caution::LocalRules, Caution::Hygiene];
             return;
         }
-        let plans: Vec<Plan> =
-            products.into_iter().map(|product| self.plan(product, &names, needy)).collect();
+        let plans: Vec<Plan> = products.into_iter().map(|product| self.plan(product, needy)).collect();
         let best = plans.iter().min_by_key(|plan| plan.rank());
         let Some(best) = best else { return };
         if plans.iter().all(|plan| plan.can_wait) {
@@ -172,7 +173,8 @@ impl Outlook<'_> {
             self.hold_reasons(needy, advice);
             return;
         }
-        self.need_reasons(needy, best.event.or(event), advice);
+        self.need_reasons(&best.trees, best.event.or(event), advice);
+        mark_due(advice, &best.trees);
         advice.product = Some(best.product.name.clone());
         advice.active = Some(best.product.active);
         advice.cautions = cautions(best.product);
@@ -303,7 +305,7 @@ impl Outlook<'_> {
         }
     }
 
-    fn plan<'p>(&'p self, product: &'p Product, names: &[String], needy: &'p [&'p TreeOutlook]) -> Plan<'p> {
+    fn plan<'p>(&'p self, product: &'p Product, needy: &'p [&'p TreeOutlook]) -> Plan<'p> {
         let limits = SprayLimits {
             sulfur_days_hottest: product
                 .label
@@ -313,7 +315,7 @@ impl Outlook<'_> {
             ..SprayLimits::default()
         };
         let Some(position) = self.facts.garden.position else {
-            return Plan::without_window(product, Obstacle::WeatherUnknown);
+            return Plan::without_window(product, needy, Obstacle::WeatherUnknown);
         };
         let hours = self.weather.between(self.now - TimeDelta::hours(12), self.now + TimeDelta::days(8));
         let judged = spray_hours::judged(hours, self.now, position, protectant(product.active), &limits);
@@ -322,6 +324,14 @@ impl Outlook<'_> {
             all.iter().filter(|window| self.is_due(needy, window.from)).copied().collect();
         let choice = self.choose(product, needy, &due, &limits);
         let at = choice.window.map_or(self.now, |window| window.from);
+        // Those just sprayed are left out of it.
+        let mut trees: Vec<&TreeOutlook> =
+            needy.iter().copied().filter(|tree| self.is_due(&[*tree], at)).collect();
+        if trees.is_empty() {
+            trees = needy.to_vec();
+        }
+        let names: Vec<String> = trees.iter().map(|tree| tree.tree.name.clone()).collect();
+        let names = names.as_slice();
         let obstacle = judged
             .iter()
             .filter_map(|hour| hour.obstacle)
@@ -337,6 +347,7 @@ impl Outlook<'_> {
             .map_or(Obstacle::WeatherUnknown, |(obstacle, _)| named(obstacle));
         Plan {
             product,
+            trees,
             window: choice.window,
             second: choice.second,
             event: choice.event,
@@ -410,6 +421,8 @@ struct Choice<'p> {
 /// What using one product would come to.
 struct Plan<'p> {
     product: &'p Product,
+    /// Those it is for.
+    trees: Vec<&'p TreeOutlook>,
     window: Option<SprayWindow>,
     second: Option<SprayWindow>,
     event: Option<&'p InfectionEvent>,
@@ -422,9 +435,10 @@ struct Plan<'p> {
 }
 
 impl<'p> Plan<'p> {
-    fn without_window(product: &'p Product, obstacle: Obstacle) -> Self {
+    fn without_window(product: &'p Product, trees: &[&'p TreeOutlook], obstacle: Obstacle) -> Self {
         Plan {
             product,
+            trees: trees.to_vec(),
             window: None,
             second: None,
             event: None,
@@ -482,13 +496,40 @@ fn cautions(product: &Product) -> Vec<Caution> {
     cautions
 }
 
+fn mark_due(advice: &mut SprayAdvice, trees: &[&TreeOutlook]) {
+    for verdict in &mut advice.trees {
+        if trees.iter().any(|tree| tree.tree.name == verdict.tree) {
+            verdict.standing = Standing::Due;
+        }
+    }
+}
+
 /// Why trees are left alone, each reason once.
+/// What is true of some trees only is said of them by name, elsewhere.
 fn leave_reasons(trees: &[&TreeOutlook]) -> Vec<Reason> {
+    let of_one = |reason: &Reason| {
+        matches!(reason, Reason::PickedOut { .. } | Reason::TooYoung | Reason::LeavesGone { .. })
+    };
+    let of_all = |reason: &Reason| trees.iter().all(|tree| tree.reasons.contains(reason));
     let mut reasons: Vec<Reason> = Vec::new();
     for reason in trees.iter().flat_map(|tree| &tree.reasons) {
-        if !reasons.contains(reason) {
+        // The crops of a garden end on different days; the last of them says it for all.
+        let longer = reasons.iter_mut().find_map(|known| match (known, reason) {
+            (
+                Reason::TooLateToCost { horizon_days, .. },
+                Reason::TooLateToCost { horizon_days: other, .. },
+            ) => {
+                *horizon_days = (*horizon_days).max(*other);
+                Some(())
+            }
+            _ => None,
+        });
+        if longer.is_none() && !reasons.contains(reason) && (!of_one(reason) || of_all(reason)) {
             reasons.push(reason.clone());
         }
+    }
+    if reasons.is_empty() {
+        reasons.extend(trees.iter().flat_map(|tree| &tree.reasons).take(1).cloned());
     }
     reasons
 }

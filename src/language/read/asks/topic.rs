@@ -318,8 +318,9 @@ impl<'a> Words<'a> {
     }
 
     fn frost(&self) -> Option<Question> {
-        let shelter = self.any(words!("bring cover protect wrap move take"))
-            && self.any(words!("in inside cover protect wrap tonight indoors"));
+        let shelter = self.any(words!("bring cover protect wrap move take come go"))
+            && self.any(words!("in inside cover protect wrap tonight indoors garage shed"))
+            && !(self.any(words!("come go")) && self.trees.is_none());
         let cold = shelter
             || self.any(words!("cold colder low lows"))
                 && self.any(words!("tonight night how will get going"));

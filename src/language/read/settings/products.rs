@@ -31,7 +31,11 @@ pub(super) fn read(speech: &Speech) -> Option<Found> {
     let named = product_named(speech);
     // "copper: 2 tbsp per gallon, every 10 days" names a product by its label though nobody knows it yet.
     let active = tokens.iter().any(|token| token.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil]));
-    let labelled = colon.is_some()
+    // So does "sulfur 4 tbsp per gallon, every 10 days", said without a colon.
+    let opens =
+        tokens.first().is_some_and(|first| first.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil]))
+            && label.details.interval.is_some();
+    let labelled = (colon.is_some() || opens)
         && !names_trees
         && is_label_talk(tokens)
         && (label.details.rate.is_some() || active && label.says_something());
@@ -41,7 +45,15 @@ pub(super) fn read(speech: &Speech) -> Option<Found> {
     }
     // "Add product lime sulfur" is a new one, whatever known name stands in its own.
     let fresh = if adds { new_name(speech, colon) } else { None };
-    let name = fresh.or(known).or(named).or_else(|| new_name(speech, colon))?;
+    let plain = || {
+        let first = tokens.first().filter(|_| opens && colon.is_none())?;
+        Some(match () {
+            () if first.senses.has(Sense::Copper) => String::from("copper"),
+            () if first.senses.has(Sense::Sulfur) => String::from("sulfur"),
+            () => first.text.clone(),
+        })
+    };
+    let name = fresh.or(known).or(named).or_else(plain).or_else(|| new_name(speech, colon))?;
     let mut details = ProductDetails { name, ..label.details };
     let has = |sense| tokens.iter().any(|token| token.senses.has(sense));
     if speech.context.garden.product(&details.name).is_none() {

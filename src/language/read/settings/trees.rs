@@ -8,7 +8,7 @@ use crate::language::read::lexicon::Sense;
 use crate::language::read::tokens::Token;
 use crate::language::read::word_list::{WordList, words};
 use crate::season::garden::{Bearing, CropTime, Footing, Mix, Shelter, Soil, Susceptibility};
-use crate::season::request::{Potted, Selection, Setting, TreeDetails};
+use crate::season::request::{Doubt, DoubtKind, Potted, Reading, Selection, Setting, TreeDetails};
 use crate::units::{Litres, Metres};
 
 /// "add tree Wall, Brown Turkey, in the ground, 3 m", "Celeste is a 15 gallon pot under the eave".
@@ -29,6 +29,37 @@ pub(super) fn read(speech: &Speech) -> Option<Found> {
     let mut details = details(speech, &rest);
     details.name = name;
     Some(Setting::Tree(details).into())
+}
+
+/// "Wall is in the ground, and Whip is a 5 gallon pot": each tree with what is said of it.
+pub(super) fn several(speech: &Speech) -> Option<Vec<Setting>> {
+    const NAME: usize = 4;
+    let tokens = speech.tokens;
+    let is = |token: &Token| token.is_any(words!("is lives sits stands grows"));
+    let mut starts = vec![0];
+    starts.extend((1..tokens.len()).filter(|at| {
+        let opens = tokens[at - 1].is_any(words!("and ; ,"));
+        opens
+            && !is(&tokens[*at])
+            && !tokens[*at].is_any(words!("and ; ,"))
+            && tokens[at + 1..].iter().take(NAME).take_while(|token| !token.is_mark()).any(is)
+    }));
+    if starts.len() < 2 || speech.asked == Asked::Yes {
+        return None;
+    }
+    let ends = starts.iter().skip(1).copied().chain([tokens.len()]);
+    let parts: Vec<&[Token]> = starts.iter().copied().zip(ends).map(|(from, to)| &tokens[from..to]).collect();
+    parts
+        .into_iter()
+        .map(|part| {
+            let end =
+                part.iter().rposition(|token| !token.is_any(words!("and ; ,"))).map_or(0, |last| last + 1);
+            match read(&speech.part(&part[..end])) {
+                Some(Found::Setting(setting @ Setting::Tree(_))) => Some(setting),
+                _ => None,
+            }
+        })
+        .collect()
 }
 
 /// "Celeste's crown is 1.3 m"
@@ -106,14 +137,18 @@ fn is_empty(details: &TreeDetails) -> bool {
 }
 
 /// "rename X to Y", "call Celeste the Old Lady".
-pub(super) fn rename(speech: &Speech) -> Option<Found> {
+pub(super) fn rename(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     let lower = speech.text.to_lowercase();
     let body = lower.strip_prefix("rename ")?;
     let at = body.find(" to ")?;
     let start = "rename ".len();
     let from = clean(speech.text.get(start..start + at)?);
     let to = clean(speech.text.get(start + at + 4..)?);
-    let known = speech.context.garden.tree(strip_article(&from))?;
+    let Some(known) = speech.context.garden.tree(strip_article(&from)) else {
+        let candidates = speech.names.like(&from);
+        reading.doubts.push(Doubt { kind: DoubtKind::UnknownTree, words: from, candidates });
+        return Some(Found::Doubted);
+    };
     (!to.is_empty()).then(|| Setting::RenameTree { from: known.name.clone(), to }.into())
 }
 

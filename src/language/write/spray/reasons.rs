@@ -182,6 +182,10 @@ fn sentence(reason: &Reason, voice: &Voice) -> Option<String> {
 
 /// "about a third of the last spray is left after 9 days and 31 mm of rain".
 fn cover_left(cover: Fraction, rain: Millimetres, days: Days, voice: &Voice) -> String {
+    // Hardly dry: no day counted, no rain to speak of.
+    if days < Days::new(0.5) && rain < Millimetres::new(1.0) {
+        return format!("{} of today's spray is left", figures::part(cover));
+    }
     let rain = if rain > Millimetres::ZERO {
         format!(" and {}", voice.rain(rain))
     } else {

@@ -14,6 +14,7 @@ fn verdict(name: &str, worth: Worth, cover: Option<f64>, reasons: Vec<Reason>) -
     TreeVerdict {
         tree: name.to_owned(),
         worth,
+        standing: if worth == Worth::Leave { Standing::Left } else { Standing::Due },
         cover: cover.map(part),
         reasons,
         kept_unsprayed: None,
