@@ -14,7 +14,8 @@ class Grower:
         config = AsyncClientConfig(encryption_enabled=True, store_sync_tokens=False)
         self.client = AsyncClient(url, user, store_path=str(folder), config=config)
         self.seen: list[tuple[str, object]] = []
-        self._ids: set[str] = set()
+        # When each event was first seen, for those who measure.
+        self.seen_at: dict[str, float] = {}
         self._syncing = None
 
     async def login(self, password: str) -> None:
@@ -27,8 +28,8 @@ class Grower:
         self._syncing = asyncio.create_task(self.client.sync_forever(timeout=10_000))
 
     async def _take(self, room, event) -> None:
-        if event.event_id not in self._ids:
-            self._ids.add(event.event_id)
+        if event.event_id not in self.seen_at:
+            self.seen_at[event.event_id] = time.perf_counter()
             self.seen.append((room.room_id, event))
 
     async def room(self, invite: list[str], encrypted: bool, direct: bool, name: str | None = None) -> str:

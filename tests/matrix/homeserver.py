@@ -108,7 +108,12 @@ class Homeserver:
 class Bot:
     """The program under test, run as an operator would."""
 
-    def __init__(self, binary: str, folder: Path, homeserver: Homeserver, user: str = "leafhold"):
+    # Nothing listens there: a feed that cannot be reached is an ordinary morning.
+    NO_WEATHER = "http://127.0.0.1:9"
+
+    def __init__(
+        self, binary: str, folder: Path, homeserver: Homeserver, user: str = "leafhold", weather: str = NO_WEATHER
+    ):
         self.binary = binary
         self.folder = folder
         self.process = None
@@ -119,9 +124,8 @@ class Bot:
         self.config.write_text(
             f'data = "{folder}/data"\n'
             "[weather]\n"
-            # Nothing listens there: a feed that cannot be reached is an ordinary morning.
-            'forecast_url = "http://127.0.0.1:9/v1/forecast"\narchive_url = "http://127.0.0.1:9/v1/archive"\n'
-            'geocoding_url = "http://127.0.0.1:9/v1/search"\n'
+            f'forecast_url = "{weather}/v1/forecast"\narchive_url = "{weather}/v1/archive"\n'
+            f'geocoding_url = "{weather}/v1/search"\n'
             "[operation]\n"
             f'listen = "127.0.0.1:{self.health_port}"\nlog = "info"\n'
             "[matrix]\n"
@@ -153,19 +157,25 @@ class Bot:
         self.process.send_signal(signal.SIGTERM)
         return self.process.wait(timeout=30)
 
-    def rss_kib(self) -> int:
+    def memory_kib(self, field: str = "VmRSS") -> int:
+        """What the kernel counts for the process: VmRSS now, VmHWM at most so far."""
         for line in Path(f"/proc/{self.process.pid}/status").read_text().splitlines():
-            if line.startswith("VmRSS"):
+            if line.startswith(f"{field}:"):
                 return int(line.split()[1])
         return 0
 
-    async def healthy(self, within: float = 30.0) -> None:
+    def metric(self, name: str) -> int:
+        url = f"http://127.0.0.1:{self.health_port}/metrics"
+        lines = urllib.request.urlopen(url, timeout=5).read().decode().splitlines()
+        return next(int(line.split()[1]) for line in lines if line.startswith(f"{name} "))
+
+    async def healthy(self, within: float = 30.0, pause: float = 0.05) -> None:
         url = f"http://127.0.0.1:{self.health_port}/healthz"
-        for _ in range(int(within * 20)):
+        for _ in range(int(within / pause)):
             try:
                 if urllib.request.urlopen(url, timeout=1).status == 200:
                     return
             except (urllib.error.URLError, ConnectionError, TimeoutError):
                 pass
-            await asyncio.sleep(0.05)
+            await asyncio.sleep(pause)
         raise RuntimeError(f"the bot is not healthy; see {self.folder}/bot.log")

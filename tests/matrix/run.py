@@ -10,65 +10,15 @@ import asyncio
 import random
 import shutil
 import sys
-import tempfile
 import time
 import traceback
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parent))
 from grower import Grower, key_of, text_of  # noqa: E402
-from homeserver import Bot, Homeserver  # noqa: E402
+from world import BOT, World  # noqa: E402
 
-BOT = "@leafhold:localhost"
 NOTED = "\u2705"
-
-
-class World:
-    """A homeserver, the bot enrolled, and growers to talk to it."""
-
-    def __init__(self, binary: str, limited: bool = False):
-        self.folder = Path(tempfile.mkdtemp(prefix="leafhold-matrix-"))
-        self.homeserver = Homeserver(self.folder / "hs", limited)
-        self.binary = binary
-        self.growers: list[Grower] = []
-        self.bot = None
-        self.enrolled = ""
-
-    async def __aenter__(self):
-        await self.homeserver.start()
-        self.homeserver.register("leafhold", "pw")
-        self.bot = Bot(self.binary, self.folder / "bot", self.homeserver)
-        self.enrolled = self.bot.enroll("pw")
-        self.bot.start()
-        await self.bot.healthy()
-        return self
-
-    async def __aexit__(self, *_):
-        if self.bot.process and self.bot.process.poll() is None:
-            self.bot.kill()
-        for grower in self.growers:
-            await grower.close()
-        self.homeserver.stop()
-        shutil.rmtree(self.folder, ignore_errors=True)
-
-    async def grower(self, name: str) -> Grower:
-        user = self.homeserver.register(name, "pw")
-        grower = Grower(self.homeserver.url, user, self.folder / name)
-        await grower.login("pw")
-        self.growers.append(grower)
-        return grower
-
-    async def talk(self, grower: Grower, encrypted: bool) -> str:
-        room = await grower.room([BOT], encrypted, True)
-        await grower.until_joined(room, BOT)
-        return room
-
-    async def garden(self, grower: Grower, room: str) -> None:
-        """A place, two trees and a spray, told by chat."""
-        for text in ["40.69, -74.17", "add tree Celeste, 15 gallon pot", "add tree Wall, in the ground",
-                     "copper: 2 tbsp per gallon, every 10 days, 1 day before harvest, lists figs"]:
-            event = await grower.say(room, text)
-            await grower.answer(room, BOT, event)
 
 
 async def conversation(binary: str, encrypted: bool) -> None:

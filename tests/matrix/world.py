@@ -1,0 +1,70 @@
+"""A homeserver of its own with the bot on it, for one check."""
+
+import asyncio
+import shutil
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parent))
+from grower import Grower  # noqa: E402
+from homeserver import Bot, Homeserver  # noqa: E402
+
+BOT = "@leafhold:localhost"
+
+
+class World:
+    """A homeserver, the bot enrolled, and growers to talk to it."""
+
+    def __init__(self, binary: str, limited: bool = False, weather: str = Bot.NO_WEATHER):
+        self.folder = Path(tempfile.mkdtemp(prefix="leafhold-matrix-"))
+        self.weather = weather
+        self.homeserver = Homeserver(self.folder / "hs", limited)
+        self.binary = binary
+        self.growers: list[Grower] = []
+        self.bot = None
+        self.enrolled = ""
+
+    async def __aenter__(self):
+        await self.homeserver.start()
+        self.homeserver.register("leafhold", "pw")
+        self.bot = Bot(self.binary, self.folder / "bot", self.homeserver, weather=self.weather)
+        self.enrolled = self.bot.enroll("pw")
+        self.bot.start()
+        await self.bot.healthy()
+        return self
+
+    async def __aexit__(self, *_):
+        if self.bot.process and self.bot.process.poll() is None:
+            self.bot.kill()
+        for grower in self.growers:
+            await grower.close()
+        self.homeserver.stop()
+        shutil.rmtree(self.folder, ignore_errors=True)
+
+    async def grower(self, name: str) -> Grower:
+        user = self.homeserver.register(name, "pw")
+        grower = Grower(self.homeserver.url, user, self.folder / name)
+        await grower.login("pw")
+        self.growers.append(grower)
+        return grower
+
+    async def talk(self, grower: Grower, encrypted: bool, bot: str = BOT) -> str:
+        room = await grower.room([bot], encrypted, True)
+        await grower.until_joined(room, bot)
+        return room
+
+    async def garden(self, grower: Grower, room: str) -> None:
+        """A place, two trees and a spray, told by chat."""
+        for text in ["40.69, -74.17", "add tree Celeste, 15 gallon pot", "add tree Wall, in the ground",
+                     "copper: 2 tbsp per gallon, every 10 days, 1 day before harvest, lists figs"]:
+            event = await grower.say(room, text)
+            await grower.answer(room, BOT, event)
+
+    async def forecast(self, within: float = 90) -> None:
+        """Until the first forecast is there: new places are fetched one after the other, within a minute."""
+        end = time.monotonic() + within
+        while self.bot.metric("leafhold_oldest_forecast_age_seconds") == 0:
+            assert time.monotonic() < end, "no forecast came"
+            await asyncio.sleep(0.5)
