@@ -1,13 +1,13 @@
 //! The time zone of a place, from the borders of the zones.
 
-use tzf_rs::DefaultFinder;
+use tzf_rs::EmbeddedFinder;
 
 use crate::units::Position;
 
 /// The IANA name of the zone a place lies in. At sea that is a zone of whole hours.
 pub(super) fn zone_of(position: Position) -> Option<String> {
-    // The borders take a tenth of a second to unpack and thirty megabytes: a place is set once, so they go again.
-    let borders = DefaultFinder::new();
+    // Searched packed as they are: unpacked they would take thirty megabytes, for a place that is set once.
+    let borders = EmbeddedFinder::new();
     let name = borders.get_tz_name(position.longitude.value(), position.latitude.value());
     (!name.is_empty()).then(|| name.to_owned())
 }

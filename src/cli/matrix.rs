@@ -96,6 +96,8 @@ fn secret(file: &Path) -> Result<String, Failure> {
 fn runtime() -> Result<tokio::runtime::Runtime, Failure> {
     Ok(tokio::runtime::Builder::new_multi_thread()
         .worker_threads(2)
+        // SQLite's threads: a few are enough, and each keeps a stack and a heap of its own.
+        .max_blocking_threads(8)
         .enable_all()
         .build()
         .context("starting the runtime")?)

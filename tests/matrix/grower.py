@@ -14,6 +14,7 @@ class Grower:
         config = AsyncClientConfig(encryption_enabled=True, store_sync_tokens=False)
         self.client = AsyncClient(url, user, store_path=str(folder), config=config)
         self.seen: list[tuple[str, object]] = []
+        self.said: list[str] = []
         # When each event was first seen, for those who measure.
         self.seen_at: dict[str, float] = {}
         self._syncing = None
@@ -59,6 +60,7 @@ class Grower:
         return answer.event_id
 
     async def say(self, room: str, text: str, **more) -> str:
+        self.said.append(text)
         return await self.send(room, {"msgtype": "m.text", "body": text, **more})
 
     def of_bot(self, room: str, bot: str) -> list:

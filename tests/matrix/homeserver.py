@@ -127,7 +127,7 @@ class Bot:
             f'forecast_url = "{weather}/v1/forecast"\narchive_url = "{weather}/v1/archive"\n'
             f'geocoding_url = "{weather}/v1/search"\n'
             "[operation]\n"
-            f'listen = "127.0.0.1:{self.health_port}"\nlog = "info"\n'
+            f'listen = "127.0.0.1:{self.health_port}"\nlog = "leafhold=debug,info"\n'
             "[matrix]\n"
             f'homeserver = "{homeserver.url}"\nuser = "@{user}:localhost"\ninvited_by = ["*:localhost"]\n'
             f'store_key_file = "{folder}/store-key"\n'

@@ -18,7 +18,7 @@ from zoneinfo import ZoneInfo
 sys.path.insert(0, str(Path(__file__).parent))
 from grower import Grower  # noqa: E402
 from weather import Weather  # noqa: E402
-from world import BOT, World  # noqa: E402
+from world import BOT, World, in_leaf  # noqa: E402
 
 SAID = [
     "leafhold, picked 4 off Celeste", "leafhold, should I spray this week?", "leafhold, watered the pots 2 gallons each",
@@ -52,7 +52,7 @@ async def day(world: World, growers: list[Grower], messages: int) -> None:
     keeper, *helpers = growers
     await world.garden(keeper, await world.talk(keeper, True))
     # A morning about to come where the garden lies, so that a brief falls within the test.
-    morning = datetime.now(ZoneInfo("America/New_York")) + timedelta(minutes=3)
+    morning = datetime.now(ZoneInfo(in_leaf()[1])) + timedelta(minutes=2)
     rooms = []
     for encrypted in (False, True):
         others = [helper.client.user_id for helper in helpers]
@@ -77,8 +77,17 @@ async def day(world: World, growers: list[Grower], messages: int) -> None:
             await edit(grower, room, event)
         if turn % 7 == 0:
             await react(grower, room, event)
-    briefs = [event for event in keeper.of_bot(rooms[0], BOT) if event.source["content"].get("msgtype") == "m.text"]
-    print(f"{messages} messages, {len(briefs)} unasked", flush=True)
+    end = time.monotonic() + 240
+    while not (unasked := briefs(keeper, rooms[0])):
+        assert time.monotonic() < end, "no brief came"
+        await asyncio.sleep(0.5)
+    print(f"{messages} messages, {len(unasked)} unasked", flush=True)
+
+
+def briefs(grower: Grower, room: str) -> list:
+    """What was said without being asked: a message, where an answer is a notice or replies to one."""
+    said = [event.source["content"] for event in grower.of_bot(room, BOT)]
+    return [content for content in said if content.get("msgtype") == "m.text" and "m.relates_to" not in content]
 
 
 def say_memory(world: World, when: str) -> float:

@@ -10,14 +10,12 @@ import argparse
 import asyncio
 import subprocess
 import sys
-from datetime import date
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parent))
 from weather import Weather  # noqa: E402
-from world import BOT, World  # noqa: E402
+from world import BOT, World, in_leaf  # noqa: E402
 
-NORTH, SOUTH = "40.69, -74.17", "-27.50, 153.00"
 GARDEN = [
     "add tree Celeste, 15 gallon pot", "add tree Big One, 25 gallon pot", "add tree Wall, in the ground",
     "copper: 2 tbsp per gallon, every 10 days, 1 day before harvest, lists figs",
@@ -40,8 +38,7 @@ async def main() -> int:
     async with World(chosen.bot, weather=weather.url) as world:
         ana = await world.grower("ana")
         room = await world.talk(ana, False)
-        place = NORTH if 4 <= date.today().month <= 9 else SOUTH
-        for text in ["hello", place, *GARDEN]:
+        for text in ["hello", in_leaf()[0], *GARDEN]:
             await ana.answer(room, BOT, await ana.say(room, text))
         await world.forecast()
         for text in TALK:

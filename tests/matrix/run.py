@@ -370,7 +370,7 @@ async def main() -> int:
             continue
         began = time.monotonic()
         try:
-            await asyncio.wait_for(check(), 900)
+            await asyncio.wait_for(check(), 900 + chosen.kills)
             passed += 1
             print(f"ok    {name} ({time.monotonic() - began:.1f} s)", flush=True)
         except Exception:  # every failure is shown and counted

@@ -1,17 +1,25 @@
 """A homeserver of its own with the bot on it, for one check."""
 
 import asyncio
+import json
 import shutil
 import sys
 import tempfile
 import time
+from datetime import date
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parent))
-from grower import Grower  # noqa: E402
+from grower import Grower, text_of  # noqa: E402
 from homeserver import Bot, Homeserver  # noqa: E402
 
 BOT = "@leafhold:localhost"
+
+
+def in_leaf() -> tuple[str, str]:
+    """A place whose figs have leaves now, for the weather is that of today, and its time zone."""
+    north = 4 <= date.today().month <= 9
+    return ("40.69, -74.17", "America/New_York") if north else ("-27.50, 153.00", "Australia/Brisbane")
 
 
 class World:
@@ -35,13 +43,30 @@ class World:
         await self.bot.healthy()
         return self
 
-    async def __aexit__(self, *_):
+    async def __aexit__(self, failed, *_):
         if self.bot.process and self.bot.process.poll() is None:
             self.bot.kill()
         for grower in self.growers:
             await grower.close()
         self.homeserver.stop()
-        shutil.rmtree(self.folder, ignore_errors=True)
+        try:
+            if not failed:
+                self.log_keeps_quiet()
+        finally:
+            shutil.rmtree(self.folder, ignore_errors=True)
+
+    def log_keeps_quiet(self) -> None:
+        """No word anyone said, and no secret, stands in the log."""
+        log = (self.bot.folder / "bot.log").read_text(errors="replace")
+        session = json.loads((self.bot.folder / "data" / "matrix" / "session.json").read_text())
+        # Shorter ones could stand there for another reason.
+        words = {text for grower in self.growers for text in grower.said if len(text) >= 12}
+        words |= {text for grower in self.growers for _, event in grower.seen
+                  for text in text_of(event).splitlines() if len(text) >= 12}
+        secrets = {session["access_token"], (self.bot.folder / "store-key").read_text().strip()}
+        assert "started" in log, "the log is there to be searched"
+        for name, kept in (("a message", words), ("a secret", secrets | set(self.enrolled.split("\n\n")[1:2]))):
+            assert not [text for text in kept if text.strip() in log], f"{name} stands in the log"
 
     async def grower(self, name: str) -> Grower:
         user = self.homeserver.register(name, "pw")
@@ -57,7 +82,7 @@ class World:
 
     async def garden(self, grower: Grower, room: str) -> None:
         """A place, two trees and a spray, told by chat."""
-        for text in ["40.69, -74.17", "add tree Celeste, 15 gallon pot", "add tree Wall, in the ground",
+        for text in [in_leaf()[0], "add tree Celeste, 15 gallon pot", "add tree Wall, in the ground",
                      "copper: 2 tbsp per gallon, every 10 days, 1 day before harvest, lists figs"]:
             event = await grower.say(room, text)
             await grower.answer(room, BOT, event)

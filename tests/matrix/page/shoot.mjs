@@ -6,15 +6,15 @@ import { createServer } from "vite";
 const [homeserver, user, password, room, folder] = process.argv.slice(2);
 const here = import.meta.dirname;
 const width = 390, height = 844;
-const page_server = await createServer({
+const pageServer = await createServer({
   root: here,
   // The client's service worker must lie at the root.
   publicDir: join(here, "node_modules/hydrogen-view-sdk/lib-build"),
   server: { host: "127.0.0.1", port: 0 },
   logLevel: "error",
 });
-await page_server.listen();
-const { port } = page_server.httpServer.address();
+await pageServer.listen();
+const { port } = pageServer.httpServer.address();
 const browser = await puppeteer.launch({
   executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",
   args: [
@@ -48,5 +48,5 @@ try {
   console.log(`${number} screens in ${folder}`);
 } finally {
   await browser.close();
-  await page_server.close();
+  await pageServer.close();
 }
