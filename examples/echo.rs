@@ -25,11 +25,12 @@ fn main() -> anyhow::Result<()> {
     let mut next = || arguments.next().context("echo HOMESERVER USER FOLDER");
     let (homeserver, user, folder) = (next()?, next()?, PathBuf::from(next()?));
     let password = std::env::var("LEAFHOLD_PASSWORD").context("LEAFHOLD_PASSWORD")?;
-    tokio::runtime::Builder::new_multi_thread()
-        .worker_threads(2)
-        .enable_all()
-        .build()?
-        .block_on(echo(&homeserver, &user, &password, folder))
+    tokio::runtime::Builder::new_multi_thread().worker_threads(2).enable_all().build()?.block_on(echo(
+        &homeserver,
+        &user,
+        &password,
+        folder,
+    ))
 }
 
 async fn echo(homeserver: &str, user: &str, password: &str, folder: PathBuf) -> anyhow::Result<()> {
