@@ -5,7 +5,9 @@ import time
 from pathlib import Path
 
 from nio import AsyncClient, AsyncClientConfig
-from nio.events import MegolmEvent, ReactionEvent, RoomMessageNotice, RoomMessageText, UnknownEvent
+from nio.events import (
+    MegolmEvent, ReactionEvent, RoomEncryptedImage, RoomMessageImage, RoomMessageNotice, RoomMessageText, UnknownEvent,
+)
 
 
 class Grower:
@@ -24,7 +26,9 @@ class Grower:
         assert hasattr(answer, "access_token"), answer
         await self.client.sync(timeout=0, full_state=True)
         self.client.add_event_callback(
-            self._take, (RoomMessageText, RoomMessageNotice, ReactionEvent, UnknownEvent, MegolmEvent)
+            self._take,
+            (RoomMessageText, RoomMessageNotice, RoomMessageImage, RoomEncryptedImage, ReactionEvent, UnknownEvent,
+             MegolmEvent),
         )
         self._syncing = asyncio.create_task(self.client.sync_forever(timeout=10_000))
 

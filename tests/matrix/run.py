@@ -16,6 +16,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parent))
 from grower import Grower, key_of, text_of  # noqa: E402
+from weather import Weather  # noqa: E402
 from world import BOT, World  # noqa: E402
 
 NOTED = "\u2705"
@@ -341,6 +342,30 @@ async def forget_me(binary: str) -> None:
         assert "secret spot" not in export.stdout
 
 
+async def pictures(binary: str) -> None:
+    """The days ahead come with a picture, encrypted where the room is."""
+    weather = Weather()
+    try:
+        async with World(binary, weather=weather.url) as world:
+            ana = await world.grower("ana")
+            room = await world.talk(ana, True)
+            await world.garden(ana, room)
+            await world.forecast()
+            await until_answer(ana, room, "what is ahead?", lambda text: "°" in text)
+            shown = []
+            end = time.monotonic() + 15
+            while not shown and time.monotonic() < end:
+                shown = [event for event in ana.of_bot(room, BOT)
+                         if event.source["content"].get("msgtype") == "m.image"]
+                await asyncio.sleep(0.1)
+            content = shown[0].source["content"]
+            assert content["info"]["mimetype"] == "image/png" and content["info"]["w"] > 300, content
+            assert "file" in content and "url" not in content, "an encrypted room's picture is encrypted"
+            assert "days ahead" in content["body"], content
+    finally:
+        weather.stop()
+
+
 async def main() -> int:
     arguments = argparse.ArgumentParser()
     arguments.add_argument("--bot", required=True)
@@ -359,6 +384,7 @@ async def main() -> int:
         "late and withheld keys": lambda: late_and_withheld_keys(bot),
         "strangers and floods": lambda: strangers(bot),
         "hostile text and events": lambda: hostile(bot),
+        "pictures": lambda: pictures(bot),
         "second process refused": lambda: second_process(bot),
         "room upgrade": lambda: upgrade(bot),
         "forget me": lambda: forget_me(bot),
