@@ -56,10 +56,13 @@ pub fn windows(judged: &[JudgedHour]) -> Vec<SprayWindow> {
         .collect()
 }
 
+/// Windows shorter than this are second choice. common practice.
+const NARROW: chrono::TimeDelta = chrono::TimeDelta::hours(2);
+
 /// The best window and a second one for a spray that is to be on and dry before `event`, and on by
 /// `latest` whatever comes. With no event in sight the best of those before `latest` is taken.
 ///
-/// Best before an event is the latest that leaves the wished drying time, for a later spray protects more
+/// Best before an event is the latest of two hours or more that leaves the wished drying time, for a later spray protects more
 /// new leaves and has lost less; then the latest that leaves the least; among equals of one day, the one
 /// with fewer faults.
 ///
@@ -78,10 +81,12 @@ pub fn preventive(
     let mut candidates: Vec<SprayWindow> = windows.iter().filter(in_time).copied().collect();
     let rank = |window: &SprayWindow| {
         let short = window.wish(limits) == Wish::Short;
+        // An hour is soon missed, by the weather or by the grower.
+        let narrow = window.to - window.from < NARROW;
         match event {
             // Later is better before an event, but not for the price of a poor window the day before it.
-            Some(_) => (short, window.faults / 10, -window.from.timestamp()),
-            None => (short, window.faults / 10, window.from.timestamp()),
+            Some(_) => (short, narrow, window.faults / 10, -window.from.timestamp()),
+            None => (short, narrow, window.faults / 10, window.from.timestamp()),
         }
     };
     candidates.sort_by_key(rank);
