@@ -243,7 +243,7 @@ impl Setting<'_> {
             words!("they people everyone forecast news radio book label article weatherman who"),
             words!("say says said saying calls called reads"),
         ) || self.pair(words!("read heard reading"), words!("about that online somewhere an rust you it"))
-            || self.any(words!("online forum youtube website"))
+            || self.any(words!("online forum website"))
             || self.any(words!("says said told"))
                 && !self.any(words!("gauge guage i scale thermometer it label meter"))
                 && !self.has(Sense::Gauge)
