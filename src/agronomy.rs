@@ -3,6 +3,7 @@
 
 pub mod air;
 pub mod assessment;
+pub mod canopy;
 pub mod cover;
 pub mod evaporation;
 pub mod frost;
