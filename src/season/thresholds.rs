@@ -98,26 +98,41 @@ pub enum Limit {
     HeatWatering,
 }
 
+impl Limit {
+    /// The figures that make sense: days, °C, or g/m² a year.
+    pub fn sensible(self) -> std::ops::RangeInclusive<f64> {
+        match self {
+            Limit::SulfurOilDays => 7.0..=60.0,
+            Limit::SulfurHottest => 20.0..=38.0,
+            Limit::CopperYearly => 0.01..=2.0,
+            Limit::SprayIntervalDays => 3.0..=60.0,
+            Limit::ScoutEveryDays => 2.0..=60.0,
+            Limit::HeatWatering => 20.0..=45.0,
+        }
+    }
+}
+
 impl Thresholds {
-    /// A figure outside what makes sense leaves the limit as it is.
+    /// A figure outside what makes sense leaves the limit as it is; whoever reads it says so.
     pub fn set(&mut self, limit: Limit, value: f64) {
-        let within = |low: f64, high: f64| (low..=high).contains(&value);
+        if !limit.sensible().contains(&value) {
+            return;
+        }
         match limit {
-            Limit::SulfurOilDays if within(7.0, 60.0) => {
+            Limit::SulfurOilDays => {
                 self.sulfur_oil_apart = Days::new(value);
                 self.sulfur_oil_apart_hot = self.sulfur_oil_apart_hot.max(Days::new(value));
             }
-            Limit::SulfurHottest if within(20.0, 38.0) => self.sulfur_stop = Celsius::new(value),
-            Limit::CopperYearly if within(0.01, 2.0) => self.copper_yearly = GramsPerSquareMetre::new(value),
-            Limit::SprayIntervalDays if within(3.0, 60.0) => {
+            Limit::SulfurHottest => self.sulfur_stop = Celsius::new(value),
+            Limit::CopperYearly => self.copper_yearly = GramsPerSquareMetre::new(value),
+            Limit::SprayIntervalDays => {
                 self.copper_interval_rust = Days::new(value);
                 self.copper_interval = self.copper_interval.max(Days::new(value));
                 self.sulfur_interval_rust = Days::new(value);
                 self.sulfur_interval = self.sulfur_interval.max(Days::new(value));
             }
-            Limit::ScoutEveryDays if within(2.0, 60.0) => self.scout_every = Days::new(value),
-            Limit::HeatWatering if within(20.0, 45.0) => self.heat_watering = Celsius::new(value),
-            _ => {}
+            Limit::ScoutEveryDays => self.scout_every = Days::new(value),
+            Limit::HeatWatering => self.heat_watering = Celsius::new(value),
         }
     }
 }

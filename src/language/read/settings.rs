@@ -57,7 +57,7 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
         .or_else(|| name(speech))
         .or_else(|| place(speech, reading))
         .or_else(|| bare_place(speech))
-        .or_else(|| limits::read(speech))
+        .or_else(|| limits::read(speech, reading))
         .or_else(|| trees::rename(speech, reading))
         .or_else(|| products::read(speech))
         .or_else(|| trees::read(speech));

@@ -1,15 +1,15 @@
 //! Limits the decisions turn on, as a grower sets them: "keep sulfur and oil 30 days apart".
 
 use super::{Found, any};
-use crate::language::read::Speech;
 use crate::language::read::amounts::{Amount, amounts, bare_temperature};
 use crate::language::read::clauses::Asked;
 use crate::language::read::lexicon::Sense;
 use crate::language::read::word_list::words;
-use crate::season::request::Setting;
+use crate::language::read::{Speech, doubt};
+use crate::season::request::{DoubtKind, Reading, Setting};
 use crate::season::thresholds::Limit;
 
-pub(super) fn read(speech: &Speech) -> Option<Found> {
+pub(super) fn read(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     let tokens = speech.tokens;
     let says = |sense: Sense| tokens.iter().any(|token| token.senses.has(sense));
     let told = says(Sense::Sprayed) || says(Sense::Watered) || speech.asked == Asked::Yes;
@@ -60,5 +60,9 @@ pub(super) fn read(speech: &Speech) -> Option<Found> {
         } else {
             return None;
         };
+    if !limit.sensible().contains(&value) {
+        reading.doubts.push(doubt(DoubtKind::ImpossibleAmount, speech.text));
+        return Some(Found::Doubted);
+    }
     Some(Setting::Limit { limit, value }.into())
 }
