@@ -4,12 +4,14 @@
 //! by clause. What looks like a report but speaks of the future, a condition, another garden or another year
 //! is not one.
 
+mod addition;
 mod amounts;
 mod asides;
 mod asks;
 mod clauses;
 mod corrections;
 mod follow_up;
+mod going_on;
 mod lexicon;
 mod moments;
 mod mood;
@@ -24,11 +26,10 @@ mod word_list;
 use chrono::{DateTime, Utc};
 use chrono_tz::Tz;
 
-use self::word_list::words;
 use crate::season::calendar::local_date;
 use crate::season::garden::Garden;
 use crate::season::journal::Entry;
-use crate::season::request::{Aside, Doubt, DoubtKind, OpenQuestion, Reading, Request, Selection, When};
+use crate::season::request::{Aside, Doubt, DoubtKind, OpenQuestion, Reading, Request};
 
 /// What a message is read against.
 pub struct Context<'a> {
@@ -69,17 +70,13 @@ fn fresh(text: &str, context: &Context) -> Reading {
     }
     let names = names::Names::of(context.garden);
     let mut memory = records::Memory::default();
-    for sentence in clauses::sentences(text) {
-        read_sentence(sentence, &names, context, &mut memory, &mut reading);
+    for whole in going_on::whole_sentences(text, &names, context) {
+        read_sentence(whole.sentence(), &names, context, &mut memory, &mut reading);
     }
     memory.release(&mut reading);
+    addition::read(text, &names, context, &mut reading);
     if reading.requests.is_empty() && reading.doubts.is_empty() {
         reading.requests.push(Request::Aside(Aside::Talk));
-    }
-    if says_nothing_alone(&reading)
-        && let Some(correction) = of_the_last(text, &names, context)
-    {
-        return correction;
     }
     // The same doubt once is enough.
     let mut doubts: Vec<Doubt> = Vec::new();
@@ -92,23 +89,6 @@ fn fresh(text: &str, context: &Context) -> Reading {
     reading.doubts = doubts;
     keep_what_matters(&mut reading);
     reading
-}
-
-/// Neither a report nor a question nor anything but talk or a doubt.
-fn says_nothing_alone(reading: &Reading) -> bool {
-    reading.requests.iter().all(|request| *request == Request::Aside(Aside::Talk))
-        && reading.doubts.iter().all(|doubt| {
-            matches!(doubt.kind, DoubtKind::NotUnderstood | DoubtKind::WhichTree | DoubtKind::HowMuch)
-        })
-}
-
-/// A message of a few words, read with the report just made.
-fn of_the_last(text: &str, names: &names::Names, context: &Context) -> Option<Reading> {
-    let mut sentences = clauses::sentences(text);
-    let (sentence, None) = (sentences.next()?, sentences.next()) else { return None };
-    let mut tokens = tokens::tokens(sentence.text);
-    spelling::mend(&mut tokens, names);
-    corrections::bare(&Speech::of(sentence.text, &tokens, names, context, sentence.asked))
 }
 
 /// Beside something understood, talk needs no word; asides are said once.
@@ -164,6 +144,10 @@ fn read_sentence(
     if let Some(setting) = places::position(text) {
         return settings::add_position(setting, reading);
     }
+    if places::is_nowhere(text) {
+        reading.doubts.push(doubt(DoubtKind::NotUnderstood, text));
+        return;
+    }
     if let Some(words) = asides::mixed_letters(text) {
         reading.doubts.push(doubt(DoubtKind::LookAlikeLetters, words));
         return;
@@ -176,82 +160,51 @@ fn read_sentence(
     let polite = asks::told_politely(&tokens);
     let sentence =
         if polite > 0 { clauses::Sentence { asked: clauses::Asked::No, ..sentence } } else { sentence };
+    // "Maybe 10% rust on Celeste?" reports, and is not sure.
+    let asked = if asks::is_hedged_report(&tokens) { clauses::Asked::No } else { sentence.asked };
     let tokens = tokens.split_off(polite);
-    let speech = Speech::of(text, &tokens, names, context, sentence.asked);
-    if completes(&speech, reading) {
-        return;
+    let speech = Speech::of(text, &tokens, names, context, asked);
+    let mut told = Reading::default();
+    read_speech(&speech, memory, &mut told);
+    // "Please write down that the birds are about": kept, as it reports nothing else.
+    if polite > 0 && is_idle(&told) && !memory.holds() {
+        told = Reading::default();
+        records::keep_note(&speech, &mut told);
     }
+    append(reading, told);
+}
+
+fn is_idle(told: &Reading) -> bool {
+    told.requests.iter().all(|request| *request == Request::Aside(Aside::Talk))
+        && told.doubts.iter().all(|doubt| doubt.kind == DoubtKind::NotUnderstood)
+}
+
+fn read_speech(speech: &Speech, memory: &mut records::Memory, reading: &mut Reading) {
+    let tokens = speech.tokens;
     let mut other = Reading::default();
-    let within = asks::question_within(&tokens, sentence.asked);
-    if asides::short(&speech, &mut other)
-        || corrections::read(&speech, &mut other)
-        || settings::read(&speech, &mut other)
-        || within.is_none() && asks::read(&speech, memory.last_trees(), &mut other)
+    let within = asks::question_within(tokens, speech.asked);
+    let meant = memory.last_trees().cloned().or_else(|| addition::trees_meant(speech));
+    if asides::short(speech, &mut other)
+        || corrections::read(speech, &mut other)
+        || settings::read(speech, &mut other)
+        || within.is_none() && asks::read(speech, meant.as_ref(), &mut other)
     {
         memory.release(reading);
         return append(reading, other);
     }
     let Some(at) = within else {
-        let before = (reading.requests.len(), reading.doubts.len());
-        records::read(&speech, memory, reading);
-        // "Please write down that the birds have found Wall": whoever asks so wants it kept.
-        let talk = reading.requests[before.0..] == [Request::Aside(Aside::Talk)];
-        let unread = reading.requests.len() == before.0
-            && reading.doubts[before.1..].iter().all(|doubt| doubt.kind == DoubtKind::NotUnderstood);
-        if polite > 0 && (talk || unread) {
-            reading.requests.truncate(before.0);
-            reading.doubts.truncate(before.1);
-            records::note_down(&speech, reading);
-        }
-        return;
+        return records::read(speech, memory, reading);
     };
     let told = Speech { asked: clauses::Asked::No, ..speech.part(&tokens[..at]) };
     records::read(&told, memory, reading);
     memory.release(reading);
     let asked = Speech { asked: clauses::Asked::Yes, ..speech.part(&tokens[at..]) };
-    if !asks::read(&asked, memory.last_trees(), reading) {
+    // "The roses have rust, do figs get it from them?" asks of what was set aside.
+    let aside = reading.requests.last() == Some(&Request::Aside(Aside::Elsewhere))
+        && asked.tokens.iter().any(|token| token.is_any(word_list::words!("it them they that those")));
+    if !asks::read(&asked, memory.last_trees(), reading) && !aside {
         reading.doubts.push(doubt(DoubtKind::NotUnderstood, asked.typed(0, asked.tokens.len())));
     }
-}
-
-/// "Sprayed copper. Wall and Corner only. 7 am.": a sentence that only says closer where or when.
-fn completes(speech: &Speech, reading: &mut Reading) -> bool {
-    let Some(Request::Record(record)) = reading.requests.last_mut() else { return false };
-    if speech.asked == clauses::Asked::Yes {
-        return false;
-    }
-    let named: Vec<usize> = speech.mentions.iter().flat_map(|mention| mention.range.clone()).collect();
-    let moment = moments::moment(speech.tokens, &named, speech.now());
-    let idle = |token: &tokens::Token| {
-        token.is_mark() || token.is_any(words!("at on around about only just and the"))
-    };
-    let rest_idle = speech
-        .tokens
-        .iter()
-        .enumerate()
-        .all(|(index, token)| named.contains(&index) || moment.used.contains(&index) || idle(token));
-    if !rest_idle || moment.impossible {
-        return false;
-    }
-    let trees = match speech.mentions.as_slice() {
-        [mention] => speech.names.selection(&mention.trees, &[]),
-        [] => None,
-        _ => return false,
-    };
-    let when = moment.is_said().then(|| moment.when(speech.now())).filter(|when| *when != When::Unsaid);
-    let takes_trees = trees.is_none() || record.trees == Selection::Unsaid;
-    let takes_when = when.is_none() || record.when == When::Unsaid;
-    let future = matches!(when, Some(When::At(at)) if at > speech.context.at);
-    if trees.is_none() && when.is_none() || !takes_trees || !takes_when || future {
-        return false;
-    }
-    if let Some(trees) = trees {
-        record.trees = trees;
-    }
-    if let Some(when) = when {
-        record.when = when;
-    }
-    true
 }
 
 fn append(reading: &mut Reading, other: Reading) {
@@ -296,13 +249,17 @@ impl<'a> Speech<'a> {
     }
 
     fn now(&self) -> moments::Now {
-        moments::Now { at: self.context.at, zone: self.context.zone, units: self.context.garden.units }
+        now(self.context)
     }
 
     /// The message's own date.
     fn date(&self) -> chrono::NaiveDate {
         local_date(self.context.at, self.context.zone)
     }
+}
+
+fn now(context: &Context) -> moments::Now {
+    moments::Now { at: context.at, zone: context.zone, units: context.garden.units }
 }
 
 fn doubt(kind: DoubtKind, words: impl Into<String>) -> Doubt {
@@ -336,71 +293,37 @@ fn prepared(text: &str, bot_name: &str) -> (String, bool) {
             break;
         }
     }
-    let named = without_name(&kept, bot_name).trim();
-    // "Hi leafhold" is a greeting, and nothing else.
-    let greeted = named.is_empty() && kept.trim().chars().any(char::is_whitespace);
-    let text = if greeted { "hello".to_owned() } else { with_figures(named) };
-    (text, cut_off)
+    (without_name(&kept, bot_name).trim().to_owned(), cut_off)
 }
 
-/// Letters that slipped in for figures: "1o figs", "l0%".
-fn with_figures(text: &str) -> String {
-    let letters: Vec<char> = text.chars().collect();
-    let at = |index: usize| letters.get(index).copied().unwrap_or(' ');
-    let figure = |index: usize| at(index).is_ascii_digit();
-    (0..letters.len())
-        .map(|index| {
-            let before = if index == 0 { ' ' } else { at(index - 1) };
-            match letters[index] {
-                'o' | 'O'
-                    if before.is_ascii_digit()
-                        && !at(index + 1).is_alphabetic()
-                        && !matches!(at(index + 1), '\'' | '\u{2019}') =>
-                {
-                    '0'
-                }
-                'l' | 'I' if !before.is_alphanumeric() && figure(index + 1) => '1',
-                letter => letter,
-            }
-        })
-        .collect()
-}
-
-/// "leafhold, ...", "@leafhold: ...", "hey leafhold ...", "um hey leafhold ..."
+/// "leafhold, ...", "@leafhold: ...", "um hey leafhold ..."; "Hi leafhold" still greets.
 fn without_name<'t>(text: &'t str, name: &str) -> &'t str {
+    const LEADS: [&str; 14] =
+        ["hey", "hi", "hello", "ok", "okay", "so", "um", "uh", "well", "yo", "oh", "and", "please", "dear"];
+    const MOST_LEADS: usize = 4;
     let trimmed = text.trim_start();
-    let rest = [
-        "hey ",
-        "hi ",
-        "hello ",
-        "ok ",
-        "um hey ",
-        "um ",
-        "uh ",
-        "so ",
-        "oh hey ",
-        "good morning ",
-        "morning ",
-        "@",
-        "",
-    ]
-    .iter()
-    .find_map(|lead| {
-        let after = strip_prefix_folded(trimmed, lead)?;
-        strip_prefix_folded(after, name)
-    });
-    match rest {
-        Some(rest) if !rest.starts_with(char::is_alphanumeric) => {
+    let mut rest = trimmed;
+    for _ in 0..=MOST_LEADS {
+        let named = rest.strip_prefix('@').unwrap_or(rest);
+        let after = strip_prefix_folded(named, name)
+            .filter(|after| !name.is_empty() && !after.starts_with(char::is_alphanumeric));
+        if let Some(after) = after {
             // A user id goes on to its server.
-            let rest = if rest.starts_with(':') && rest[1..].starts_with(char::is_alphanumeric) {
-                rest.find(char::is_whitespace).map_or("", |end| &rest[end..])
+            let after = if after.starts_with(':') && after[1..].starts_with(char::is_alphanumeric) {
+                after.find(char::is_whitespace).map_or("", |end| &after[end..])
             } else {
-                rest
+                after
             };
-            rest.trim_start_matches([',', ':', ';', '-', '!', '.', ' '])
+            let body = after.trim_start_matches([',', ':', ';', '-', '!', '.', ' ']);
+            return if body.trim().is_empty() { &trimmed[..trimmed.len() - rest.len()] } else { body };
         }
-        _ => trimmed,
+        let end = rest.find(|letter: char| !letter.is_alphabetic()).unwrap_or(rest.len());
+        if !LEADS.iter().any(|lead| rest[..end].eq_ignore_ascii_case(lead)) {
+            break;
+        }
+        rest = rest[end..].trim_start_matches([',', ' ', '!']);
     }
+    trimmed
 }
 
 fn strip_prefix_folded<'t>(text: &'t str, prefix: &str) -> Option<&'t str> {

@@ -156,6 +156,16 @@ impl Scan<'_> {
             value += more;
             at = end;
         }
+        // "a hundred and four"
+        if self.is(at, words!("and"))
+            && at > 0
+            && self.stretch[at - 1].is_any(words!("hundred thousand"))
+            && let Some((more, end)) = self.number_at(at + 1)
+            && (1.0..100.0).contains(&more)
+        {
+            value += more;
+            at = end;
+        }
         // "two and a half gallons"
         if let Some((part, end)) = self.and_a_part(at)
             && self.token(end).is_some_and(is_unit)
@@ -215,7 +225,9 @@ impl Scan<'_> {
         }
         if token.is_any(words!("a an")) {
             let next = self.token(index + 1)?;
-            if next.is_any(words!("dozen quarter third half hundred tenth fifth doz")) {
+            if next
+                .is_any(words!("dozen quarter third half hundred thousand million billion tenth fifth doz"))
+            {
                 // "a half dozen"
                 let dozen = self.token(index + 2).filter(|dozen| dozen.is_any(words!("dozen hundred doz")));
                 let times = dozen.and_then(|dozen| dozen.number).unwrap_or(1.0);
@@ -246,8 +258,9 @@ impl Scan<'_> {
     fn numeral(&self, index: usize, value: f64) -> (f64, usize) {
         let token = &self.stretch[index];
         let skip = usize::from(self.is(index + 1, words!("a")));
-        if let Some(dozen) =
-            self.token(index + 1 + skip).filter(|next| next.is_any(words!("dozen hundred doz")))
+        if let Some(dozen) = self
+            .token(index + 1 + skip)
+            .filter(|next| next.is_any(words!("dozen hundred doz thousand million billion")))
         {
             return (value * dozen.number.unwrap_or(1.0), index + 2 + skip);
         }

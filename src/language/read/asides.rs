@@ -28,7 +28,10 @@ pub(super) fn short(speech: &Speech, reading: &mut Reading) -> bool {
         _ if is_greeting(&words) => Request::Greet,
         _ if is_forget_me(&line) => Request::ForgetMe,
         _ if is_undo(&words) => Request::Undo,
-        _ if is_thanks(&words) || is_praise(&line) => Request::Aside(Aside::Thanks),
+        "you rock" | "good bot" | "best bot" | "nice bot" | "you're great" | "you're amazing" => {
+            Request::Aside(Aside::Thanks)
+        }
+        _ if is_thanks(&words) => Request::Aside(Aside::Thanks),
         _ => return false,
     };
     reading.requests.push(request);
@@ -140,7 +143,7 @@ pub(super) fn is_undo(words: &[&str]) -> bool {
         "false",
         "discard",
     ];
-    const AROUND: [&str; 70] = [
+    const AROUND: [&str; 67] = [
         "that",
         "it",
         "this",
@@ -208,11 +211,18 @@ pub(super) fn is_undo(words: &[&str]) -> bool {
         "ignore",
         "everything",
         "nah",
-        "garden",
-        "room",
-        "person",
     ];
     const HARD: [&str; 3] = ["back", "wrong", "false"];
+    // "Delete that please, wrong garden": a reason behind an order.
+    const PLACES: [&str; 6] = ["garden", "room", "chat", "channel", "group", "place"];
+    let words = match words {
+        [head @ .., "wrong", place]
+            if PLACES.contains(place) && head.iter().any(|word| VERBS.contains(word)) =>
+        {
+            head
+        }
+        words => words,
+    };
     let known = words.iter().all(|word| VERBS.contains(word) || AROUND.contains(word));
     let verb = words.iter().any(|word| VERBS.contains(word) && !HARD.contains(word));
     let hard = words.contains(&"back") && words.contains(&"take")
@@ -224,27 +234,15 @@ pub(super) fn is_undo(words: &[&str]) -> bool {
     !words.is_empty() && known && (verb || hard) && words != ["cancel"] && words != ["forget"]
 }
 
-/// "You're the best", "bless you": thanks without the word.
-fn is_praise(line: &str) -> bool {
-    const PRAISE: [&str; 12] = [
-        "you're the best",
-        "youre the best",
-        "you rock",
-        "you're a star",
-        "good bot",
-        "best bot",
-        "bless you",
-        "you're a lifesaver",
-        "life saver",
-        "lifesaver",
-        "you're great",
-        "very helpful",
-    ];
-    PRAISE.iter().any(|praise| line.starts_with(praise) || line.ends_with(praise)) && line.len() <= 48
-}
-
 fn is_thanks(words: &[&str]) -> bool {
-    const THANKS: [&str; 14] = [
+    const THANKS: [&str; 21] = [
+        "bless",
+        "helpful",
+        "lifesaver",
+        "grateful",
+        "best",
+        "champ",
+        "star",
         "thanks",
         "thank",
         "thx",
@@ -260,7 +258,12 @@ fn is_thanks(words: &[&str]) -> bool {
         "tks",
         "tnx",
     ];
-    const AROUND: [&str; 79] = [
+    const AROUND: [&str; 83] = [
+        "k",
+        "kk",
+        "heart",
+        "bestest",
+        "are",
         "you",
         "so",
         "much",
@@ -339,7 +342,6 @@ fn is_thanks(words: &[&str]) -> bool {
         "sounds",
         "bye",
         "love",
-        "kk",
     ];
     const MOST_WORDS: usize = 10;
     words.iter().any(|word| THANKS.contains(word))

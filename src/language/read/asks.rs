@@ -7,36 +7,90 @@ use super::clauses::Asked;
 use super::lexicon::Sense;
 use super::tokens::Token;
 use crate::language::read::word_list::{WordList, words};
-use crate::season::request::{Reading, Request, Selection};
+use crate::season::request::{Aside, Reading, Request, Selection};
 
 /// Reads a sentence as a question, if it is one.
 pub(super) fn read(speech: &Speech, before: Option<&Selection>, reading: &mut Reading) -> bool {
     if speech.asked == Asked::No && !opens_question(speech.tokens) {
         return false;
     }
+    if is_favour_asked(speech) {
+        reading.requests.push(Request::Aside(Aside::Plan));
+        return true;
+    }
+    if is_about_the_bot(speech) {
+        reading.requests.push(Request::Aside(Aside::Talk));
+        return true;
+    }
     // "Can you remind me to spray Friday" is a plan.
     let wish = speech
         .tokens
         .windows(3)
         .any(|three| three[0].is("remind") && three[1].is_any(words!("me us")) && three[2].is("to"));
-    // "Can someone water Whip please" is for people.
-    let for_people = speech.tokens.windows(3).any(|three| {
-        three[0].is_any(words!("can could would will"))
-            && (three[1].is_any(words!("someone somebody anyone anybody"))
-                || speech.names.is_person(&three[1].text))
-            && three[2].senses.has_any(&[Sense::Spray, Sense::Water, Sense::Pick])
-    });
-    let called_on = speech.tokens.first().is_some_and(|first| speech.names.is_person(&first.text))
-        && speech
-            .tokens
-            .windows(2)
-            .any(|pair| pair[0].is_any(words!("can could would will")) && pair[1].is("you"));
-    if wish || for_people || called_on {
+    if wish {
         return false;
     }
     let Some(question) = topic::question(speech, before) else { return false };
     reading.requests.push(Request::Ask(question));
     true
+}
+
+/// "Can someone water Whip please", "Bo, can you spray the pots tonight?": asked of people, not of the bot.
+fn is_favour_asked(speech: &Speech) -> bool {
+    let words: Vec<&Token> = speech
+        .tokens
+        .iter()
+        .filter(|token| !token.is_mark() && !token.is_any(words!("hey hi please pls so and")))
+        .take(8)
+        .collect();
+    let is = |at: usize, texts: WordList| words.get(at).is_some_and(|word| word.is_any(texts));
+    let called = words.first().is_some_and(|first| speech.names.is_person(&first.text));
+    let can = usize::from(called);
+    let whom = can + 1;
+    let of = if is(whom, words!("one any")) && is(whom + 1, words!("of")) { 2 } else { 0 };
+    let asked = of > 0
+        || is(whom, words!("someone somebody anyone anybody"))
+        || called && is(whom, words!("you"))
+        || words.get(whom).is_some_and(|word| speech.names.is_person(&word.text));
+    let verb = words.get(whom + of + 1).is_some_and(|verb| {
+        verb.senses.has_any(&[Sense::Spray, Sense::Water, Sense::Pick, Sense::Apply])
+            || verb.is_any(words!("check scout weigh give do harvest cover move repot prune look read empty"))
+    });
+    is(can, words!("can could will would")) && asked && verb
+}
+
+/// "Are you a fig?", "have you seen the game?": nothing of this garden is asked.
+fn is_about_the_bot(speech: &Speech) -> bool {
+    let words: Vec<&Token> = speech.tokens.iter().filter(|token| !token.is_mark()).take(12).collect();
+    let opens = words.first().is_some_and(|first| first.is_any(words!("are do did have were was")))
+        && words.get(1).is_some_and(|you| you.is("you"))
+        && words.len() > 2;
+    let of_garden = !speech.mentions.is_empty()
+        || words.iter().any(|word| {
+            word.senses.has_any(&[
+                Sense::Spray,
+                Sense::Sprayed,
+                Sense::Spraying,
+                Sense::Water,
+                Sense::Watering,
+                Sense::Watered,
+                Sense::Rust,
+                Sense::Rain,
+                Sense::Frost,
+                Sense::Copper,
+                Sense::Sulfur,
+                Sense::Oil,
+                Sense::AnyProduct,
+                Sense::Pick,
+                Sense::Picking,
+                Sense::Ripe,
+                Sense::Tree,
+                Sense::Mine,
+            ]) || word.is_any(words!(
+                "think know recommend suggest advise expect say record note records save remember there awake alive listening human real bot made work working sure forecast weather week today tomorrow tonight garden figs' up ok okay"
+            ))
+        });
+    speech.asked == Asked::Yes && opens && !of_garden
 }
 
 /// Where a question begins within a sentence that reports before it: "rust on Celeste, should I spray?"
@@ -73,6 +127,15 @@ pub(super) fn question_within(tokens: &[Token], asked: Asked) -> Option<usize> {
         });
         (asked == Asked::Yes && reports && is_bare(&tokens[last..])).then_some(last)
     })
+}
+
+/// "Maybe 10% rust on Celeste?": a figure told with a doubt, not asked for.
+pub(super) fn is_hedged_report(tokens: &[Token]) -> bool {
+    let hedged = tokens
+        .first()
+        .is_some_and(|first| first.is_any(words!("maybe perhaps possibly probably roughly about")));
+    let rust = tokens.iter().any(|token| token.senses.has_any(&[Sense::Rust, Sense::Spots, Sense::Drop]));
+    hedged && rust && tokens.iter().any(|token| token.number.is_some())
 }
 
 /// By its first words, or as a bare wish ("forecast", "help", "spray today").
@@ -123,7 +186,7 @@ fn opens_question(tokens: &[Token]) -> bool {
                     }))
         }
         "tell" | "show" | "give" | "list" | "remind" => {
-            next(1, words!("me the my us all trees settings products log everything every sprays what"))
+            next(1, words!("me the my us all trees settings products log everything every each"))
                 && (!first.is("remind") || next(2, words!("what when how which")))
         }
         "mix" => words.len() >= 2,
@@ -256,13 +319,9 @@ pub(super) fn told_politely(tokens: &[Token]) -> usize {
     let asked = usize::from(is(0, words!("could can would will")) && is(1, words!("you"))) * 2;
     let please = asked + usize::from(is(asked, words!("please pls kindly")));
     let verb = is(please, words!("note record log mark write put"));
-    let mut down = please + 1 + usize::from(is(please + 1, words!("down me")));
-    // "put down a note ..."
-    if is(please, words!("put write make take")) && is(down, words!("a")) && is(down + 1, words!("note")) {
-        down += 2 + usize::from(is(down + 2, words!("of")));
-        return if down < tokens.len() { down + usize::from(is(down, words!("that"))) } else { 0 };
-    }
+    let down = please + 1 + usize::from(is(please + 1, words!("down me")));
     let that = down + usize::from(is(down, words!("that")));
     let who = is(that, words!("i we i've we've ana bo my the"));
+    let who = who || that > down && please > 0;
     if verb && who && (asked > 0 || please > 0 || that > down) && that < tokens.len() { that } else { 0 }
 }

@@ -12,6 +12,8 @@ use super::tokens::Token;
 pub(super) struct Sentence<'t> {
     pub(super) text: &'t str,
     pub(super) asked: Asked,
+    /// A single full stop ends it, and the next stands on the same line.
+    pub(super) stopped: bool,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -36,7 +38,8 @@ pub(super) fn sentences(text: &str) -> impl Iterator<Item = Sentence<'_>> {
             rest = &trimmed[end + mark_len..];
             if !sentence.trim().is_empty() {
                 let asked = if mark.contains('?') { Asked::Yes } else { Asked::No };
-                return Some(Sentence { text: sentence.trim(), asked });
+                let stopped = mark.trim_end_matches(' ') == ".";
+                return Some(Sentence { text: sentence.trim(), asked, stopped });
             }
         }
     })
@@ -178,6 +181,10 @@ fn parts(tokens: &[Token], index: usize) -> Option<Joint> {
             let amount = part(index + 1) && !is(index + 2, words!("a an of the dozen"))
                 || is(index + 1, words!("a")) && part(index + 2)
                 || is(index + 2, words!("quarters eighths tenths thirds"));
+            // "a hundred and four" is one number.
+            let round = tokens[index - usize::from(index > 0)].is_any(words!("hundred thousand"));
+            let ones = tokens.get(index + 1).and_then(|next| next.number);
+            let amount = amount || round && ones.is_some_and(|ones| (1.0..100.0).contains(&ones));
             // "leaves turning yellow and dropping" are one thing said of the leaves.
             let start =
                 (0..index).rev().find(|at| tokens[*at].is_any(words!(", and ; :"))).map_or(0, |at| at + 1);
@@ -197,6 +204,10 @@ fn parts(tokens: &[Token], index: usize) -> Option<Joint> {
                         || tokens.get(index + 1).is_none_or(Token::is_mark))
                 || token.is("so") && index > 0 && tokens[index - 1].senses.has(Sense::Be);
             (!adverb && index > 0).then_some(Joint::Beside)
+        }
+        // "so rusty she needs a bath": what she needs is said beside how she is.
+        "she" | "he" | "they" | "it" if index > 1 && is(index + 1, words!("needs need")) => {
+            tokens[index.saturating_sub(3)..index].iter().any(|token| token.is("so")).then_some(Joint::Beside)
         }
         "because" | "cuz" | "bc" | "coz" | "cos" | "till" | "until" if index > 0 => Some(Joint::Because),
         // "since it looked dry", not "since sunday".

@@ -1,9 +1,5 @@
 //! "No, only the two by the wall", "make that 20", "I meant sulfur", "it was yesterday", "19 not 9".
 
-mod bare;
-
-pub(super) use self::bare::bare;
-
 use super::amounts::{Amount, amounts, bare_depth};
 use super::clauses::Asked;
 use super::lexicon::{Sense, Senses};
@@ -84,14 +80,17 @@ const OPENERS: &[(&str, Strength)] = &[
     ("supposed to be", Strength::Strong),
     ("more like", Strength::Strong),
     ("correction", Strength::Strong),
+    ("fix that", Strength::Strong),
     ("i misread it", Strength::Strong),
     ("i misread", Strength::Strong),
-    ("misread it", Strength::Strong),
-    ("misread that", Strength::Strong),
+    ("misread", Strength::Strong),
+    ("i miscounted", Strength::Strong),
+    ("miscounted", Strength::Strong),
     ("i mistyped", Strength::Strong),
+    ("mistyped", Strength::Strong),
     ("my mistake", Strength::Strong),
     ("my bad", Strength::Strong),
-    ("fix that", Strength::Strong),
+    ("my error", Strength::Strong),
     ("wrong tree", Strength::Strong),
     ("wrong one", Strength::Strong),
     ("wrong product", Strength::Strong),
@@ -153,13 +152,8 @@ impl<'t> Amendment<'t> {
         if tokens.len() > MOST_WORDS {
             return None;
         }
-        // "I said Celeste but I meant Corner"
-        let meant =
-            tokens.windows(2).position(|pair| pair[0].is("i") && pair[1].is_any(words!("meant mean")));
-        if let Some(at) = meant.filter(|at| *at > 0)
-            && tokens[..at].iter().any(|token| token.is_any(words!("said typed wrote put told")))
-        {
-            return Self::of(&tokens[at..]);
+        if let Some(meant) = meant_behind(tokens) {
+            return Some(Self { tokens: meant, strength: Strength::Strong, leaves_out: false });
         }
         let mut rest = tokens;
         let mut found: Option<Strength> = None;
@@ -187,6 +181,10 @@ impl<'t> Amendment<'t> {
         while let Some((words, strength)) =
             CLOSERS.iter().filter(|(words, _)| ends_with(rest, words)).max_by_key(|(words, _)| words.len())
         {
+            // "Sprayed copper, Corner only" is a report of its own.
+            if *words == "only" && found.is_none() && has_verb_of_work(rest) {
+                break;
+            }
             note(&mut found, *strength, words);
             rest = &rest[..rest.len() - count(words)];
         }
@@ -247,6 +245,20 @@ impl<'t> Amendment<'t> {
         let strength = found?;
         (!rest.is_empty()).then_some(Self { tokens: rest, strength, leaves_out })
     }
+}
+
+/// "I said Celeste but I meant Corner": what stands behind "I meant", where something was said before it.
+fn meant_behind(tokens: &[Token]) -> Option<&[Token]> {
+    let at = tokens.windows(2).position(|pair| pair[0].is("i") && pair[1].is_any(words!("meant mean")))?;
+    let said =
+        tokens[..at].iter().any(|token| token.is_any(words!("said say wrote typed put entered told tapped")));
+    let rest = &tokens[at + 2..];
+    let rest = match rest {
+        [to, verb, rest @ ..] if to.is("to") && verb.is_any(words!("say write type put enter tell")) => rest,
+        [to, ..] if to.is("to") => return None,
+        rest => rest,
+    };
+    (said && !rest.is_empty() && !has_verb_of_work(&tokens[..at])).then_some(rest)
 }
 
 /// What may stand behind "not" as the thing corrected: a name, a number, a spray, a time.

@@ -105,6 +105,8 @@ pub(super) enum Sense {
     AnyProduct,
     /// Sprays for nothing of ours: soap, milk, herbicide.
     OtherProduct,
+    /// A spray against disease that this garden may have none of.
+    Fungicide,
     Pots,
     Pot,
     Ground,
@@ -168,7 +170,9 @@ pub(super) fn number_word(word: &str) -> Option<f64> {
 
 /// Whether a word is one of the language's own, and so not a name nobody knows.
 pub(super) fn is_known(word: &str) -> bool {
-    !senses(word).is_empty() || NUMBERS.contains_key(word)
+    // "A bowlful", "plentiful": a measure or a quality, never a name.
+    let full = word.len() > 5 && word.ends_with("ful");
+    !senses(word).is_empty() || NUMBERS.contains_key(word) || full
 }
 
 /// The word of the garden a slip of the thumb was meant for: one letter wrong, missing, doubled or swapped, and

@@ -8,8 +8,8 @@ use chrono::{DateTime, Datelike, NaiveDate, NaiveTime, TimeDelta, Utc, Weekday};
 use chrono_tz::Tz;
 
 pub(super) use self::calendar::{month, next_day, year_day};
-pub(super) use self::clock::clock_time;
 use self::clock::{Clock, DayPart};
+pub(super) use self::clock::{clock_time, tells_no_hour};
 use super::tokens::Token;
 use crate::season::calendar::{at_local, local_date};
 use crate::season::garden::UnitSystem;
@@ -60,6 +60,12 @@ impl Moment {
             || self.date.is_some_and(|date| date < today)
             || self.date == Some(today)
                 && self.part.is_some_and(|part| at_local(today, part.usual(), now.zone) <= now.at)
+    }
+
+    /// A day of another year, told in full. Without its year a date is never so long ago.
+    pub(super) fn is_of_another_year(&self, now: Now) -> bool {
+        const LONG_AGO: TimeDelta = TimeDelta::days(310);
+        self.date.is_some_and(|date| now.today() - date > LONG_AGO)
     }
 
     /// Told for a time that has not come: a day ahead, or an hour of today.

@@ -24,6 +24,12 @@ pub(super) struct Setting<'a> {
     pub(super) sentence: &'a [Token],
     /// The clause names trees of this garden.
     pub(super) names_trees: bool,
+    /// By a name of their own: "all rust" names none.
+    pub(super) by_name: bool,
+    /// It tells a day of another year.
+    pub(super) long_ago: bool,
+    /// Places of its words of when.
+    pub(super) in_moment: &'a [usize],
     /// Which of its tokens are part of such names.
     pub(super) in_names: &'a [bool],
     /// The year and month of the message, which are no other.
@@ -37,11 +43,18 @@ impl Setting<'_> {
         if self.is_condition() {
             return Mood::Not(Aside::Condition);
         }
+        if self.is_order_not_to() {
+            return Mood::Not(Aside::Plan);
+        }
         if self.is_elsewhere() {
             return Mood::Not(Aside::Elsewhere);
         }
         if self.is_unreal() {
             return Mood::Denied;
+        }
+        // "Need to buy copper" is something to do, "need copper" a remark.
+        if self.is_shopping() && self.pair(words!("need needs have has got gotta want"), words!("to")) {
+            return Mood::Not(Aside::Plan);
         }
         if self.is_guess() || self.is_shopping() {
             return Mood::Not(Aside::Talk);
@@ -82,6 +95,20 @@ impl Setting<'_> {
             || self.pair(words!("depends depending"), words!("on whether how"))
     }
 
+    /// "Don't spray Wall", "he said not to water Whip".
+    fn is_order_not_to(&self) -> bool {
+        let work =
+            |token: &Token| token.senses.has_any(&[Sense::Spray, Sense::Water, Sense::Pick, Sense::Apply]);
+        let told =
+            self.clause.windows(3).any(|three| three[0].is("not") && three[1].is("to") && work(&three[2]))
+                && self.any(words!("said says told asked tells asks"));
+        let mut words = self.clause.iter().filter(|token| {
+            !token.is_mark() && !token.senses.has(Sense::Filler) && !token.is_any(words!("please pls do"))
+        });
+        let denied = words.next().is_some_and(|first| first.is_any(words!("don't dont never not")));
+        told || denied && words.next().is_some_and(work)
+    }
+
     /// Somebody else's garden, another year, another plant, or metal.
     fn is_elsewhere(&self) -> bool {
         self.is_other_year() || self.is_someone_else() || self.is_other_plant() || self.is_hearsay()
@@ -109,25 +136,17 @@ impl Setting<'_> {
             || self.is_other_month()
             || self.pair(words!("every"), words!("july august june september may fall time"));
         let numbered = self.clause.iter().enumerate().any(|(index, token)| {
-            token.number.is_some_and(|year| (1900.0..2100.0).contains(&year) && year as i32 != self.year)
+            // The year of a whole date is settled with the date.
+            !self.in_moment.contains(&index)
+                && token
+                    .number
+                    .is_some_and(|year| (1900.0..2100.0).contains(&year) && year as i32 != self.year)
                 && token.text.len() == 4
                 && !self
                     .clause
                     .get(index + 1)
                     .is_some_and(|next| next.is("-") || next.senses.has(Sense::Unit))
                 && !(index > 0 && self.clause[index - 1].is_any(words!("- /")))
-        });
-        // "2012-07-08", "7/8/2012"
-        let dated = self.clause.windows(3).any(|three| {
-            let year = |token: &Token| {
-                token.text.len() == 4
-                    && token
-                        .number
-                        .is_some_and(|year| (1900.0..2100.0).contains(&year) && year as i32 != self.year)
-            };
-            let part = |token: &Token| token.number.is_some_and(|part| (1.0..32.0).contains(&part));
-            three[1].is_any(words!("- /"))
-                && (year(&three[0]) && part(&three[2]) || part(&three[0]) && year(&three[2]))
         });
         let abbreviated = self.clause.windows(2).any(|pair| {
             pair[0].is("'")
@@ -136,7 +155,7 @@ impl Setting<'_> {
                 && pair[1].number.is_some_and(|year| year as i32 != self.year % 100)
         });
         let month = self.clause.windows(2).any(|pair| pair[0].is("last") && is_month(&pair[1]));
-        (other && !compared) || numbered || dated || abbreviated || month
+        (other && !compared) || numbered || abbreviated || month || self.long_ago
     }
 
     /// "Back in May": too vague a day for this year's journal, unless it is this month.
@@ -157,7 +176,8 @@ impl Setting<'_> {
             || self.clause.windows(2).enumerate().any(|(index, pair)| {
                 pair[0].is_any(words!("my our")) && self.in_names.get(index + 1).copied().unwrap_or(false)
             });
-        let in_law = self.pair(words!("in"), words!("law law's laws"));
+        let in_law = self.pair(words!("in"), words!("law law's laws"))
+            || self.pair(words!("late ex former"), words!("husband wife partner father mother dad mom mum"));
         let person = in_law
             || self.clause.iter().enumerate().any(|(index, token)| {
                 token.senses.has(Sense::Someone)
@@ -186,13 +206,13 @@ impl Setting<'_> {
                     || pair[1].is_any(words!("garden place yard pots")))
         });
         let theirs = of_stranger || of_them && !self.names_trees || anothers;
-        // "Before school", "after church" is a time.
-        let in_time = self
-            .clause
-            .windows(2)
-            .any(|pair| pair[0].is_any(words!("before after")) && pair[1].senses.has(Sense::Elsewhere));
+        // "Before church" is a time.
+        let placed = self.clause.iter().enumerate().any(|(index, token)| {
+            token.senses.has(Sense::Elsewhere)
+                && !(index > 0 && self.clause[index - 1].is_any(words!("before after")))
+        });
         let place = self.has(Sense::Elsewhere)
-            && !in_time
+            && placed
             && self.any(words!("at in the from on online"))
             && !self.pair(words!("garden's"), words!("done"));
         let place = place || self.any(words!("botanical arboretum cousins'"));
@@ -222,20 +242,26 @@ impl Setting<'_> {
         });
         let beside = if self.names_trees { self.pair(words!("next"), words!("to")) } else { !in_passing };
         let of_plant = object || beside;
-        // "The gate hinges are all rust" names no tree by its "all".
-        let only_all = self
-            .clause
-            .iter()
-            .zip(self.in_names)
-            .filter(|(_, named)| **named)
-            .all(|(token, _)| token.senses.has_any(&[Sense::All, Sense::Both, Sense::Article]));
-        // "My truck has more rust than Celeste": the tree only measures it.
-        let measured = self.any(words!("than"));
-        let of_metal = !self.names_trees
-            || only_all
-            || measured
-            || self.any(words!("rusty rusted rusting metal iron steel wire wires"));
-        plant && of_plant || metal && of_metal
+        let of_metal = !self.by_name || self.any(words!("rusty rusted rusting metal iron steel wire wires"));
+        plant && of_plant || metal && of_metal || self.is_rusty_person()
+    }
+
+    /// "I'm a little rusty at this", "my French is rusty".
+    fn is_rusty_person(&self) -> bool {
+        const FARTHEST: usize = 5;
+        let Some(rusty) = self.clause.iter().position(|token| token.is("rusty")) else { return false };
+        let before = &self.clause[rusty.saturating_sub(FARTHEST)..rusty];
+        let person = before.iter().any(|token| token.is_any(words!("i'm im we're i've")))
+            || pair(before, words!("i we"), words!("am was are get got feel felt"));
+        let skill = before.windows(2).enumerate().any(|(index, pair)| {
+            pair[0].is_any(words!("my our"))
+                && pair[1].is_word()
+                && !pair[1].senses.has_any(&[Sense::Leaf, Sense::Fig, Sense::Tree, Sense::Pot, Sense::Pots])
+                && before[index + 2..].iter().any(|token| token.senses.has(Sense::Be))
+        });
+        (person || skill)
+            && !self.names_trees
+            && !self.senses.has_any(&[Sense::Leaf, Sense::Fig, Sense::Tree, Sense::Seen])
     }
 
     fn is_hearsay(&self) -> bool {
@@ -257,14 +283,13 @@ impl Setting<'_> {
             || self.any(words!("should've would've could've shoulda woulda coulda wish wished"))
             || self.pair(words!("was were"), words!("going gonna about supposed hoping planning"))
             || self.pair(
-                words!("forgot meant meaning wanted tried hoped planned failed neglected intended"),
+                words!("forgot meant wanted tried hoped planned failed neglected intended"),
                 words!("to"),
             ) && !self.pair(words!("to"), words!("let tell say report mention share add note update"))
             || self.pair(words!("no don't dont not doesn't didn't"), words!("need have want"))
                 && self.pair(words!("need have want"), words!("to"))
             || self.pair(words!("forgetting"), words!("to"))
-            || self.pair(words!("no"), words!("time chance way energy"))
-                && self.pair(words!("time chance way energy"), words!("to"))
+            || self.has(Sense::Negation) && self.pair(words!("time chance way energy"), words!("to"))
             || self.any(words!("forgot skipped skipping forgotten postponed postponing decided"))
                 && !self.has(Sense::Finished)
             || self.clause.iter().enumerate().any(|(index, token)| {
@@ -346,7 +371,7 @@ impl Setting<'_> {
                 "might" | "may" | "could" => at(index + 1).is_some_and(|next| {
                     !next.is_any(words!("be see find have only just barely")) && next.number.is_none()
                 }),
-                "have" | "has" => next(words!("to")),
+                "have" | "has" | "meaning" => next(words!("to")),
                 "about" => next(words!("to")),
                 "time" | "due" => next(words!("to for")),
                 // "Corner is ready to pick" is how she stands.

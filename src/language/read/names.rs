@@ -3,9 +3,11 @@
 mod determiners;
 mod mentions;
 mod products;
+mod trees;
 
-pub(super) use self::mentions::{Mention, Trees};
+pub(super) use self::mentions::Mention;
 pub(super) use self::products::Product;
+pub(super) use self::trees::Trees;
 
 use super::lexicon::{self, Sense};
 use super::tokens::{Token, folded, tokens};
@@ -30,6 +32,8 @@ struct Call {
     words: Vec<String>,
     /// The words run together: "bigone".
     joined: String,
+    /// What a group stands by: "wall" of "by the wall", so that "the wall trees" are they. Empty for all else.
+    place: Vec<String>,
     /// "bt" for Brown Turkey; empty for a single word.
     initials: String,
     kind: Kind,
@@ -119,6 +123,17 @@ impl Names {
     /// The longest name that begins at a word: exactly, run together, by its initials, or by a word of its own
     /// that no other name and no sentence has.
     fn call_at(&self, stretch: &[Token], index: usize) -> Option<(usize, &Call)> {
+        // "the wall trees", where a tree is called Wall and a group stands by the wall
+        let placed = self.calls.iter().find(|call| {
+            matches_at(stretch, index, &call.place)
+                && stretch.get(index + call.place.len()).is_some_and(|next| {
+                    next.is_any(words!("trees ones plants bushes"))
+                        || next.is("figs") && are_trees(stretch, index)
+                })
+        });
+        if let Some(call) = placed {
+            return Some((call.place.len() + 1, call));
+        }
         let exact = self
             .calls
             .iter()
@@ -192,11 +207,18 @@ impl Call {
         if rest.len() < self.words.len() {
             return None;
         }
-        let mut total = 0;
-        for (word, token) in self.words.iter().zip(rest) {
-            total += if token.text == *word { 0 } else { slips(&token.text, word)? };
-        }
-        Some((total, self.words.len()))
+        let each = self.words.iter().zip(rest).try_fold(0, |total, (word, token)| {
+            let slips = if token.text == *word { 0 } else { slips(&token.text, word)? };
+            Some(total + slips)
+        });
+        // "big onee": too short by itself to tell, and plain as a whole.
+        let whole = || {
+            let typed: String = rest[..self.words.len()].iter().map(|token| token.text.as_str()).collect();
+            (self.words.len() > 1 && rest[0].text == self.words[0])
+                .then(|| slips(&typed, &self.joined))
+                .flatten()
+        };
+        each.or_else(whole).map(|slips| (slips, self.words.len()))
     }
 }
 
@@ -210,11 +232,34 @@ fn add(calls: &mut Vec<Call>, name: &str, kind: Kind, tree: usize) {
         Some(call) => call.trees.push(tree),
         None => calls.push(Call {
             joined: words.concat(),
+            place: if matches!(kind, Kind::Group(_)) { place_of(&words) } else { Vec::new() },
             initials: words.iter().filter_map(|word| word.chars().next()).collect(),
             words,
             kind,
             trees: vec![tree],
         }),
+    }
+}
+
+/// "Sprayed the wall figs": the trees, where none are picked.
+fn are_trees(stretch: &[Token], at: usize) -> bool {
+    let picked = stretch[..at].iter().any(|token| {
+        token.number.is_some() || token.senses.has_any(&[Sense::Picked, Sense::Pick, Sense::Took])
+    });
+    at > 0 && stretch[at - 1].is_any(words!("the both my our")) && !picked
+}
+
+/// The place in "by the wall", "along the fence".
+fn place_of(words: &[String]) -> Vec<String> {
+    let small = |word: &String| {
+        matches!(
+            word.as_str(),
+            "by" | "at" | "in" | "on" | "the" | "along" | "near" | "under" | "against" | "behind" | "beside"
+        )
+    };
+    match words.iter().position(|word| !small(word)) {
+        Some(start) if start > 0 => words[start..].to_vec(),
+        _ => Vec::new(),
     }
 }
 

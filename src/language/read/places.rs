@@ -5,7 +5,23 @@ use crate::units::Position;
 /// The position a line holds, if it is one: a geo URI, a map link, or bare coordinates.
 pub(super) fn position(text: &str) -> Option<Position> {
     let text = text.trim();
-    geo_uri(text).or_else(|| link(text)).or_else(|| bare(text))
+    geo_uri(text).or_else(|| link(text)).or_else(|| {
+        let (latitude, longitude, _) = bare(text)?;
+        Position::new(latitude, longitude)
+    })
+}
+
+/// "Our position is 140.7, -74.2": meant as a place, and no such place on earth.
+pub(super) fn is_nowhere(text: &str) -> bool {
+    bare(text.trim()).is_some_and(|(latitude, longitude, told)| {
+        told == Told::AsPlace && Position::new(latitude, longitude).is_none()
+    })
+}
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Told {
+    AsPlace,
+    Bare,
 }
 
 /// `geo:30.69,-88.04`, with `;u=25`, `?z=12`, or the form some phones share: `geo:0,0?q=30.69,-88.04(label)`.
@@ -41,7 +57,9 @@ fn link(text: &str) -> Option<Position> {
 }
 
 /// "30.69, -88.04", "30.69N 88.04W", "30°41'N 88°02'W", with little else around it.
-fn bare(text: &str) -> Option<Position> {
+fn bare(text: &str) -> Option<(f64, f64, Told)> {
+    const PLACE: &str =
+        " garden garden's position coordinates coords location at lat latitude gps here near pin place ";
     const AROUND: [&str; 32] = [
         "set",
         "change",
@@ -78,9 +96,13 @@ fn bare(text: &str) -> Option<Position> {
     ];
     let lower = text.to_lowercase().replace('\u{2019}', "'");
     let mut body = lower.as_str();
+    let mut told = Told::Bare;
     while let Some((word, rest)) = body.split_once([' ', ':', '=', ',']) {
         if !word.is_empty() && !AROUND.contains(&word) {
             break;
+        }
+        if !word.is_empty() && PLACE.contains(&format!(" {word} ")) {
+            told = Told::AsPlace;
         }
         body = rest;
     }
@@ -88,18 +110,25 @@ fn bare(text: &str) -> Option<Position> {
     let body = ["longitude", "long", "lon", "lng"]
         .iter()
         .fold(body.to_owned(), |body, word| body.replace(word, " "));
-    degrees_pair(body.trim_start_matches([' ', ':', '=']))
+    let body = body.trim_start_matches([' ', ':', '=']);
+    let (latitude, longitude) = degrees_pair(body, Told::Bare).or_else(|| degrees_pair(body, told))?;
+    Some((latitude, longitude, told))
 }
 
-/// Two numbers parted by a comma or space, each with at least two decimals or a hemisphere letter: "9, 4" is no place.
-fn degrees_pair(text: &str) -> Option<Position> {
-    let (latitude, rest) = degrees(text, ['n', 's'])?;
+/// Two numbers parted by a comma or space, each with at least two decimals or a hemisphere letter: "9, 4" is no
+/// place. Told as one, "40.7, -74.2" is.
+fn degrees_pair(text: &str, told: Told) -> Option<(f64, f64)> {
+    let least = if told == Told::AsPlace { 1 } else { 2 };
+    let (latitude, rest) = degrees(text, ['n', 's'], least)?;
     let rest = rest.trim_start_matches([',', ' ', ';', '/', ':']);
-    let (longitude, rest) = degrees(rest, ['e', 'w'])?;
-    rest.trim().trim_end_matches('.').is_empty().then(|| Position::new(latitude, longitude))?
+    let (longitude, rest) = degrees(rest, ['e', 'w'], least)?;
+    // "At 4.5, 8.2" may be anything.
+    let small = |value: f64| (0.0..10.0).contains(&value);
+    let few = told == Told::AsPlace && small(latitude) && small(longitude);
+    (rest.trim().trim_end_matches('.').is_empty() && !few).then_some((latitude, longitude))
 }
 
-fn degrees(text: &str, letters: [char; 2]) -> Option<(f64, &str)> {
+fn degrees(text: &str, letters: [char; 2], least: usize) -> Option<(f64, &str)> {
     let text = text.trim_start();
     let (lead, text) = match text.chars().next() {
         Some(letter) if letters.contains(&letter) => (Some(letter), text[1..].trim_start()),
@@ -109,7 +138,7 @@ fn degrees(text: &str, letters: [char; 2]) -> Option<(f64, &str)> {
     let decimals = text[..used].split_once('.').map_or(0, |(_, part)| part.len());
     let mut rest = text[used..].trim_start();
     let mut value = whole;
-    let mut precise = decimals >= 2;
+    let mut precise = decimals >= least;
     if let Some(after) = rest.strip_prefix('°') {
         rest = after.trim_start();
         if let Some((minutes, used)) = leading_number(rest)
@@ -152,7 +181,7 @@ fn number(text: &str) -> Option<f64> {
     leading_number(text).map(|(value, _)| value)
 }
 
-pub(super) fn pair(text: &str) -> Option<Position> {
+fn pair(text: &str) -> Option<Position> {
     let (latitude, used) = leading_number(text)?;
     let rest = text[used..].strip_prefix(',')?.trim_start_matches([' ', '+']);
     Position::new(latitude, number(rest)?)

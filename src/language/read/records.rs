@@ -2,6 +2,7 @@
 
 mod build;
 mod join;
+mod opening;
 mod predicate;
 mod rust;
 mod spread;
@@ -22,6 +23,7 @@ use super::mood::{self, Mood};
 use super::names::{Product, Trees, is_unknown};
 use super::tokens::Token;
 use super::{Speech, asides, doubt};
+use crate::season::journal::LeafLevel;
 use crate::season::request::{Aside, DoubtKind, Reading, Request, Selection};
 
 /// What the sentences before leave for this one.
@@ -73,6 +75,8 @@ struct Part {
     moment: Moment,
     amounts: Vec<Measured>,
     senses: Senses,
+    /// Which leaves are meant, where its words or its heading say.
+    level: Option<LeafLevel>,
     /// The spray was named behind the trees: "Celeste (copper)".
     late_products: bool,
     /// So was the amount: "Celeste (2 gal)".
@@ -86,14 +90,13 @@ struct Part {
 }
 
 /// Which leaves are meant, lower to upper.
-pub(super) fn leaf_level(clause: &[Token]) -> Option<crate::season::journal::LeafLevel> {
+pub(super) fn leaf_level(clause: &[Token]) -> Option<LeafLevel> {
     rust::level(clause)
 }
 
-/// Keeps a sentence in its own words.
-pub(super) fn note_down(speech: &Speech, reading: &mut Reading) {
-    let text = speech.typed(0, speech.tokens.len()).to_owned();
-    build::push_note(speech, &parts(speech), text, reading);
+/// Keeps a sentence in the grower's own words.
+pub(super) fn keep_note(speech: &Speech, reading: &mut Reading) {
+    build::push_note(speech, &parts(speech), speech.typed(0, speech.tokens.len()).to_owned(), reading);
 }
 
 /// Reads a sentence for what it reports.
@@ -175,7 +178,7 @@ impl Memory {
         }
     }
 
-    fn holds(&self) -> bool {
+    pub(super) fn holds(&self) -> bool {
         self.held.is_some()
     }
     /// "Picked today:", "Yesterday:", "Checked Celeste." say nothing by themselves, but of what follows.
@@ -218,6 +221,7 @@ fn parts(speech: &Speech) -> Vec<Part> {
             Some(before)
                 if clause.joint == Joint::Of
                     && !before.names_trees()
+                    // "Picked out: Celeste" is said whole.
                     && !matches!(before.predicate, Some(Predicate::Nothing | Predicate::Stage(_))) =>
             {
                 kept = before.senses;
@@ -317,6 +321,9 @@ fn part(speech: &Speech, clause: &Clause, heading: Senses) -> Part {
         senses,
         sentence: speech.tokens,
         names_trees: trees.names_some() && !trees.is_vague(),
+        by_name: trees.names_one_by_name(),
+        long_ago: moment.is_of_another_year(speech.now()),
+        in_moment: &moment.used,
         in_names: &in_names,
         year: speech.date().year(),
         month: speech.date().month(),
@@ -329,9 +336,10 @@ fn part(speech: &Speech, clause: &Clause, heading: Senses) -> Part {
     {
         mood = mood_of(speech, predicate, &words, &moment);
     }
-    let pronoun = clause.iter().any(|token| {
-        token.is_any(words!("it them its it's they those these they're their both she him her"))
-    });
+    let pronoun = clause
+        .iter()
+        .any(|token| token.is_any(words!("it them its it's they those these they're their both she him")))
+        || is_her(clause);
     Part {
         range,
         joint,
@@ -346,6 +354,7 @@ fn part(speech: &Speech, clause: &Clause, heading: Senses) -> Part {
         moment,
         amounts,
         senses,
+        level: rust::level(clause),
         late_products: false,
         late_amounts: false,
         pronoun,
@@ -353,6 +362,16 @@ fn part(speech: &Speech, clause: &Clause, heading: Senses) -> Part {
         one_fig: clause.iter().any(|token| token.is("fig"))
             && clause.iter().any(|token| token.is_any(words!("a first last single another"))),
     }
+}
+
+/// "... and then watered her": not "her leaves".
+fn is_her(clause: &[Token]) -> bool {
+    clause.iter().enumerate().any(|(index, token)| {
+        token.is("her")
+            && clause.get(index + 1).is_none_or(|next| {
+                next.is_mark() || next.senses.has_any(&[Sense::Link, Sense::Time, Sense::Filler])
+            })
+    })
 }
 
 /// The mood that follows from what is reported: work can be ordered or left undone, what is seen cannot.
@@ -406,7 +425,14 @@ fn settle_moods(speech: &Speech, parts: &mut [Part]) {
         .iter()
         .any(|part| part.other_year && part.predicate.is_none() && !part.trees.names_some() && bare(part));
     let mut carried: Option<Mood> = None;
+    let mut thing = false;
     for part in parts.iter_mut() {
+        // "I should oil the hinges, they're all rusted"
+        let of_thing = thing && part.pronoun && part.senses.has(Sense::Rust);
+        if of_thing && part.mood == Mood::Told && !part.trees.names_one_by_name() {
+            part.mood = Mood::Not(Aside::Elsewhere);
+        }
+        thing |= part.senses.has(Sense::Metal) && !part.trees.names_one_by_name();
         let clause = &speech.tokens[part.range.clone()];
         let mine = part.senses.has(Sense::Mine) || part.trees.names_some();
         match part.mood {

@@ -8,8 +8,9 @@ mod trees;
 use crate::language::read::word_list::{WordList, words};
 use chrono::NaiveTime;
 
+use super::amounts::{Amount, amounts};
 use super::lexicon::Sense;
-use super::moments::{clock_time, next_day, year_day};
+use super::moments::{clock_time, next_day, tells_no_hour, year_day};
 use super::tokens::Token;
 use super::{Context, Speech, doubt};
 use crate::identity::PersonId;
@@ -50,12 +51,11 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
         .or_else(|| units(speech))
         .or_else(|| quiet(speech))
         .or_else(|| listening(speech))
-        .or_else(|| morning(speech))
-        .or_else(|| no_such_hour(speech, reading))
+        .or_else(|| morning(speech, reading))
         .or_else(|| here(speech))
         .or_else(|| person(speech))
         .or_else(|| name(speech))
-        .or_else(|| place(speech, reading))
+        .or_else(|| place(speech))
         .or_else(|| bare_place(speech))
         .or_else(|| limits::read(speech, reading))
         .or_else(|| trees::rename(speech, reading))
@@ -102,7 +102,7 @@ fn frost(speech: &Speech, reading: &mut Reading) -> Option<Found> {
         || !(first || last)
         || !(usual || any(tokens, words!("is = :")) || tokens.len() <= 6)
         || speech.asked == super::clauses::Asked::Yes
-        || any(tokens, words!("this")) && !usual
+        || is_frost_seen(speech)
     {
         return None;
     }
@@ -115,6 +115,18 @@ fn frost(speech: &Speech, reading: &mut Reading) -> Option<Found> {
             Some(Found::Doubted)
         }
     }
+}
+
+/// "Last frost this spring: April 12, 31 F" was a frost; what is usual has no degrees and no year.
+fn is_frost_seen(speech: &Speech) -> bool {
+    let degrees = amounts(speech.tokens, &[], speech.context.garden.units)
+        .iter()
+        .any(|measured| matches!(measured.amount, Amount::Temperature(_)));
+    let this = speech
+        .tokens
+        .windows(2)
+        .any(|pair| pair[0].is("this") && pair[1].is_any(words!("year spring fall autumn season")));
+    degrees || this && !any(speech.tokens, words!("usual usually average normally"))
 }
 
 fn units(speech: &Speech) -> Option<Found> {
@@ -207,27 +219,24 @@ fn listening(speech: &Speech) -> Option<Found> {
 }
 
 /// "brief at 6:30", "morning brief at 7", "send the brief at 6 am".
-fn morning(speech: &Speech) -> Option<Found> {
+fn morning(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     let tokens = speech.tokens;
-    let brief = any(tokens, words!("brief briefs reminder reminders briefing"));
+    // "set morning to 7"
+    let ordered = tokens.first().is_some_and(|first| first.is_any(words!("set change move make")))
+        && any(tokens, words!("morning mornings"))
+        && any(tokens, words!("to at"))
+        && tokens.len() <= 7
+        && speech.mentions.is_empty();
+    let brief = ordered || any(tokens, words!("brief briefs reminder reminders briefing"));
     if !brief || any(tokens, words!("here")) || tokens.iter().any(|token| token.senses.has(Sense::Rain)) {
         return None;
     }
+    if tells_no_hour(tokens) {
+        reading.doubts.push(doubt(DoubtKind::ImpossibleDate, speech.text));
+        return Some(Found::Doubted);
+    }
     let time: NaiveTime = clock_time(tokens)?;
     Some(Setting::Morning { time }.into())
-}
-
-/// "set morning to 25:00"
-fn no_such_hour(speech: &Speech, reading: &mut Reading) -> Option<Found> {
-    let tokens = speech.tokens;
-    let brief = any(tokens, words!("brief briefs briefing"))
-        || tokens.windows(2).any(|pair| pair[0].is_any(words!("set change move")) && pair[1].is("morning"));
-    let wish = any(tokens, words!("set change move make send")) && any(tokens, words!("to at for"));
-    let figure = tokens.iter().any(|token| token.number.is_some());
-    (brief && wish && figure && tokens.len() <= 8).then(|| {
-        reading.doubts.push(doubt(DoubtKind::ImpossibleDate, speech.text));
-        Found::Doubted
-    })
 }
 
 /// "post the briefs here", "use this room".
@@ -258,36 +267,34 @@ fn person(speech: &Speech) -> Option<Found> {
     (keeper || helper).then(|| Setting::Person { id, name, role }.into())
 }
 
-/// "call the garden Quince Lane", "my garden is called ...".
+/// "call the garden Quince Lane", "our garden is called ...", "we call it ...".
 fn name(speech: &Speech) -> Option<Found> {
-    let lower = speech.text.to_lowercase();
-    let lead = [
-        "call the garden ",
-        "call my garden ",
-        "call this garden ",
-        "my garden is called ",
-        "our garden is called ",
-        "our garden's called ",
-        "my garden's called ",
-        "the garden's called ",
-        "the garden's name is ",
-        "our garden's name is ",
-        "we call the garden ",
-        "we call our garden ",
-        "the garden is called ",
-        "garden name: ",
-        "garden name is ",
-        "name the garden ",
-        "name: ",
-    ]
-    .iter()
-    .find(|lead| lower.starts_with(**lead))?;
-    let name = clean(speech.text.get(lead.len()..)?);
-    (!name.is_empty()).then(|| Setting::Name { name }.into())
+    let tokens = speech.tokens;
+    let is = |at: usize, texts: WordList| tokens.get(at).is_some_and(|token| token.is_any(texts));
+    const OWNED: WordList = words!("the my our this");
+    const PLOT: WordList = words!("garden orchard plot patch yard garden's orchard's");
+    let we = usize::from(is(0, words!("we i please")));
+    let start = if is(we, words!("call name")) && is(we + 1, OWNED) && is(we + 2, PLOT) {
+        we + 3
+    } else if is(0, OWNED)
+        && is(1, PLOT)
+        && is(2, words!("is name name's"))
+        && is(3, words!("is called named"))
+    {
+        4
+    } else if is(0, words!("garden")) && is(1, words!("name")) && is(2, words!(": is")) {
+        3
+    } else if is(0, words!("name")) && is(1, words!(":")) {
+        2
+    } else {
+        return None;
+    };
+    let name = clean(speech.text.get(tokens.get(start)?.span.start..)?);
+    (!name.is_empty() && speech.asked == super::clauses::Asked::No).then(|| Setting::Name { name }.into())
 }
 
 /// "i'm in Fairhope, Alabama", "my garden is in ...", "we are near ...".
-fn place(speech: &Speech, reading: &mut Reading) -> Option<Found> {
+fn place(speech: &Speech) -> Option<Found> {
     const FARTHEST: usize = 7;
     let tokens = speech.tokens;
     let leads = tokens
@@ -306,18 +313,6 @@ fn place(speech: &Speech, reading: &mut Reading) -> Option<Found> {
         return None;
     }
     let name = clean(speech.text.get(tokens.get(leads + 1)?.span.start..)?);
-    let figures = speech.text.get(tokens.get(leads + 1)?.span.start..).unwrap_or("");
-    if let Some(position) = super::places::position(figures).or_else(|| super::places::pair(figures)) {
-        return Some(Setting::Position { position: position.rounded(), place: None, zone: None }.into());
-    }
-    // "We're at 140.7, -74.2": no place on Earth.
-    if !name.contains(char::is_alphabetic) {
-        let pair = figures.contains(',') && figures.matches(char::is_numeric).count() >= 4;
-        return pair.then(|| {
-            reading.doubts.push(doubt(DoubtKind::NotUnderstood, speech.text));
-            Found::Doubted
-        });
-    }
     let known = speech.context.garden.position.is_some();
     // "From Wall, 9" is a harvest; where the garden lies already, a place is named in full.
     let trees = speech.mentions.iter().any(|mention| mention.trees.names_some());
@@ -331,7 +326,8 @@ fn place(speech: &Speech, reading: &mut Reading) -> Option<Found> {
         .any(|start| lower.starts_with(start));
     let words = name.split_whitespace().count();
     let lone = !known && words <= 2 && !super::lexicon::is_known(&lower);
-    let proper = name.starts_with(char::is_uppercase) || name.contains(',') || lone;
+    let figures = name.starts_with(|letter: char| letter.is_ascii_digit() || letter == '-');
+    let proper = !figures && (name.starts_with(char::is_uppercase) || name.contains(',') || lone);
     (!name.is_empty() && !no_place && proper && words <= 8).then(|| Setting::Place { name }.into())
 }
 

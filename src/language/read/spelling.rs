@@ -1,6 +1,6 @@
 //! Slips of the thumb on words of the garden, mended before anything is read.
 
-use super::lexicon;
+use super::lexicon::{self, Sense};
 use super::names::{Names, is_unknown};
 use super::tokens::Token;
 
@@ -11,6 +11,10 @@ pub(super) fn mend(tokens: &mut [Token], names: &Names) {
             token.senses = lexicon::senses("we");
             continue;
         }
+        if let Some(word) = by_ear(&token.text) {
+            token.reword(&word);
+            continue;
+        }
         let Some(word) = lexicon::meant(&token.text) else { continue };
         let slips = strsim::damerau_levenshtein(&token.text, word);
         if names.distance(token).is_some_and(|name| name <= slips) {
@@ -18,4 +22,13 @@ pub(super) fn mend(tokens: &mut [Token], names: &Names) {
         }
         token.reword(word);
     }
+}
+
+/// "Drie", "rustey": a "y" spelt as it sounds.
+fn by_ear(typed: &str) -> Option<String> {
+    let stem = ["ie", "ey", "ye"].iter().find_map(|ending| typed.strip_suffix(ending))?;
+    let word = format!("{stem}y");
+    let senses = lexicon::senses(&word);
+    let trade = senses.has_any(&[Sense::Dry, Sense::Rust, Sense::Spots, Sense::Wet, Sense::Heavy]);
+    (stem.len() >= 2 && trade).then_some(word)
 }

@@ -78,6 +78,15 @@ pub(super) fn tokens(text: &str) -> Vec<Token> {
             after_space = true;
             continue;
         }
+        if let Some((end, number)) = look_alike(text, start) {
+            while rest.next_if(|(at, _)| *at < end).is_some() {}
+            push(&mut tokens, text, start..end, Kind::Number, !after_space);
+            if let Some(token) = tokens.last_mut() {
+                token.number = Some(number);
+            }
+            after_space = false;
+            continue;
+        }
         let kind = Kind::of(letter);
         let mut end = start + letter.len_utf8();
         if kind != Kind::Mark {
@@ -96,6 +105,22 @@ pub(super) fn tokens(text: &str) -> Vec<Token> {
     drop_hyphens(&mut tokens);
     read_slang(&mut tokens);
     tokens
+}
+
+/// "1o", "l5%": letters that look like figures, typed among them. A last "l" is litres, and "l8" is "late".
+fn look_alike(text: &str, start: usize) -> Option<(usize, f64)> {
+    const LONGEST: usize = 6;
+    let own = |letter: &char| letter.is_ascii_digit() || matches!(letter, 'o' | 'O' | 'l' | 'I');
+    let apart = !text[..start].ends_with(char::is_alphanumeric);
+    let run: String = text[start..].chars().take(LONGEST).take_while(own).collect();
+    let end = start + run.len();
+    let mixed = run.contains(|letter: char| letter.is_ascii_digit()) && run.contains(char::is_alphabetic);
+    let other = run.ends_with(['l', 'I']) || run == "l8" || text[end..].starts_with(char::is_alphanumeric);
+    if !apart || !mixed || other {
+        return None;
+    }
+    let figures = run.replace(['o', 'O'], "0").replace(['l', 'I'], "1");
+    figures.parse().ok().map(|number| (end, number))
 }
 
 /// "bone-dry" and "15-gallon" are two words; a dash with room around it, or between figures, stays a mark.
@@ -206,7 +231,7 @@ fn is_invisible(letter: char) -> bool {
 }
 
 fn push(tokens: &mut Vec<Token>, text: &str, span: Range<usize>, kind: Kind, joined: bool) {
-    let folded = folded(&text[span.clone()]);
+    let folded = with_apostrophe(folded(&text[span.clone()]));
     let number = match kind {
         Kind::Number => decimal(&folded),
         Kind::Mark => vulgar(&folded),
@@ -215,6 +240,27 @@ fn push(tokens: &mut Vec<Token>, text: &str, span: Range<usize>, kind: Kind, joi
     let senses = if kind == Kind::Word { lexicon::senses(&folded) } else { Senses::default() };
     let number = number.or_else(|| if kind == Kind::Word { lexicon::number_word(&folded) } else { None });
     tokens.push(Token { bit: word_list::bit(&folded), text: folded, number, senses, span, joined });
+}
+
+/// Denials typed without their apostrophe.
+const DENIALS: [(&str, &str); 12] = [
+    ("didnt", "didn't"),
+    ("dont", "don't"),
+    ("doesnt", "doesn't"),
+    ("havent", "haven't"),
+    ("hasnt", "hasn't"),
+    ("hadnt", "hadn't"),
+    ("isnt", "isn't"),
+    ("arent", "aren't"),
+    ("wasnt", "wasn't"),
+    ("werent", "weren't"),
+    ("couldnt", "couldn't"),
+    ("wont", "won't"),
+];
+
+fn with_apostrophe(word: String) -> String {
+    let denial = word.ends_with("nt").then(|| DENIALS.iter().find(|(bare, _)| *bare == word)).flatten();
+    denial.map_or(word, |(_, whole)| (*whole).to_owned())
 }
 
 /// "1,200" is a thousand and two hundred, "0,3" three tenths: a comma parts thousands only before exactly
@@ -271,6 +317,7 @@ fn join_at(tokens: &mut Vec<Token>, index: usize) -> bool {
     if digit(Some(token))
         && tokens.get(index + 1).is_some_and(|slash| slash.is("/"))
         && digit(tokens.get(index + 2))
+        && !is_full_date(tokens, index)
     {
         let (above, below) = (token.number.unwrap_or(0.0), tokens[index + 2].number.unwrap_or(0.0));
         if matches!(below as u32, 2 | 3 | 4 | 5 | 8 | 10 | 16) && above < below {
@@ -290,6 +337,14 @@ fn join_at(tokens: &mut Vec<Token>, index: usize) -> bool {
         return true;
     }
     false
+}
+
+/// "7/8/13": a third part makes a day of what could be seven eighths.
+fn is_full_date(tokens: &[Token], index: usize) -> bool {
+    let slash = |at: Option<usize>| at.and_then(|at| tokens.get(at)).is_some_and(|mark| mark.is("/"));
+    let number = |at: usize| tokens.get(at).is_some_and(|token| token.number.is_some());
+    slash(Some(index + 3)) && number(index + 4)
+        || slash(index.checked_sub(1)) && index > 1 && number(index - 2)
 }
 
 fn merge(tokens: &mut Vec<Token>, index: usize, count: usize, number: Option<f64>) {

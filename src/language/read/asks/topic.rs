@@ -12,8 +12,10 @@ use crate::season::request::{Question, Selection};
 /// `before` are the trees spoken of just now, for "it" and "them".
 pub(super) fn question(speech: &Speech, before: Option<&Selection>) -> Option<Question> {
     let mut asked = Words::of(speech);
+    let of_it =
+        |skip: usize, texts: WordList| asked.tokens.iter().skip(skip).any(|token| token.is_any(texts));
     if asked.trees.is_none()
-        && asked.tokens.iter().skip(2).any(|token| token.is_any(words!("it them her him those")))
+        && (of_it(2, words!("it them her him those")) || of_it(1, words!("they she he these")))
     {
         asked.trees = before.cloned();
     }
@@ -129,16 +131,6 @@ impl<'a> Words<'a> {
                 && self.any(words!("do work use"))
                 && self.tokens.len() <= 7
                 && !self.any(words!("know recommend think suggest"))
-            || self.pair(words!("can do"), words!("you"))
-                && self.pair(words!("what you"), words!("can do"))
-                && self.any(words!("me exactly help all everything"))
-                && self.tokens.len() <= 9
-            // "How do I change the brief time?"
-            || self.pair(words!("how"), words!("do can to would"))
-                && self.any(words!("change set add remove rename delete edit correct fix tell use undo"))
-                && self.any(words!("brief briefs time name tree trees room place position units product settings entry you this frost"))
-                && !self.is_of_spraying()
-                && self.trees.is_none()
             || self.any(words!("you your"))
                 && self.any(words!("who what's whats are what"))
                 && self.tokens.len() <= 5
@@ -147,12 +139,30 @@ impl<'a> Words<'a> {
             || self.pair(words!("who what"), words!("are"))
                 && self.any(words!("you"))
                 && self.tokens.len() <= 4
+            || self.pair(words!("what"), words!("can do else"))
+                && self.any(words!("you"))
+                && self.pair(words!("can you"), words!("you do"))
+                && self.tokens.len() <= 10
+                && !self.any(words!("know recommend think suggest about"))
+            || self.is_how_to()
             || self.pair(words!("how"), words!("do does"))
                 && self.any(words!("this use talk"))
                 && self.any(words!("work use you this"))
                 && !self.is_of_product()
                 && self.trees.is_none();
         asks_help.then_some(Question::Help)
+    }
+
+    /// "How do I change the brief time?", "how can I add a tree?"
+    fn is_how_to(&self) -> bool {
+        let how = self.tokens.windows(4).any(|four| {
+            four[0].is("how")
+                && four[1].is_any(words!("do can to could would"))
+                && (four[2].is_any(words!("i we you")) || four[1].is("to"))
+        });
+        how && self.any(words!("change set add remove rename delete correct edit undo record report tell switch turn stop mute enter log"))
+            && self.any(words!("brief briefs time units tree trees product products spray setting settings place position name helper keeper person people entry report mistake reminder reminders something things room garden frost"))
+            && self.tokens.len() <= 12
     }
 
     fn garden(&self) -> Option<Question> {
@@ -252,15 +262,12 @@ impl<'a> Words<'a> {
         let listed = self.any(words!("list show everything all"))
             && self.any(words!("did done"))
             && self.any(words!("i we"));
-        // "List every spray on Corner since May"
-        let listed = listed
-            || self.any(words!("list show"))
-                && self.any(words!("every all each my our the"))
-                && self.any(words!(
-                    "spray sprays sprayings watering waterings harvest harvests picking pickings entries"
-                ))
-                && (self.any(words!("since from of on for in")) || self.tokens.len() <= 5);
+        // "List every spray on Corner"
+        let each = self.any(words!("list show"))
+            && self.any(words!("every each all"))
+            && self.any(words!("spray sprays spraying watering waterings harvest harvests picking pickings entry entries report reports treatment treatments"));
         let log = listed
+            || each
             || self.any(words!("log journal history entries records logbook"))
             || self.pair(words!("what what's whats"), words!("was has been"))
                 && self.any(words!("done been noted recorded applied sprayed"))
@@ -331,7 +338,14 @@ impl<'a> Words<'a> {
         let needs = self.any(words!("need needs"))
             && self.any(words!("anything something attention"))
             && self.trees.is_some();
+        // "How much should they get?"
+        let how_much = self.pair(words!("how"), words!("much"))
+            && self.any(words!("get need needs give"))
+            && self.trees.is_some()
+            && !self.is_of_product()
+            && !self.is_of_spraying();
         let watering = needs
+            || how_much
             || self.senses.has_any(&[Sense::Water, Sense::Watering, Sense::Watered, Sense::Drink])
             || self.any(words!("thirsty irrigate"))
             || self.senses.has_any(&[Sense::Dry, Sense::Moist, Sense::Wet])

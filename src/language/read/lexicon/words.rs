@@ -145,6 +145,8 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
         Sense::OtherProduct,
         "soap soapy milk vinegar herbicide roundup weedkiller insecticide pesticide peroxide bleach baking soda bicarbonate bicarb fertilizer fertiliser feed seaweed kelp compost tea epsom pyrethrin spinosad mancozeb captan chlorothalonil garlic",
     ),
+    (Sense::Fungicide, "captan mancozeb chlorothalonil azoxystrobin myclobutanil propiconazole"),
+    (Sense::OtherProduct, "azoxystrobin myclobutanil propiconazole"),
     (Sense::Pots, "pots containers planters tubs potted growbags"),
     (Sense::Pot, "pot container planter tub growbag"),
     (Sense::Ground, "ground inground"),
@@ -230,7 +232,7 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
 
 /// Words of the trade a thumb often slips on: slips of one letter are read as these.
 pub(super) static OFTEN_MISTYPED: LazyLock<HashMap<char, Vec<&'static str>>> = LazyLock::new(|| {
-    const WORDS: &str = "rust rusty spots spotted specks pustules leaves leaf lower upper middle bottom dropped dropping sprayed spraying spray copper sulfur sulphur applied treated treatment watered watering water gallon gallons litres litre inches inch picked picking harvested harvest gauge rained raining rainfall rain frost freeze froze ripening ripened ripe swelling swollen yesterday tomorrow morning afternoon evening tonight monday tuesday wednesday thursday friday saturday sunday everything everywhere anywhere percent clean covered soggy soaked thirsty wilted wilting drooping dormant repotted planted weighed pounds pound forecast weather season neighbor neighbour should because before after except another temperature figs pots container containers ground moisture moist";
+    const WORDS: &str = "rust rusty spots spotted specks pustules leaves leaf lower upper middle bottom dropped dropping sprayed spraying spray copper sulfur sulphur applied treated treatment watered watering water gallon gallons litres litre inches inch picked picking harvested harvest gauge rained raining rainfall rain frost freeze froze ripening ripened ripe swelling swollen yesterday tomorrow morning afternoon evening tonight monday tuesday wednesday thursday friday saturday sunday everything everywhere anywhere percent clean covered soggy soaked thirsty wilted wilting drooping dormant repotted planted weighed pounds pound quart quarts forecast weather season neighbor neighbour should because before after except another temperature figs pots container containers ground moisture moist";
     let mut by_letter: HashMap<char, Vec<&'static str>> = HashMap::new();
     for word in WORDS.split_whitespace() {
         by_letter.entry(word.chars().next().unwrap_or(' ')).or_default().push(word);
@@ -268,8 +270,9 @@ pub(super) const NUMBERS: &[(&str, f64)] = &[
     ("eighty", 80.0),
     ("ninety", 90.0),
     ("hundred", 100.0),
-    ("thousand", 1_000.0),
-    ("million", 1_000_000.0),
+    ("thousand", 1e3),
+    ("million", 1e6),
+    ("billion", 1e9),
     ("dozen", 12.0),
     ("dozens", 12.0),
     ("doz", 12.0),

@@ -21,10 +21,14 @@ pub(super) fn date_at(stretch: &[Token], index: usize, now: Now) -> Option<(Opti
         .or_else(|| dotted_date(&stretch[index]))
         .or_else(|| {
             let (month, day, count) = year_day_at(stretch, index, now.units)?;
-            let year = stretch
-                .get(index + count)
-                .and_then(|year| year.number)
-                .filter(|year| (1900.0..2200.0).contains(year) && year.fract() == 0.0);
+            // "7/8/12": two figures of a year are of this century.
+            let slashed = (count == 5).then(|| stretch.get(index + 4)).flatten().and_then(|year| year.number);
+            let slashed = slashed.map(|year| if year < 100.0 { year + 2000.0 } else { year });
+            let behind =
+                stretch.get(index + count).filter(|_| slashed.is_none()).and_then(|year| year.number);
+            let whole = |year: &f64| (1900.0..2200.0).contains(year) && year.fract() == 0.0;
+            let (slashed, behind) = (slashed.filter(whole), behind.filter(whole));
+            let year = slashed.or(behind);
             let today = now.today();
             let date = NaiveDate::from_ymd_opt(year.map_or(today.year(), |year| year as i32), month, day);
             let date = date.map(|date| {
@@ -34,7 +38,7 @@ pub(super) fn date_at(stretch: &[Token], index: usize, now: Now) -> Option<(Opti
                     date
                 }
             });
-            Some((date, count + usize::from(year.is_some())))
+            Some((date, count + usize::from(behind.is_some())))
         })
         .or_else(|| the_nth(stretch, index, now.today()))
 }
@@ -78,7 +82,8 @@ fn year_day_at(stretch: &[Token], index: usize, units: UnitSystem) -> Option<(u3
     let day_first = (units == UnitSystem::Metric || day > 12) && second <= 12;
     let (month, day) = if day_first { (second, day) } else { (day, second) };
     // A third part is the year.
-    let year = stretch.get(index + 3).is_some_and(|slash| slash.is("/"));
+    let year = stretch.get(index + 3).is_some_and(|slash| slash.is("/"))
+        && stretch.get(index + 4).is_some_and(|year| year.number.is_some());
     (month <= 12).then_some((month, day, if year { 5 } else { 3 }))
 }
 

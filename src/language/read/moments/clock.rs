@@ -137,18 +137,18 @@ pub(super) fn clock_at(stretch: &[Token], index: usize) -> Option<(Option<Clock>
         count = 3;
     }
     let half = half_of_day(stretch, index + count);
-    // "At 6.15 this morning" is one too.
-    let at_dawn = is_at(stretch, index)
-        && stretch.get(index + count).is_some_and(|next| next.is_any(words!("this in yesterday today")));
-    if let (Some(pointed), true) = (pointed, half.is_some() || at_dawn) {
+    let read_off = || stretch[..index].iter().any(|token| token.senses.has_any(&[Sense::Gauge, Sense::Rain]));
+    let of_the_day = half.is_some()
+        || hour >= 1.0 && is_at(stretch, index) && is_part_of_day(stretch, index + count) && !read_off();
+    if let (Some(pointed), true) = (pointed, of_the_day) {
         minute = pointed;
     } else if pointed.is_some() {
         return None;
     }
     let o_clock = stretch.get(index + count).is_some_and(|next| next.is_any(words!("o'clock oclock o'clk")));
     let told = half.is_some()
+        || pointed.is_some()
         || coloned
-        || at_dawn && pointed.is_some()
         || o_clock
         || is_at(stretch, index) && !is_measured(stretch, index) && number.fract() == 0.0 && number <= 24.0;
     if !told || token.text.contains('/') {
@@ -167,6 +167,15 @@ pub(super) fn clock_at(stretch: &[Token], index: usize) -> Option<(Option<Clock>
         .filter(|_| minute < 60.0)
         .map(|time| Clock { time, certainty });
     Some((clock, count + used))
+}
+
+/// "... this morning", "... yesterday evening" behind "at 6.15".
+fn is_part_of_day(stretch: &[Token], at: usize) -> bool {
+    let part = |at: usize| stretch.get(at).is_some_and(|word| DayPart::of(&word.text).is_some());
+    let day = stretch.get(at).is_some_and(|word| {
+        word.is_any(words!("this yesterday last")) || super::calendar::weekday(&word.text).is_some()
+    });
+    part(at) || day && part(at + 1)
 }
 
 /// "0630", and "1830" where a time is asked for.
@@ -240,6 +249,12 @@ fn half_of_day(stretch: &[Token], index: usize) -> Option<(Half, usize)> {
         "in" if next(1, words!("the")) && next(2, words!("afternoon evening")) => Some((Half::Evening, 3)),
         _ => None,
     }
+}
+
+/// "25:00" stands in the stretch, and no hour a clock has.
+pub(in crate::language::read) fn tells_no_hour(stretch: &[Token]) -> bool {
+    let mut told = (0..stretch.len()).filter_map(|index| clock_at(stretch, index)).peekable();
+    told.peek().is_some() && told.all(|(clock, _)| clock.is_none())
 }
 
 /// A clock time anywhere in a stretch, for the hour of the brief.

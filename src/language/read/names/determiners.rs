@@ -138,6 +138,11 @@ pub(super) fn all_of_trees(tokens: &[Token], at: usize) -> Option<usize> {
         return None;
     }
     let next = skipping_articles(tokens, at + 1).and_then(|next| tokens.get(next));
+    // "They're all rust": wholly, whatever they are.
+    let wholly = at > 0 && tokens[at - 1].senses.has(Sense::Be);
+    if wholly && next.is_some_and(|next| next.senses.has(Sense::Rust)) {
+        return None;
+    }
     if token.is_any(words!("each every")) {
         return next
             .filter(|next| {
@@ -267,6 +272,12 @@ pub(super) fn stands_alone(tokens: &[Token], at: usize) -> bool {
 
 pub(super) fn is_noun_for_one(token: &Token) -> bool {
     token.is_any(words!("tree fig plant pot container bush 's"))
+}
+
+/// "... than Celeste", "unlike the pots": what something else is held against.
+pub(super) fn is_compared(tokens: &[Token], at: usize) -> bool {
+    let lead = tokens[..at].iter().rev().take(3).find(|token| !token.is_any(words!("the my on our")));
+    lead.is_some_and(|lead| lead.is_any(words!("than unlike")))
 }
 
 /// "Plant" and "plants" after "i", "to" or "will" are done, not seen.

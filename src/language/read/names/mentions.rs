@@ -1,22 +1,18 @@
 //! Which trees a sentence speaks of: names in lists, groups, "all but", "the rest", "one of the pots".
 
-mod plural;
-
 use std::ops::Range;
 
 use super::determiners::{
-    NOUNS, TELLS, all_of_trees, begins_anew, counts, exclusion, is_between, is_distributive, is_noun_for_one,
-    is_potting, is_singular, is_verb_plant, led_by, quantity, rest_at, senses, skipping_articles,
-    stands_alone, stranger, tells,
+    NOUNS, TELLS, all_of_trees, begins_anew, counts, exclusion, is_between, is_compared, is_distributive,
+    is_noun_for_one, is_potting, is_singular, is_verb_plant, led_by, quantity, rest_at, senses,
+    skipping_articles, stands_alone, stranger, tells,
 };
+use super::trees::{Label, Part, Spellings, Trees};
 use super::{Call, Kind, Names, is_ground, is_plural, is_unknown};
 use crate::language::read::lexicon::{self, Sense};
 use crate::language::read::tokens::Token;
 use crate::language::read::word_list::words;
 use crate::season::request::Selection;
-
-/// Words as typed, and as they were read.
-type Spellings = Vec<(String, String)>;
 
 /// A stretch of a sentence that says which trees.
 #[derive(Clone, Debug, PartialEq)]
@@ -25,47 +21,9 @@ pub(in crate::language::read) struct Mention {
     pub(in crate::language::read) trees: Trees,
 }
 
-/// Trees meant, before they are settled into a selection.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub(in crate::language::read) struct Trees {
-    /// What was named, in order; empty when only exclusions or pronouns were.
-    parts: Vec<Part>,
-    /// Left out: "but not Whip".
-    pub(in crate::language::read) without: Vec<Part>,
-    pub(in crate::language::read) spellings: Spellings,
-    /// A word in the list that is no tree's name.
-    pub(in crate::language::read) unknown: Option<Range<usize>>,
-}
-
-#[derive(Clone, Debug, PartialEq)]
-pub(in crate::language::read) struct Part {
-    label: Label,
-    trees: Vec<usize>,
-    /// How many of these are meant, where that is said; nought for "some".
-    meant: Option<usize>,
-    range: Range<usize>,
-}
-
-#[derive(Clone, Debug, PartialEq)]
-enum Label {
-    All,
-    Group(String),
-    Named,
-    /// "The rest": all but those named before.
-    Rest,
-    /// "The trees", "the tree": only when nothing better is said.
-    Vague,
-}
-
 impl Names {
     /// Every mention of trees in a sentence, in order.
     pub(in crate::language::read) fn mentions(&self, tokens: &[Token], text: &str) -> Vec<Mention> {
-        let mut mentions = self.mentions_as_named(tokens, text);
-        mentions.iter_mut().for_each(|mention| self.by_the_wall(tokens, mention));
-        mentions
-    }
-
-    fn mentions_as_named(&self, tokens: &[Token], text: &str) -> Vec<Mention> {
         let mut mentions: Vec<Mention> = Vec::new();
         let mut index = 0;
         let mut clause_start = 0;
@@ -82,6 +40,8 @@ impl Names {
                 Some(mention) if left_out && mention.trees.leaves_out_all() => index = mention.range.end,
                 // "..., but Wall is clean" leaves out nothing: it goes on with Wall.
                 Some(mention) if left_out && begins_anew(tokens, index, mention.range.end) => index += 1,
+                // "More rust than Celeste ever had" tells nothing of Celeste.
+                Some(mention) if !left_out && is_compared(tokens, start) => index = mention.range.end,
                 // "2 gallons on the pots, for each tree"
                 Some(mention) if is_fruit(tokens, start, &mention) => index = mention.range.end,
                 Some(mention) if !mentions.is_empty() && is_distributive(tokens, start) => {
@@ -125,7 +85,11 @@ impl Names {
             };
             // "rust on Celeste, Wall is dry": the second name begins what comes next.
             let many = trees.parts.last().is_some_and(|part| part.trees.len() > 1);
+            // "..., the rest aren't ripe yet"
+            let rest = trees.parts.last().is_some_and(|part| part.label == Label::Rest);
+            let denied = tokens.get(after).is_some_and(|token| token.senses.has(Sense::Negation));
             let own = tells(tokens, after) && told_before
+                || rest && denied
                 || (is_singular(tokens, after) || many && tells(tokens, after)) && counted_before
                 || counts(tokens, after) && counted_before
                 || excluded && tells(tokens, after) && tokens[end].is(",");
@@ -271,6 +235,16 @@ impl Names {
         let many = tokens.get(start + 1).is_some_and(|next| next.is_any(words!("figs trees ones plants")));
         if token.senses.has(Sense::Pot) && many {
             return Some((part(Label::Group(String::from("pots")), self.pots.clone()), start + 2));
+        }
+        // "the pot of Celeste"
+        let owner = token.senses.has(Sense::Pot)
+            && tokens.get(start + 1).is_some_and(|of| of.is("of"))
+            && start > 0
+            && tokens[start - 1].senses.has(Sense::Article);
+        if let Some(named) = owner.then(|| skipping_articles(tokens, start + 2)).flatten()
+            && let Some((count, call)) = self.call_at(tokens, named)
+        {
+            return Some((self.called(tokens, named, count, call), named + count));
         }
         if token.senses.has(Sense::Pot) && stands_alone(tokens, start) {
             let mut pot = part(Label::Group(String::from("pots")), self.pots.clone());
@@ -460,82 +434,6 @@ impl Names {
             .iter()
             .find(|part| part.is_unsure() && (part.label != Label::Vague || !strong))
             .map(|part| (part.range.clone(), self.named(&part.trees)))
-    }
-}
-
-impl Trees {
-    pub(in crate::language::read) fn is_empty(&self) -> bool {
-        self.parts.is_empty() && self.without.is_empty()
-    }
-
-    pub(in crate::language::read) fn names_some(&self) -> bool {
-        !self.parts.is_empty()
-    }
-
-    /// Each named tree by itself.
-    pub(in crate::language::read) fn one_by_one(&self) -> Vec<Trees> {
-        let one = |part: &Part| Trees { parts: vec![part.clone()], ..Trees::default() };
-        self.parts.iter().map(one).collect()
-    }
-
-    /// Those left out, as if they had been named.
-    pub(in crate::language::read) fn of_left_out(&self) -> Trees {
-        Trees { parts: self.without.clone(), ..Trees::default() }
-    }
-
-    fn leaves_out_all(&self) -> bool {
-        self.without.iter().any(|part| matches!(part.label, Label::All | Label::Vague))
-    }
-
-    /// Only "the trees" or "the tree".
-    pub(in crate::language::read) fn is_vague(&self) -> bool {
-        !self.parts.is_empty() && self.parts.iter().all(|part| part.label == Label::Vague)
-    }
-
-    /// One tree, by its own name.
-    pub(in crate::language::read) fn is_one(&self) -> bool {
-        matches!(self.parts.as_slice(), [part] if part.label == Label::Named && part.trees.len() == 1)
-    }
-
-    /// Leaves out what another mention names or leaves out.
-    pub(in crate::language::read) fn leave_out(&mut self, other: Trees) {
-        self.without.extend(other.parts);
-        self.without.extend(other.without);
-        self.spellings.extend(other.spellings);
-    }
-
-    pub(in crate::language::read) fn together(mut self, other: Trees) -> Trees {
-        self.parts.extend(other.parts);
-        self.without.extend(other.without);
-        self.spellings.extend(other.spellings);
-        self.unknown = self.unknown.or(other.unknown);
-        self
-    }
-}
-
-impl Part {
-    /// Both descriptions at once, if that leaves a tree.
-    fn narrowed_by(&self, other: &Part) -> Option<Part> {
-        let trees: Vec<usize> =
-            self.trees.iter().filter(|tree| other.trees.contains(tree)).copied().collect();
-        let range = self.range.start..other.range.end;
-        if trees.is_empty() {
-            // "Celeste by the wall", where the wall is no group of hers, is Celeste all the same.
-            let one = self.label == Label::Named && self.trees.len() == 1;
-            return (one && matches!(other.label, Label::Group(_))).then(|| Part { range, ..self.clone() });
-        }
-        let label = match (&self.label, &other.label) {
-            (Label::All | Label::Vague, label) => label.clone(),
-            (label, _) if trees.len() == self.trees.len() => label.clone(),
-            (_, label) if trees.len() == other.trees.len() => label.clone(),
-            _ => Label::Named,
-        };
-        Some(Part { label, meant: self.meant.or(other.meant), trees, range })
-    }
-
-    /// Fewer trees are meant than the words could name.
-    fn is_unsure(&self) -> bool {
-        self.trees.len() > 1 && self.meant.is_some_and(|meant| meant < self.trees.len())
     }
 }
 

@@ -212,10 +212,12 @@ fn reports(
     let clause = part.clause(speech.tokens);
     let report = match predicate {
         Predicate::Scouted => match rust::amount(part, speech)? {
-            Some(amount) => Report::Scouted { amount, level: rust::level(clause) },
+            Some(amount) => Report::Scouted { amount, level: rust::level(clause).or(part.level) },
             None => return Ok(Vec::new()),
         },
-        Predicate::Clean => Report::Scouted { amount: RustAmount::None, level: rust::level(clause) },
+        Predicate::Clean => {
+            Report::Scouted { amount: RustAmount::None, level: rust::level(clause).or(part.level) }
+        }
         Predicate::LeafDrop => Report::LeafDrop { share: rust::leaf_share(part, speech)? },
         Predicate::Sprayed => {
             let volume = volume(speech, part)?;
@@ -422,7 +424,15 @@ fn named_with(speech: &Speech, part: &Part) -> Option<String> {
             || token.senses.has_any(&[Sense::Sprayed, Sense::Applied, Sense::Spraying])
     };
     let unknown = || (1..clause.len()).find(|index| is_unknown(&clause[*index]) && leads(&clause[index - 1]));
-    let index = other.or_else(unknown)?;
+    // "with beer": a thing no spray is made of, and surely none of the garden's.
+    let thing = || {
+        (1..clause.len()).find(|index| {
+            clause[*index].senses.has(Sense::Thing)
+                && !clause[*index].is_any(words!("sprayer nozzle hose-end hand hands thumb"))
+                && clause[index - 1].is_any(words!("with using"))
+        })
+    };
+    let index = other.or_else(unknown).or_else(thing)?;
     let first = part.range.start + index;
     Some(speech.typed(first, first + 1).to_owned())
 }
@@ -530,6 +540,9 @@ fn minimum(speech: &Speech, part: &Part) -> Result<Option<Celsius>, DoubtKind> {
 
 /// The text of a note, if the sentence is one: "note: ...", "note that ...".
 pub(super) fn note(speech: &Speech) -> Option<String> {
+    if let Some(text) = note_put_down(speech) {
+        return Some(text);
+    }
     let first = speech.tokens.first()?;
     let next = |texts: WordList| speech.tokens.get(1).is_some_and(|next| next.is_any(texts));
     let own =
@@ -546,6 +559,23 @@ pub(super) fn note(speech: &Speech) -> Option<String> {
     let text = after.unwrap_or_else(|| text.split_once(char::is_whitespace).map_or("", |(_, rest)| rest));
     const LONGEST: usize = 500;
     let text: String = text.trim().trim_start_matches(['-', ':', ' ']).chars().take(LONGEST).collect();
+    (!text.is_empty()).then_some(text)
+}
+
+/// "Put down a note the netting has a hole", "make a note that ...".
+fn note_put_down(speech: &Speech) -> Option<String> {
+    let is = |at: usize, texts: WordList| speech.tokens.get(at).is_some_and(|token| token.is_any(texts));
+    let please = usize::from(is(0, words!("please pls")));
+    let verb = is(please, words!("put make take add leave write jot keep"));
+    let down = please + 1 + usize::from(is(please + 1, words!("down")));
+    let mut start = down + 2;
+    if !verb || !is(down, words!("a the my")) || !is(down + 1, words!("note")) || is(start, words!("to")) {
+        return None;
+    }
+    while is(start, words!("that : , - of about saying")) {
+        start += 1;
+    }
+    let text = speech.typed(start, speech.tokens.len()).trim().to_owned();
     (!text.is_empty()).then_some(text)
 }
 

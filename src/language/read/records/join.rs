@@ -1,14 +1,14 @@
 //! Clauses put together: those without a verb of their own go on with the one before, or open the one after.
 
+use super::opening::Opening;
 use super::predicate::Predicate;
 use super::spread::{drop_total, spread_moments, spread_products};
 use super::{Memory, Part, build};
 use crate::language::read::Speech;
 use crate::language::read::amounts::{Amount, Measured};
 use crate::language::read::clauses::Joint;
-use crate::language::read::lexicon::{Sense, Senses};
-use crate::language::read::moments::Moment;
-use crate::language::read::mood::Mood;
+use crate::language::read::lexicon::Sense;
+use crate::language::read::mood::{self, Mood};
 use crate::language::read::names::Trees;
 use crate::language::read::word_list::words;
 use crate::season::request::Aside;
@@ -51,13 +51,16 @@ pub(super) fn join(speech: &Speech, memory: &mut Memory, parts: Vec<Part>) -> Ve
 
 /// "Sprayed copper, skipped Whip": she is left out.
 fn leave_out_skipped(speech: &Speech, joined: &mut [Part], part: Part) {
-    let skipped = part.any(speech.tokens, words!("skipped skip didn't didnt not left missed"));
+    let skipped = part.any(speech.tokens, words!("skipped skip didn't not left missed"));
+    // "..., still need to do Eave"
+    let still = part.mood == Mood::Not(Aside::Plan)
+        && part.any(speech.tokens, words!("still yet left"))
+        && part.any(speech.tokens, words!("do get need needs spray water pick finish"));
     let work = part
         .predicate
         .is_none_or(|predicate| joined.last().is_some_and(|last| last.predicate == Some(predicate)));
     if let Some(last) = joined.last_mut().filter(|last| last.predicate.is_some_and(Predicate::is_work))
-        && part.mood == Mood::Denied
-        && skipped
+        && (part.mood == Mood::Denied && skipped || still && is_among(last, &part))
         && work
         && part.names_trees()
     {
@@ -65,120 +68,13 @@ fn leave_out_skipped(speech: &Speech, joined: &mut [Part], part: Part) {
     }
 }
 
-/// What stands before the first verb: subjects, a time, a spray.
-#[derive(Default)]
-struct Opening {
-    parts: Vec<Part>,
-    moment: Moment,
-    /// "Celeste: ...": said of her until another is named.
-    topic: Option<Trees>,
-    /// Something was said that is not understood: a bare "2 inches" behind it may be of that.
-    unexplained: bool,
-    /// Work on other plants, which the next names may go on with: "watered the lawn and the pots".
-    left_off: Option<Part>,
-    /// The words of it: "Defoliation, Corner: 60%".
-    said: Senses,
-    /// Named in something that reports nothing: "lost five figs off Wall to the birds".
-    passing: Trees,
-}
-
-impl Opening {
-    /// "Celeste (10%)": an amount behind a name is the name's.
-    fn add(&mut self, part: Part) {
-        match self.parts.last_mut() {
-            Some(last)
-                if last.names_trees()
-                    && last.amounts.is_empty()
-                    && !part.names_trees()
-                    && !part.amounts.is_empty() =>
-            {
-                last.amounts = part.amounts;
-                last.amounts.iter_mut().for_each(Measured::set_apart);
-                last.range.end = part.range.end;
-                last.moment.completed_by(part.moment);
-            }
-            // "3 lb, all from Wall"
-            Some(last)
-                if !last.names_trees()
-                    && !last.amounts.is_empty()
-                    && part.names_trees()
-                    && part.amounts.is_empty() =>
-            {
-                last.trees = part.trees;
-                last.range.end = part.range.end;
-                last.moment.completed_by(part.moment);
-            }
-            _ => self.parts.push(part),
-        }
-    }
-
-    /// "Copper: pots, 7 am": a spray, trees, and no verb.
-    fn sprayed(&mut self, speech: &Speech) -> Option<Part> {
-        let product = self.parts.iter().any(|part| !part.products.is_empty());
-        let trees = self.parts.iter().any(|part| part.names_trees());
-        let stocked = speech.tokens.iter().any(|token| token.senses.has_any(&[Sense::Shop, Sense::Negation]));
-        if !product || !trees || stocked || self.parts.len() < 2 {
-            return None;
-        }
-        let mut parts = std::mem::take(&mut self.parts).into_iter();
-        let mut whole = parts.next()?;
-        for part in parts {
-            whole.trees = std::mem::take(&mut whole.trees).together(part.trees);
-            whole.products.extend(part.products);
-            whole.moment.completed_by(part.moment);
-            whole.amounts.extend(part.amounts);
-            whole.range.end = part.range.end;
-        }
-        whole.moment.completed_by(self.moment.clone());
-        Some(Part { predicate: Some(Predicate::Sprayed), ..whole })
-    }
-
-    /// Nothing followed: perhaps what was said is enough, as in "Celeste 10% lower".
-    fn left_over(&mut self, speech: &Speech, memory: &Memory, joined: &mut Vec<Part>) {
-        let carried = memory.predicate.filter(|predicate| predicate.repeats());
-        if let Some(sprayed) = self.sprayed(speech) {
-            joined.push(sprayed);
-            return;
-        }
-        for part in std::mem::take(&mut self.parts) {
-            let counted = part.amounts.iter().any(|measured| measured.amount != Amount::Other);
-            let told = part.names_trees() || part.range.len() <= 3 || part.senses.has(Sense::Leaf);
-            let shown = part.names_trees()
-                && part.senses.has_any(&[Sense::Some, Sense::Trace, Sense::Heavy])
-                && is_rust(memory.predicate);
-            let predicate = if self.said.has(Sense::Drop) && is_severity(&part) {
-                Some(Predicate::LeafDrop)
-            } else if shown || is_severity(&part) && told {
-                Some(Predicate::Scouted)
-            } else if part.names_trees() && part.any(speech.tokens, words!("none nothing n nope negative")) {
-                carried.map(|_| Predicate::Clean)
-            } else if part.names_trees() && counted {
-                carried.or_else(|| by_measure(speech, &part))
-            } else {
-                None
-            };
-            if let Some(predicate) = predicate {
-                let products =
-                    if part.products.is_empty() { memory.products.clone() } else { part.products.clone() };
-                joined.push(Part { predicate: Some(predicate), products, ..part });
-            }
-        }
-    }
-}
-
-/// "Celeste: 2 gal" was watered, "3 lb from Wall" was picked.
-fn by_measure(speech: &Speech, part: &Part) -> Option<Predicate> {
-    let off = part.any(speech.tokens, words!("off from"));
-    part.amounts.iter().find_map(|measured| match measured.amount {
-        Amount::Volume(_) => Some(Predicate::Watered),
-        Amount::Mass(_) => Some(Predicate::Picked),
-        Amount::Count(_) if off => Some(Predicate::Picked),
-        _ => None,
-    })
+/// The trees of a part are some of those worked on, or none were named.
+fn is_among(last: &Part, part: &Part) -> bool {
+    !last.names_trees() || last.trees.overlap(&part.trees)
 }
 
 /// "Celeste 10%", "10% on Wall", "Wall class"-like shares with nothing else said.
-fn is_severity(part: &Part) -> bool {
+pub(super) fn is_severity(part: &Part) -> bool {
     part.amounts.iter().any(|measured| {
         matches!(
             measured.amount,
@@ -224,6 +120,8 @@ fn take_whole(joined: &mut Vec<Part>, opening: &mut Opening, mut part: Part) {
             part.trees = before.trees.together(part.trees);
         }
         part.moment.completed_by(before.moment);
+        // "Whole tree estimate for Big One: 3% rust"
+        part.level = part.level.or(before.level);
         // "copper + neem on Eave"
         if part.products.is_empty() || mixed {
             let more = std::mem::replace(&mut part.products, before.products);
@@ -343,7 +241,7 @@ fn goes_on_with(last: &Part, part: &Part) -> bool {
     clean_still || same && of_kind && closer && of_the_same && !last.senses.has(Sense::Negation)
 }
 
-fn is_rust(predicate: Option<Predicate>) -> bool {
+pub(super) fn is_rust(predicate: Option<Predicate>) -> bool {
     matches!(predicate, Some(Predicate::Scouted | Predicate::Clean))
 }
 
@@ -431,15 +329,32 @@ fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening,
         joined.push(Part { predicate: Some(Predicate::Scouted), trees, ..part });
         return;
     }
-    // "no rust anywhere except a little on Celeste"
-    let told_apart = part.joint == Joint::But
+    // "no rust anywhere except a little on Celeste": left out, and told of.
+    let shows = part.joint == Joint::But
         && part.names_trees()
-        && is_rust(last.predicate)
+        && last.predicate.is_some_and(|predicate| is_rust(Some(predicate)))
         && (last.predicate == Some(Predicate::Clean) || last.senses.has(Sense::Negation))
-        && (part.senses.has_any(&[Sense::Trace, Sense::Some, Sense::Heavy]) || is_severity(&part));
-    if told_apart {
+        && (part.senses.has_any(&[Sense::Trace, Sense::Some, Sense::Heavy])
+            || part.any(tokens, words!("lot"))
+            || is_severity(&part));
+    if shows {
         last.trees.leave_out(part.trees.clone());
         joined.push(Part { predicate: Some(Predicate::Scouted), ..part });
+        return;
+    }
+    // "almost done spraying the pots, only Eave left"
+    let left = part.any(tokens, words!("left remaining"))
+        || mood::pair(part.clause(tokens), words!("to"), words!("go do"));
+    let over_trees = matches!(last.predicate, Some(Predicate::Sprayed | Predicate::Watered));
+    if left && over_trees && part.names_trees() && part.amounts.is_empty() {
+        if is_among(last, &part) {
+            last.trees.leave_out(part.trees);
+        }
+        return;
+    }
+    // "30 of 100 leaves, middle of the tree"
+    if part.trees.is_vague() && has_level(&part) && is_rust(last.predicate) && part.amounts.is_empty() {
+        last.level = last.level.or(part.level);
         return;
     }
     let leaves_out =
@@ -448,18 +363,13 @@ fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening,
         last.trees.leave_out(part.trees);
         return;
     }
-    // "almost finished spraying the pots, only Eave left"
-    let to_go = part.names_trees()
-        && part.any(tokens, words!("only just"))
-        && part.any(tokens, words!("left go remaining remains"))
-        && last.predicate.is_some_and(Predicate::is_work);
-    if to_go {
-        last.trees.leave_out(part.trees);
-        return;
-    }
     let none_there = part.any(tokens, words!("none nothing n no nope negative"));
     if part.names_trees() && none_there && matches!(last.predicate, Some(Predicate::Scouted)) {
         joined.push(Part { predicate: Some(Predicate::Clean), ..part });
+        return;
+    }
+    // "..., rest not ready yet"
+    if part.trees.is_rest() && part.senses.has(Sense::Negation) {
         return;
     }
     // "nothing on the rest"
@@ -541,7 +451,7 @@ fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening,
         (false, _)
             if is_rust(last.predicate)
                 && is_severity(&part)
-                && (is_severity(last) || last.predicate == Some(Predicate::Clean))
+                && (is_severity(last) || last.predicate == Some(Predicate::Clean) && has_level(last))
                 && has_level(&part) =>
         {
             let trees = last.trees.clone();

@@ -225,16 +225,14 @@ impl Words<'_> {
     fn sprayed(&self) -> Option<Predicate> {
         let verb = self.has_any(&[Sense::Sprayed, Sense::Spraying, Sense::Spray]);
         let for_rust = self.pair(words!("for against"), words!("rust"));
-        let given = (self.has_product || for_rust)
+        // "Put some captan on Wall": a spray nobody told of.
+        let nameless = self.has(Sense::Fungicide) && self.names_trees;
+        let given = (self.has_product || for_rust || nameless)
             && (self.has_any(&[Sense::Applied, Sense::Apply, Sense::Applying, Sense::Gave])
                 || self.any(words!("made make coat covered")))
             && (for_rust || !self.has(Sense::Rust));
-        let unknown_spray = self.any(words!("put applied used"))
-            && self.any(words!("captan mancozeb chlorothalonil insecticide fungicide pesticide"))
-            && self.names_trees;
-        let treated = unknown_spray
-            || self.any(words!("treated dosed misted dusted applied treating spritzed fogged"))
-                && !self.has(Sense::Drink);
+        let treated = self.any(words!("treated dosed misted dusted applied treating spritzed fogged"))
+            && !self.has(Sense::Drink);
         let stock = self.pair(words!("out low"), words!("of on")) || self.any(words!("left"));
         if !(verb || given || treated) || (self.has(Sense::Shop) || stock) && !verb {
             return None;
@@ -304,8 +302,11 @@ impl Words<'_> {
         let one = self.any(words!("fig")) && self.any(words!("a one single another first last"));
         let counted = self.counts() || self.weighs() || one && self.has(Sense::Took);
         let leaves = self.has(Sense::Leaf);
+        if self.is_picked_by_creatures() {
+            return Some(Predicate::Nothing);
+        }
         if self.is_fruit_lost() {
-            return (counted && (fig || self.picks())).then_some(Predicate::Nothing);
+            return (fig && counted).then_some(Predicate::Nothing);
         }
         if self.picks() {
             // "Picked a bad day", "picked a fight"
@@ -350,18 +351,19 @@ impl Words<'_> {
         (told && !self.has_any(&[Sense::Rust, Sense::Spots])).then_some(Predicate::Picked)
     }
 
+    /// "The squirrels picked 10 figs": no harvest of ours. Children's is.
+    fn is_picked_by_creatures(&self) -> bool {
+        let verb = self.clause.iter().position(|token| token.senses.has(Sense::Picked));
+        let before = verb.map_or(&[][..], |verb| &self.clause[..verb]);
+        before.iter().any(|token| {
+            token.senses.has(Sense::Creature) && !token.is_any(words!("kid kids baby grandkids children"))
+        }) && !before.iter().any(|token| token.senses.has(Sense::Mine))
+    }
+
     /// Figs that birds ate, that fell, that went into jam: none of a harvest off a tree.
     fn is_fruit_lost(&self) -> bool {
         let fruit = self.has_any(&[Sense::Fig, Sense::Ripe]);
-        // "The squirrels picked 10 figs": the verb is theirs.
-        let creature = self.clause.iter().position(|token| token.senses.has(Sense::Creature));
-        let verb =
-            self.clause.iter().position(|token| token.senses.has_any(&[Sense::Picked, Sense::Harvest]));
-        let theirs = creature.zip(verb).is_some_and(|(creature, verb)| creature < verb)
-            && !self.any(words!("kids kid children grandkids baby"))
-            && !self.any(words!("i we"));
-        let thieves =
-            theirs || self.has(Sense::Creature) && self.any(words!("ate eaten got took stole pecked found"));
+        let thieves = self.has(Sense::Creature) && self.any(words!("ate eaten got took stole pecked found"));
         let blown = fruit && self.any(words!("blew blown knocked")) && !self.picks();
         let fell = blown || fruit && self.has(Sense::Drop) && !self.picks() && !self.has(Sense::Leaf);
         let kitchen = self.has_any(&[Sense::Thing, Sense::Froze]) && !self.picks()
@@ -372,12 +374,13 @@ impl Words<'_> {
     fn leaf_drop(&self) -> Option<Predicate> {
         let leaf = self.has(Sense::Leaf);
         let drop = self.has(Sense::Drop);
+        let fall = self.pair(words!("leaf leaves"), words!("fall")) && self.shares();
         let bare = self.has(Sense::Bare)
             && !self.any(words!("hands feet root rooted minimum"))
             && (self.names_trees || leaf || self.clause.len() <= 1);
         let tidied = self.any(words!("raked swept bagged burned cleaned rake cleanup picked"));
         let percent = self.amount(|amount| matches!(amount, Amount::Share(_)));
-        let of_trees = self.names_trees || self.any(words!("lost dropped shed shedding")) && percent;
+        let of_trees = self.names_trees || self.any(words!("lost")) && percent;
         let lost = drop && self.shares() && of_trees && !self.has(Sense::Fig);
         let loss =
             leaf && self.any(words!("loss defoliation")) || self.any(words!("defoliation")) && self.shares();
@@ -391,13 +394,12 @@ impl Words<'_> {
             .any(|three| three[0].is("on") && three[1].is("the") && three[2].is_any(words!("ground floor")));
         let gone = self.pair(words!("fall falls"), words!("off from"))
             || self.pair(words!("are is all came come coming now leaves raining"), words!("off gone"));
-        let fall = self.shares()
-            && (self.pair(words!("leaf leaves"), words!("fall")) || self.any(words!("leaffall")));
-        let off = leaf && (gone || grounded) || fall;
+        let off = leaf && (gone || grounded);
         let kept = leaf
             && self.shares()
             && (self.pair(words!("down"), words!("to")) || self.any(words!("left remaining remain")));
-        ((leaf && drop && !fruit) || kept || off || bare || lost || loss).then_some(Predicate::LeafDrop)
+        ((leaf && drop && !fruit) || fall || kept || off || bare || lost || loss)
+            .then_some(Predicate::LeafDrop)
     }
 
     fn rust(&self) -> Option<Predicate> {
@@ -435,17 +437,6 @@ impl Words<'_> {
             && !self.has(Sense::Leaf);
         let hue = hardware || self.pair(words!("rust"), words!("colored coloured color colour red brown"));
         if self.has(Sense::Rust) && (hue || self.any(words!("programming language code compiler belt"))) {
-            return Some(Predicate::Nothing);
-        }
-        let self_rusty = self.any(words!("rusty"))
-            && self
-                .clause
-                .iter()
-                .take(3)
-                .any(|token| token.is_any(words!("i'm im i he's she's he you you're")))
-            && !self.names_trees
-            && !self.has_any(&[Sense::Seen, Sense::Leaf]);
-        if self_rusty {
             return Some(Predicate::Nothing);
         }
         if self.any(words!("hate love hates")) && !self.names_trees {

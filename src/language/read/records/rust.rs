@@ -174,9 +174,6 @@ pub(super) fn level(clause: &[Token]) -> Option<LeafLevel> {
             next.senses.has(Sense::Leaf)
                 || next.is_any(words!("branches growth half part third canopy limbs shoots parts"))
         });
-        let near = near
-            || clause.get(index + 1).is_some_and(|next| next.is("of"))
-                && clause[index + 1..].iter().take(4).any(|next| next.senses.has(Sense::Tree));
         let plain = |texts: WordList| token.is_any(texts);
         if plain(words!("lower lowr bottom btm lowest below beneath"))
             || token.senses.has(Sense::Lower) && near
@@ -216,6 +213,10 @@ pub(super) fn leaf_share(part: &Part, speech: &Speech) -> Result<Option<Fraction
             _ => {}
         }
     }
+    // "Leaf drop, Corner: none"
+    if any(words!("none nil zero")) {
+        return Ok(Some(Fraction::saturating(0.0)));
+    }
     // "All of Whip's leaves", "all its leaves"; but "all the pots are losing leaves".
     let clause = part.clause(speech.tokens);
     let all = clause.iter().enumerate().any(|(index, token)| {
@@ -226,9 +227,6 @@ pub(super) fn leaf_share(part: &Part, speech: &Speech) -> Result<Option<Fraction
         token.is_any(words!("all every"))
             && rest.take_while(|next| !verb(next)).any(|next| next.senses.has(Sense::Leaf))
     });
-    if any(words!("none nil")) && !bare {
-        return Ok(Some(Fraction::NONE));
-    }
     let whole = all || part.pair(speech.tokens, words!("lost dropped shed"), words!("everything"));
     // "Nearly bare" is most of the leaves; "bare" is all of them.
     let nearly = any(words!("almost nearly mostly practically virtually pretty"));

@@ -35,16 +35,19 @@ impl Words<'_> {
         }
         let asleep = self.pair(words!("shut shutting gone going went"), words!("down sleep dormant"))
             || self.pair(words!("to"), words!("sleep"));
-        let dormant = self.has(Sense::Dormant)
-            && (of_trees && !self.any(words!("half i i'm im me am")) || self.any(words!("dormant dormancy")));
-        if dormant || asleep && self.names_trees {
+        // "Half asleep - did spray sulfur" is of whoever writes.
+        let person = self.any(words!("asleep sleeping half")) && !self.any(words!("dormant dormancy"));
+        if self.has(Sense::Dormant) && (!person || self.names_trees) || asleep && self.names_trees {
             return Some(Stage::Dormant);
         }
-        let falling = self.pair(words!("leaf leaves"), words!("fall")) && !self.any(words!("before after"))
+        // With a share it says how much has fallen.
+        let falling = self.pair(words!("leaf leaves"), words!("fall"))
+            && !self.any(words!("before after"))
+            && !self.shares()
             || self.any(words!("leaffall"))
             || leaf && self.any(words!("yellowing yellow turning")) && self.has(Sense::Drop)
             || leaf && self.any(words!("fall autumn")) && self.any(words!("color colors colour"));
-        (falling && !self.shares()).then_some(Stage::LeafFall)
+        falling.then_some(Stage::LeafFall)
     }
 
     fn is_leafing_out(&self, leaf: bool) -> bool {
@@ -118,11 +121,12 @@ impl Words<'_> {
     }
 
     fn is_ripening(&self, fig: bool, leaf: bool) -> bool {
+        let up = self.pair(words!("color colour coloring colouring"), words!("up"));
         let turning = self.has(Sense::Ripening)
             && (fig || self.names_trees)
             && !leaf
-            && (!self.any(words!("turning color colour soft hanging colored coloured"))
-                || self.pair(words!("color colour"), words!("up nicely"))
+            && (up
+                || !self.any(words!("turning color colour soft hanging colored coloured"))
                 || fig
                 || self.any(words!("ripe ripening")));
         let ripe = self.has(Sense::Ripe)

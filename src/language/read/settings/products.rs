@@ -84,7 +84,11 @@ pub(super) fn read(speech: &Speech) -> Option<Found> {
 fn is_addition(tokens: &[Token]) -> bool {
     let opening = &tokens[..tokens.len().min(7)];
     let noun = any(opening, words!("product spray fungicide products"));
-    let first = tokens.first().is_some_and(|first| first.is_any(words!("add new product my")));
+    // "My product is ...", but not "my late husband used to spray".
+    let mine = tokens.first().is_some_and(|first| first.is("my"))
+        && any(&opening[..opening.len().min(4)], words!("product spray fungicide products"))
+        && !opening.iter().any(|token| token.senses.has_any(&[Sense::Someone, Sense::Habit]));
+    let first = mine || tokens.first().is_some_and(|first| first.is_any(words!("add new product")));
     let has = tokens.first().is_some_and(|first| first.is_any(words!("i we")))
         && any(opening, words!("have use bought got"))
         && any(opening, words!("new product"));

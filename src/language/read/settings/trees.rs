@@ -16,7 +16,7 @@ pub(super) fn read(speech: &Speech) -> Option<Found> {
     if speech.asked == Asked::Yes {
         return None;
     }
-    if let Some(found) = put_in_ground(speech).or_else(|| crown(speech)) {
+    if let Some(found) = put_in_ground(speech) {
         return Some(found);
     }
     let (name, rest) = added(speech).or_else(|| described(speech)).or_else(|| listed(speech))?;
@@ -60,32 +60,6 @@ pub(super) fn several(speech: &Speech) -> Option<Vec<Setting>> {
             }
         })
         .collect()
-}
-
-/// "Celeste's crown is 1.3 m"
-fn crown(speech: &Speech) -> Option<Found> {
-    let tokens = speech.tokens;
-    let said =
-        any(tokens, words!("crown canopy width spread")) && any(tokens, words!("is measures wide about"));
-    let [mention] = speech.mentions.as_slice() else { return None };
-    let Some(Selection::Named(names)) = speech.names.selection(&mention.trees, &[]) else { return None };
-    let [name] = names.as_slice() else { return None };
-    let named: Vec<usize> = mention.range.clone().collect();
-    let width =
-        amounts(tokens, &named, speech.context.garden.units).into_iter().find_map(
-            |measured| match measured.amount {
-                Amount::Length(length) => Some(length),
-                _ => None,
-            },
-        )?;
-    (said && tokens.len() <= 9).then(|| {
-        Setting::Tree(TreeDetails {
-            name: name.clone(),
-            width: Some(Metres::new(width)),
-            ..TreeDetails::default()
-        })
-        .into()
-    })
 }
 
 /// "put Whip in the ground", "moved Whip into the ground".
@@ -181,7 +155,12 @@ fn added<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
 /// "<known or new name> is in a 15 gallon pot ..."
 fn described<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
     let tokens = speech.tokens;
-    let is = tokens.iter().position(|token| token.is_any(words!("is lives sits stands grows as has")))?;
+    let moves = |index: usize| {
+        tokens[index].is_any(words!("moved went graduated"))
+            && tokens.get(index + 1).is_some_and(|next| next.is_any(words!("into to up in")))
+    };
+    let is = (0..tokens.len())
+        .find(|index| tokens[*index].is_any(words!("is lives sits stands grows as has")) || moves(*index))?;
     if is == 0 || is > 6 {
         return None;
     }
@@ -189,9 +168,14 @@ fn described<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
     // "put Whip down as a 7 gallon pot", "Eave's pot is 12 gallons"
     let start = usize::from(tokens[0].is_any(words!("put list mark set make change update")));
     let of_pot = tokens[start..is].iter().any(|token| token.is_any(words!("pot container planter tub")));
+    let of_crown = tokens[start..is].iter().any(|token| token.is_any(words!("crown canopy spread width")));
     let end = (start..is)
         .rev()
-        .find(|index| !tokens[*index].is_any(words!("pot container planter tub down now also")))
+        .find(|index| {
+            !tokens[*index].is_any(words!(
+                "pot container planter tub down now also just finally crown canopy spread width"
+            ))
+        })
         .map_or(is, |last| last + 1);
     let told = without_names(speech, rest);
     let all = rest;
@@ -205,7 +189,14 @@ fn described<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
             "wide young bearing sheltered eave roof paving mulched susceptible tolerant resistant loam sand clay"
         ),
     ) && rest.len() <= 12;
-    if !(stand || trait_said)
+    let wide = of_crown
+        && amounts(rest, &[], speech.context.garden.units)
+            .iter()
+            .any(|measured| matches!(measured.amount, Amount::Length(_)));
+    // "Big One moved into a 30 gallon pot" tells her pot; without a size it is only repotting.
+    let sized = rest.iter().any(|token| token.senses.has(Sense::Unit));
+    if !(stand || trait_said || wide)
+        || moves(is) && !sized
         || any(rest, words!("dry wet soggy rust rusty moist"))
         || rest.iter().any(|token| {
             token.senses.has_any(&[
@@ -227,7 +218,7 @@ fn described<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
     }
     let name = clean(speech.typed(start, end));
     let name = strip_article(&name);
-    let name = if of_pot { name.strip_suffix("'s").unwrap_or(name) } else { name };
+    let name = if of_pot || of_crown { name.strip_suffix("'s").unwrap_or(name) } else { name };
     let known = speech.context.garden.tree(name).map(|tree| tree.name.clone());
     let subject_is_pronoun = tokens[0].is_any(words!("it this that he she there what where soil which"));
     if subject_is_pronoun || name.is_empty() {
@@ -238,7 +229,7 @@ fn described<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
         token.senses.has_any(&[Sense::Asks, Sense::Mine, Sense::Negation, Sense::Future, Sense::Filler])
             || token.is_any(words!("you tell know let that everything all"))
     });
-    if known.is_none() && (!stand || talk || end - start > 4) {
+    if known.is_none() && (!stand || talk || moves(is) || end - start > 4) {
         return None;
     }
     Some((known.unwrap_or_else(|| name.to_owned()), all))

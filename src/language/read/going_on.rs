@@ -1,0 +1,111 @@
+//! Sentences too short to stand alone: "Sprayed copper. Wall and Corner only. 7 am."
+
+use std::borrow::Cow;
+
+use super::amounts::{Amount, amounts};
+use super::clauses::{Asked, Sentence, sentences};
+use super::lexicon::Sense;
+use super::moments::moment;
+use super::names::Names;
+use super::tokens::{Token, tokens};
+use super::{Context, now, spelling};
+use crate::language::read::word_list::words;
+
+/// A sentence with the fragments that go on with it.
+pub(super) struct Whole<'t> {
+    text: Cow<'t, str>,
+    asked: Asked,
+    stopped: bool,
+}
+
+impl Whole<'_> {
+    pub(super) fn sentence(&self) -> Sentence<'_> {
+        Sentence { text: &self.text, asked: self.asked, stopped: self.stopped }
+    }
+}
+
+/// The sentences of a text, fragments joined to the report they say closer.
+pub(super) fn whole_sentences<'t>(text: &'t str, names: &Names, context: &Context) -> Vec<Whole<'t>> {
+    let mut whole: Vec<Whole> = Vec::new();
+    for sentence in sentences(text) {
+        let next =
+            Whole { text: Cow::Borrowed(sentence.text), asked: sentence.asked, stopped: sentence.stopped };
+        match whole.last_mut() {
+            Some(told) if told.stopped && says_closer(&told.text, sentence, names, context) => {
+                told.text = Cow::Owned(format!("{}, {}", told.text, sentence.text));
+                told.stopped = sentence.stopped;
+            }
+            _ => whole.push(next),
+        }
+    }
+    whole
+}
+
+/// Nothing but trees, a time or a volume, each of which the report before it left open.
+fn says_closer(told: &str, next: Sentence, names: &Names, context: &Context) -> bool {
+    const LONGEST: usize = 60;
+    if next.asked == Asked::Yes || next.text.len() > LONGEST || told.len() > LONGEST * 3 {
+        return false;
+    }
+    let fragment = Told::by(next.text, names, context);
+    let something = fragment.trees || fragment.moment || fragment.volume;
+    if !something || !fragment.nothing_else {
+        return false;
+    }
+    let report = Told::by(told, names, context);
+    report.work
+        && !(report.trees && fragment.trees)
+        && !(report.moment && fragment.moment)
+        && !(report.amount && fragment.volume)
+}
+
+/// What a sentence tells, as far as another could add to it.
+struct Told {
+    work: bool,
+    trees: bool,
+    moment: bool,
+    amount: bool,
+    volume: bool,
+    nothing_else: bool,
+}
+
+impl Told {
+    fn by(text: &str, names: &Names, context: &Context) -> Self {
+        let mut tokens = tokens(text);
+        spelling::mend(&mut tokens, names);
+        let mentions = names.mentions(&tokens, text);
+        let named: Vec<usize> = mentions.iter().flat_map(|mention| mention.range.clone()).collect();
+        let moment = moment(&tokens, &named, now(context));
+        let mut taken = named;
+        taken.extend(&moment.used);
+        let amounts = amounts(&tokens, &taken, context.garden.units);
+        let is_volume = |amount: &Amount| matches!(amount, Amount::Volume(_));
+        let measured = |index: usize| {
+            amounts
+                .iter()
+                .any(|amount| is_volume(&amount.amount) && (amount.from..amount.to).contains(&index))
+        };
+        let small = |token: &Token| {
+            token.is_mark()
+                || token.senses.has_any(&[Sense::Filler, Sense::Link, Sense::Article])
+                || token.is_any(words!("only just about each apiece and both"))
+        };
+        let trees = mentions.iter().any(|mention| mention.trees.names_some() && !mention.trees.is_vague());
+        let verb = tokens.iter().any(|token| {
+            token.senses.has_any(&[Sense::Sprayed, Sense::Applied, Sense::Watered, Sense::Picked])
+        });
+        let product =
+            tokens.iter().any(|token| token.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil]));
+        Self {
+            work: verb || product && trees,
+            trees,
+            moment: moment.is_said(),
+            amount: amounts.iter().any(|measured| measured.amount != Amount::Other),
+            volume: amounts.iter().any(|measured| is_volume(&measured.amount)),
+            nothing_else: tokens
+                .iter()
+                .enumerate()
+                .all(|(index, token)| taken.contains(&index) || measured(index) || small(token)),
+        }
+    }
+}

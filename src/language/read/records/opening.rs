@@ -1,0 +1,126 @@
+//! What stands before the first verb of a sentence, and what it says if none follows.
+
+use super::join::{is_rust, is_severity};
+use super::predicate::Predicate;
+use super::{Memory, Part};
+use crate::language::read::Speech;
+use crate::language::read::amounts::{Amount, Measured};
+use crate::language::read::lexicon::{Sense, Senses};
+use crate::language::read::moments::Moment;
+use crate::language::read::names::Trees;
+use crate::language::read::word_list::words;
+
+/// What stands before the first verb: subjects, a time, a spray.
+#[derive(Default)]
+pub(super) struct Opening {
+    pub(super) parts: Vec<Part>,
+    pub(super) moment: Moment,
+    /// "Celeste: ...": said of her until another is named.
+    pub(super) topic: Option<Trees>,
+    /// Something was said that is not understood: a bare "2 inches" behind it may be of that.
+    pub(super) unexplained: bool,
+    /// Work on other plants, which the next names may go on with: "watered the lawn and the pots".
+    pub(super) left_off: Option<Part>,
+    /// The words of it: "Defoliation, Corner: 60%".
+    pub(super) said: Senses,
+    /// Named in something that reports nothing: "lost five figs off Wall to the birds".
+    pub(super) passing: Trees,
+}
+
+impl Opening {
+    /// "Celeste (10%)": an amount behind a name is the name's.
+    pub(super) fn add(&mut self, part: Part) {
+        match self.parts.last_mut() {
+            Some(last)
+                if last.names_trees()
+                    && last.amounts.is_empty()
+                    && !part.names_trees()
+                    && !part.amounts.is_empty() =>
+            {
+                last.amounts = part.amounts;
+                last.amounts.iter_mut().for_each(Measured::set_apart);
+                last.senses = last.senses.and(part.senses);
+                last.level = last.level.or(part.level);
+                last.range.end = part.range.end;
+                last.moment.completed_by(part.moment);
+            }
+            // "3 lb, all from Wall"
+            Some(last)
+                if !last.names_trees()
+                    && !last.amounts.is_empty()
+                    && part.names_trees()
+                    && part.amounts.is_empty() =>
+            {
+                last.trees = part.trees;
+                last.range.end = part.range.end;
+                last.moment.completed_by(part.moment);
+            }
+            _ => self.parts.push(part),
+        }
+    }
+
+    /// "Copper: pots, 7 am": a spray, trees, and no verb.
+    fn sprayed(&mut self, speech: &Speech) -> Option<Part> {
+        let product = self.parts.iter().any(|part| !part.products.is_empty());
+        let trees = self.parts.iter().any(|part| part.names_trees());
+        let stocked = speech.tokens.iter().any(|token| token.senses.has_any(&[Sense::Shop, Sense::Negation]));
+        if !product || !trees || stocked || self.parts.len() < 2 {
+            return None;
+        }
+        let mut parts = std::mem::take(&mut self.parts).into_iter();
+        let mut whole = parts.next()?;
+        for part in parts {
+            whole.trees = std::mem::take(&mut whole.trees).together(part.trees);
+            whole.products.extend(part.products);
+            whole.moment.completed_by(part.moment);
+            whole.amounts.extend(part.amounts);
+            whole.range.end = part.range.end;
+        }
+        whole.moment.completed_by(self.moment.clone());
+        Some(Part { predicate: Some(Predicate::Sprayed), ..whole })
+    }
+
+    /// Nothing followed: perhaps what was said is enough, as in "Celeste 10% lower".
+    pub(super) fn left_over(&mut self, speech: &Speech, memory: &Memory, joined: &mut Vec<Part>) {
+        let carried = memory.predicate.filter(|predicate| predicate.repeats());
+        if let Some(sprayed) = self.sprayed(speech) {
+            joined.push(sprayed);
+            return;
+        }
+        for part in std::mem::take(&mut self.parts) {
+            let counted = part.amounts.iter().any(|measured| measured.amount != Amount::Other);
+            let told = part.names_trees() || part.range.len() <= 3 || part.senses.has(Sense::Leaf);
+            let shown = part.names_trees()
+                && part.senses.has_any(&[Sense::Some, Sense::Trace, Sense::Heavy])
+                && is_rust(memory.predicate);
+            let dropped = self.said.has(Sense::Drop) || part.senses.has(Sense::Drop);
+            let predicate = if dropped && is_severity(&part) {
+                Some(Predicate::LeafDrop)
+            } else if shown || is_severity(&part) && told {
+                Some(Predicate::Scouted)
+            } else if part.names_trees() && part.any(speech.tokens, words!("none nothing n nope negative")) {
+                carried.map(|_| Predicate::Clean)
+            } else if part.names_trees() && counted {
+                carried.or_else(|| by_measure(speech, &part))
+            } else {
+                None
+            };
+            if let Some(predicate) = predicate {
+                let products =
+                    if part.products.is_empty() { memory.products.clone() } else { part.products.clone() };
+                joined.push(Part { predicate: Some(predicate), products, ..part });
+            }
+        }
+    }
+}
+
+/// "Celeste: 2 gal" was watered, "3 lb from Wall" was picked.
+fn by_measure(speech: &Speech, part: &Part) -> Option<Predicate> {
+    let off = part.any(speech.tokens, words!("off from"));
+    part.amounts.iter().find_map(|measured| match measured.amount {
+        Amount::Volume(_) => Some(Predicate::Watered),
+        Amount::Mass(_) => Some(Predicate::Picked),
+        Amount::Count(_) if off => Some(Predicate::Picked),
+        _ => None,
+    })
+}
