@@ -28,8 +28,8 @@ use chrono_tz::Tz;
 
 use crate::season::calendar::local_date;
 use crate::season::garden::Garden;
-use crate::season::journal::Entry;
-use crate::season::request::{Aside, Doubt, DoubtKind, OpenQuestion, Reading, Request};
+use crate::season::journal::{Entry, Report};
+use crate::season::request::{Aside, Doubt, DoubtKind, OpenQuestion, Reading, Record, Request};
 
 /// What a message is read against.
 pub struct Context<'a> {
@@ -78,6 +78,19 @@ fn fresh(text: &str, context: &Context) -> Reading {
     if reading.requests.is_empty() && reading.doubts.is_empty() {
         reading.requests.push(Request::Aside(Aside::Talk));
     }
+    // "Whip was removed, it died" is one removal.
+    let mut once: Vec<Request> = Vec::new();
+    reading.requests.retain(|request| {
+        let single = matches!(
+            request,
+            Request::Record(Record { report: Report::Removed | Report::Planted | Report::Stage { .. }, .. })
+        );
+        let again = single && once.contains(request);
+        if single {
+            once.push(request.clone());
+        }
+        !again
+    });
     // The same doubt once is enough.
     let mut doubts: Vec<Doubt> = Vec::new();
     for doubt in reading.doubts.drain(..) {

@@ -135,6 +135,9 @@ const OPENERS: &[(&str, Strength)] = &[
 ];
 
 const CLOSERS: &[(&str, Strength)] = &[
+    ("i misread the gauge", Strength::Strong),
+    ("i misread it", Strength::Strong),
+    ("my mistake", Strength::Strong),
     ("i mean", Strength::Strong),
     ("i meant", Strength::Strong),
     ("actually", Strength::Strong),
@@ -381,6 +384,14 @@ fn corrections(speech: &Speech, amendment: &Amendment) -> Found {
     });
     // A whole report of another kind is a report of its own.
     if tokens.iter().any(|token| is_verb(token.senses) && !is_verb_of(token.senses, report)) {
+        return Found::Corrections(Vec::new());
+    }
+    // So is work with a spray or with water, where the last report was of something else.
+    let sprays = tokens.iter().any(|token| token.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil]));
+    let waters = tokens.iter().any(|token| token.senses.has(Sense::Water));
+    if sprays && !matches!(report, Some(Report::Sprayed { .. }) | None)
+        || waters && !matches!(report, Some(Report::Watered { .. }) | None)
+    {
         return Found::Corrections(Vec::new());
     }
     let small_talk =

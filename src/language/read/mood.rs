@@ -197,6 +197,14 @@ impl Setting<'_> {
                 && self.in_names.get(index + 1).copied().unwrap_or(false)
                 && !self.in_names[index]
         });
+        // "My freinds Celeste": a word nobody knows between "my" and the tree is somebody.
+        let misspelt = self.clause.windows(3).enumerate().any(|(index, three)| {
+            three[0].is_any(words!("my our"))
+                && is_unknown(&three[1])
+                && three[1].text.ends_with('s')
+                && !self.in_names[index + 1]
+                && self.in_names.get(index + 2).copied().unwrap_or(false)
+        });
         // "Bob's figs"
         let of_stranger = self.clause.windows(2).enumerate().any(|(index, pair)| {
             pair[0].text.ends_with("'s")
@@ -205,7 +213,7 @@ impl Setting<'_> {
                 && (pair[1].senses.has_any(&[Sense::Fig, Sense::Tree])
                     || pair[1].is_any(words!("garden place yard pots")))
         });
-        let theirs = of_stranger || of_them && !self.names_trees || anothers;
+        let theirs = misspelt || of_stranger || of_them && !self.names_trees || anothers;
         // "Before church" is a time.
         let placed = self.clause.iter().enumerate().any(|(index, token)| {
             token.senses.has(Sense::Elsewhere)

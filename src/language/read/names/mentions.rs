@@ -70,8 +70,7 @@ impl Names {
         let mut trees = Trees::default();
         let mut end = self.item(tokens, text, start, &mut trees)?;
         let told_before = senses(&tokens[clause_start.min(start)..start]).has_any(TELLS);
-        let counted_before =
-            tokens[clause_start.min(start)..start].iter().any(|token| token.number.is_some());
+        let counted_before = (clause_start.min(start)..start).any(|at| is_count(tokens, at));
         while let Some(next) = self.continued(tokens, end) {
             let before = trees.clone();
             let after = match self.item(tokens, text, next, &mut trees) {
@@ -88,7 +87,12 @@ impl Names {
             // "..., the rest aren't ripe yet"
             let rest = trees.parts.last().is_some_and(|part| part.label == Label::Rest);
             let denied = tokens.get(after).is_some_and(|token| token.senses.has(Sense::Negation));
-            let own = tells(tokens, after) && told_before
+            // "Big One is soaked, Eave and Whip are dry": two names behind a comma, and what is said of both.
+            let subject = start > 0
+                && tokens[start - 1].is(",")
+                && tokens[end].is_any(words!("and &"))
+                && !is_singular(tokens, after);
+            let own = tells(tokens, after) && told_before && !subject
                 || rest && denied
                 || (is_singular(tokens, after) || many && tells(tokens, after)) && counted_before
                 || counts(tokens, after) && counted_before
@@ -439,6 +443,13 @@ impl Names {
 
 /// "The wall heater", "corner store": a nickname that is a word of the language too, before a noun that is no
 /// tree's.
+/// A number that counts or measures, and is no time of day.
+fn is_count(tokens: &[Token], at: usize) -> bool {
+    let timed = at > 0 && tokens[at - 1].is_any(words!("at around about by since before after : ~"))
+        || tokens.get(at + 1).is_some_and(|next| next.is_any(words!("am pm : o'clock a p this")));
+    tokens[at].number.is_some() && !timed
+}
+
 fn is_common_word(tokens: &[Token], text: &str, at: usize, count: usize, call: &Call) -> bool {
     let capital = at > 0
         && text.get(tokens[at].span.clone()).is_some_and(|typed| typed.starts_with(char::is_uppercase));

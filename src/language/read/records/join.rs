@@ -251,7 +251,12 @@ fn is_announced_by(last: &Part, part: &Part) -> bool {
         && is_rust(last.predicate)
         && is_rust(part.predicate)
         && last.amounts.is_empty();
-    if headed && last.trees.is_empty() {
+    // "Wet: Celeste, Big One"
+    let state = part.joint == Joint::Of
+        && last.predicate == part.predicate
+        && matches!(part.predicate, Some(Predicate::Moisture(_)))
+        && part.names_trees();
+    if (headed || state) && last.trees.is_empty() {
         return true;
     }
     last.predicate == part.predicate
@@ -403,7 +408,9 @@ fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening,
         (true, _)
             if matches!(last.predicate, Some(Predicate::Scouted | Predicate::Clean))
                 && part.senses.has_any(&[Sense::Trace, Sense::Some, Sense::Heavy])
-                && part.senses.has(Sense::Have) =>
+                && (part.senses.has(Sense::Have)
+                    || last.senses.has_any(&[Sense::Trace, Sense::Some, Sense::Heavy])
+                    || is_severity(last)) =>
         {
             joined.push(Part { predicate: Some(Predicate::Scouted), ..part });
         }
