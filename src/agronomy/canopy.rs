@@ -20,8 +20,10 @@ pub use report::Level;
 /// Daily means outside this are no weather for leaves: the model answers nothing.
 const COLDEST_DAY: Celsius = Celsius::new(-15.0);
 const HOTTEST_DAY: Celsius = Celsius::new(42.0);
-/// Lesions of a light infection against those of a moderate one.
-const TRACE_STRENGTH: f64 = 0.1;
+/// Lesions of a light and of a moderate infection, of those of a severe one. Ten to one between the two is
+/// published, and that there is no more to gain past the severe one; the half is an assumption.
+const TRACE_STRENGTH: f64 = 0.05;
+const MODERATE_STRENGTH: f64 = 0.5;
 /// Where development is done; a hair below one, as thirteen thirteenths do not add up to it.
 const RIPE: f64 = 1.0 - 1e-9;
 
@@ -71,11 +73,12 @@ struct Leaf {
 /// The lesions an infection brings, of what the best night would.
 ///
 /// # Source
-/// [MEL89]: eight hours of wetness give ten times the lesions of six; from there on no more is claimed.
+/// [MEL89]: eight hours of wetness give ten times the lesions of six, and from twelve on there is no more to gain.
 pub fn strength(grade: Grade) -> Fraction {
     match grade {
         Grade::Trace => Fraction::saturating(TRACE_STRENGTH),
-        Grade::Moderate | Grade::Severe => Fraction::WHOLE,
+        Grade::Moderate => Fraction::saturating(MODERATE_STRENGTH),
+        Grade::Severe => Fraction::WHOLE,
     }
 }
 
@@ -88,6 +91,18 @@ pub fn susceptibility(age: Days, parameters: &CanopyParameters) -> Fraction {
     let on_the_way = (age - young) / (old - young);
     let lost = parameters.old_susceptibility.complement().value() * on_the_way.clamp(0.0, 1.0);
     Fraction::saturating(1.0 - lost)
+}
+
+/// Of the lesions there would be, those that what is left of a spray keeps off. Labels dose well above what
+/// halves infection, so half a deposit still holds most of it: taken straight, the one or two sprays a season that
+/// [ARK28] finds enough would save no leaf.
+///
+/// # Source
+/// An assumption, of the shape dose and response have.
+pub fn protection(cover: Fraction, parameters: &CanopyParameters) -> Fraction {
+    let kept_off = |cover: f64| 1.0 - (-cover / parameters.halving_deposit.value()).exp2();
+    let of_best = kept_off(cover.value()) / kept_off(1.0);
+    Fraction::saturating(of_best).of(parameters.best_protection)
 }
 
 /// Leaves a shoot opens in a day of this mean.
@@ -207,12 +222,10 @@ impl Canopy {
         for leaf in &mut self.leaves {
             let age = Days::new(self.day - leaf.opened);
             let bare = match day.spray {
-                Some(spray) if spray.age <= age => {
-                    1.0 - spray.cover.value() * self.parameters.best_protection.value()
-                }
-                _ => 1.0,
+                Some(spray) if spray.age <= age => protection(spray.cover, &self.parameters).complement(),
+                _ => Fraction::WHOLE,
             };
-            leaf.hidden.push_back(spores * susceptibility(age, &self.parameters).value() * bare);
+            leaf.hidden.push_back(spores * susceptibility(age, &self.parameters).of(bare).value());
         }
     }
 

@@ -1,6 +1,7 @@
 //! The season as it stands and lies ahead, worked out once for a message or a morning.
 
 mod ahead;
+mod canopy;
 mod charts;
 mod frost;
 mod leaves;
@@ -51,6 +52,7 @@ pub struct Outlook<'a> {
     frost: OnceCell<Option<FrostDate>>,
     trees: OnceCell<Vec<TreeOutlook>>,
     leaves_out: OnceCell<leaves::Leaves>,
+    garden_days: OnceCell<canopy::GardenDays>,
 }
 
 impl<'a> Outlook<'a> {
@@ -77,6 +79,7 @@ impl<'a> Outlook<'a> {
             frost: OnceCell::new(),
             trees: OnceCell::new(),
             leaves_out: OnceCell::new(),
+            garden_days: OnceCell::new(),
         }
     }
 

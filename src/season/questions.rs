@@ -20,10 +20,14 @@ pub use season_view::severity_of;
 pub fn answer(facts: &Facts, question: &Question) -> Answer {
     match question {
         Question::Spray { product, trees } => {
-            let advice = Outlook::of(facts).spray_advice_for(product.as_deref(), trees);
-            Answer::Spray(Box::new(advice))
+            let outlook = Outlook::of(facts);
+            let advice = outlook.spray_advice_for(product.as_deref(), trees);
+            Answer::Spray(Box::new(outlook.with_leaves_kept(advice)))
         }
-        Question::Why => Answer::Why(Box::new(Outlook::of(facts).spray_advice())),
+        Question::Why => {
+            let outlook = Outlook::of(facts);
+            Answer::Why(Box::new(outlook.with_leaves_kept(outlook.spray_advice())))
+        }
         Question::Water { trees } => Answer::Water(Outlook::of(facts).water_advice(trees)),
         Question::Frost => Answer::Frost(Outlook::of(facts).frost_advice()),
         Question::Tree { trees } => Answer::Tree(tree_view::view(facts, trees)),

@@ -2,7 +2,8 @@
 
 use crate::units::{Celsius, Days, Fraction};
 
-/// How readily rust spreads, within what is published: the three together give a range.
+/// How readily rust spreads, within what is published: the three together give a range. What is uncertain goes
+/// about half of the way to its end in each, as all of it at its end at once is hardly ever so.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Course {
     Mild,
@@ -46,6 +47,8 @@ pub struct CanopyParameters {
     pub own: f64,
     /// What the best spray holds off; leaf undersides are hard to reach. An assumption.
     pub best_protection: Fraction,
+    /// So much of a full deposit halves infection. An assumption; half of one is held to be enough still.
+    pub halving_deposit: Fraction,
 }
 
 impl CanopyParameters {
@@ -69,25 +72,37 @@ impl CanopyParameters {
             airborne: 2e-5,
             own: 2.0,
             best_protection: Fraction::saturating(0.9),
+            halving_deposit: Fraction::saturating(0.2),
         };
         match course {
             Course::Mild => Self {
                 healthy_life: Days::new(100.0),
                 hangs_on: Days::new(18.0),
-                airborne: 4e-6,
-                own: 1.6,
-                best_protection: Fraction::saturating(0.95),
+                airborne: 1e-5,
+                own: 1.7,
+                best_protection: Fraction::saturating(0.93),
+                halving_deposit: Fraction::saturating(0.18),
                 ..likely
             },
             Course::Likely => likely,
             Course::Fierce => Self {
                 healthy_life: Days::new(90.0),
                 hangs_on: Days::new(14.0),
-                airborne: 1e-4,
-                own: 3.0,
-                best_protection: Fraction::saturating(0.8),
+                airborne: 4e-5,
+                own: 2.5,
+                best_protection: Fraction::saturating(0.87),
+                halving_deposit: Fraction::saturating(0.22),
                 ..likely
             },
         }
+    }
+
+    /// The same on a cultivar that takes a share of the rust a susceptible one does.
+    ///
+    /// # Source
+    /// common practice: growers rank cultivars; no figure is published.
+    #[must_use]
+    pub fn on_cultivar(self, share: Fraction) -> Self {
+        Self { airborne: self.airborne * share.value(), own: self.own * share.value(), ..self }
     }
 }

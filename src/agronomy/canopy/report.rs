@@ -10,9 +10,9 @@ const TRUST: f64 = 0.8;
 const OVERLOOKED: f64 = 0.005;
 /// The most that looks may change what blows in, up or down. An assumption.
 const MOST_TAUGHT: f64 = 20.0;
-/// Hidden lesions to each one that shows, at most, where rust turns out worse than reckoned: as many as an
-/// epidemic has that covers a canopy in the published 20 to 30 days [UFV].
-const MOST_HIDDEN: f64 = 5.0;
+/// Hidden lesions to each one that shows, at most, where rust turns out worse than reckoned: as many as there are
+/// where it trebles in a latent period. An assumption; the fastest published rise [UFV] would have six.
+const MOST_HIDDEN: f64 = 2.0;
 /// Nearly all of a leaf: a share of one would need lesions without end.
 const NEARLY_ALL: f64 = 0.999;
 

@@ -40,7 +40,7 @@ fn a_canopy_is_covered_in_the_published_time() {
         days_until(&mut canopy, |canopy| severity(canopy) >= 0.001);
         days_until(&mut canopy, |canopy| severity(canopy) > 0.5)
     });
-    assert_eq!(days, [27, 25, 22]);
+    assert_eq!(days, [26, 25, 23]);
     assert!(days.iter().all(|days| (20..=30).contains(days)));
 }
 
@@ -58,7 +58,7 @@ fn a_heavily_rusted_tree_is_bare_in_the_published_time() {
             left as f64 <= 0.1 * on_heavy.len() as f64
         })
     });
-    assert_eq!(days, [21, 18, 20]);
+    assert_eq!(days, [21, 18, 16]);
     assert!(days.iter().all(|days| (14..=21).contains(days)));
 }
 
@@ -97,6 +97,17 @@ fn strengths_are_a_trace_or_full() {
     let ratio = strength(Grade::Moderate).value() / strength(Grade::Trace).value();
     assert!((ratio - 10.0).abs() < 1e-9);
     assert_eq!(strength(Grade::Severe), Fraction::WHOLE);
+    assert!(strength(Grade::Moderate) < strength(Grade::Severe));
+}
+
+#[test]
+fn half_a_deposit_holds_most() {
+    // The form is an assumption; that half is about enough is the rule of thumb of Ontario 2020.
+    let parameters = CanopyParameters::of(Course::Likely);
+    for (cover, want) in [(0.0, 0.0), (0.1, 27.2), (0.25, 53.8), (0.5, 76.5), (1.0, 90.0)] {
+        let got = protection(Fraction::saturating(cover), &parameters).as_percent();
+        assert!((got - want).abs() < 0.5, "{cover} left keeps off {got} %");
+    }
 }
 
 #[test]

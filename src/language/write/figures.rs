@@ -1,6 +1,7 @@
 //! Figures as a grower says them, in the garden's units and with no more digits than they deserve.
 
 use super::Voice;
+use crate::season::answer::Span;
 use crate::season::garden::{Rate, UnitSystem};
 use crate::units::{
     Celsius, Days, Fraction, GramsPerSquareMetre, Hours, Kilograms, Litres, Metres, MetresPerSecond,
@@ -236,10 +237,20 @@ pub(super) fn percent_told(share: Fraction) -> String {
     format!("{}%", decimals(share.as_percent(), 1))
 }
 
-/// "40 to 60%", or one figure where both ends round to it.
-pub(super) fn percents(low: Fraction, high: Fraction) -> String {
-    let (low, high) = (low.as_percent().round(), high.as_percent().round());
-    if low == high { format!("{low:.0}%") } else { format!("{low:.0} to {high:.0}%") }
+/// How much of its leaves a tree has that has lost none to speak of.
+pub(super) const ALL_BUT_ALL: &str = "nearly all";
+
+/// "40 to 60%" of the leaves, to the nearest five: a model of leaves and rust knows no better.
+pub(super) fn leaves(span: Span) -> String {
+    let fives = |share: Fraction| (share.as_percent() / 5.0).round() * 5.0;
+    match (fives(span.low), fives(span.high)) {
+        (95.0.., _) => String::from(ALL_BUT_ALL),
+        (_, ..=5.0) => String::from("hardly any"),
+        (low, high) if low == high => format!("about {low:.0}%"),
+        (..=5.0, high) => format!("at most {high:.0}%"),
+        (low, 100.0) => format!("{low:.0}% or more"),
+        (low, high) => format!("{low:.0} to {high:.0}%"),
+    }
 }
 
 /// A part in words, as far as a model of wash-off can be trusted.

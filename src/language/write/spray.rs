@@ -1,5 +1,6 @@
 //! The verdict on spraying, and why.
 
+mod kept;
 pub(super) mod mix;
 mod reasons;
 pub(super) mod rules;
@@ -13,6 +14,8 @@ pub(super) use reasons::{grade, season_end, shortening};
 
 /// As many lines of reasons as fit under the first line on a phone.
 const REASONS: usize = 3;
+/// Groups of trees told apart by the leaves they would keep.
+const KEPT: usize = 3;
 
 pub(super) fn advice(page: &mut Page, advice: &SprayAdvice, voice: &Voice) {
     page.lead(lead(advice, voice));
@@ -25,6 +28,9 @@ pub(super) fn advice(page: &mut Page, advice: &SprayAdvice, voice: &Voice) {
         reasons::lines(&reasons::pressing(&advice.reasons, advice.verdict), voice).into_iter().take(REASONS)
     {
         page.line(line);
+    }
+    if advice.verdict == Verdict::Spray {
+        page.line(kept::lines(&advice.trees, voice).into_iter().next().unwrap_or_default());
     }
     page.line(left_alone(advice).unwrap_or_default());
     if advice.verdict == Verdict::NotWorthwhile {
@@ -158,8 +164,8 @@ pub(super) fn why(page: &mut Page, advice: &SprayAdvice, voice: &Voice) {
         page.item(line);
     }
     page.item(cover_by_tree(advice).unwrap_or_default());
-    for tree in &advice.trees {
-        page.item(kept(tree).unwrap_or_default());
+    for line in kept::lines(&advice.trees, voice).into_iter().take(KEPT) {
+        page.item(line);
     }
     page.item(left_alone(advice).unwrap_or_default());
     page.line(format!("So: {}", so(advice)));
@@ -175,16 +181,6 @@ fn cover_by_tree(advice: &SprayAdvice) -> Option<String> {
     let said: Vec<String> =
         cover.iter().take(8).map(|(tree, part)| format!("{} {part}", phrases::name(tree))).collect();
     differs.then(|| format!("Spray left, tree by tree: {}.", said.join(", ")))
-}
-
-fn kept(tree: &TreeVerdict) -> Option<String> {
-    let (unsprayed, sprayed) = (tree.kept_unsprayed?, tree.kept_sprayed?);
-    Some(format!(
-        "{} would keep {} of its leaves until the crop is ripe unsprayed, {} sprayed.",
-        phrases::name(&tree.tree),
-        figures::percents(unsprayed.low, unsprayed.high),
-        figures::percents(sprayed.low, sprayed.high)
-    ))
 }
 
 fn so(advice: &SprayAdvice) -> &'static str {

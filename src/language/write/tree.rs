@@ -31,8 +31,9 @@ fn tree(page: &mut Page, state: &TreeState, voice: &Voice) {
         Some(spray) => sprayed(spray, state.cover, voice),
         None => String::from("No spray on record this season."),
     });
-    if let Some(left) = state.leaves_left {
-        page.line(format!("I reckon {} of its leaves are left.", figures::percents(left.low, left.high)));
+    // That all is well needs no line.
+    if let Some(left) = state.leaves_left.filter(|left| figures::leaves(*left) != figures::ALL_BUT_ALL) {
+        page.line(format!("I reckon {} of its leaves are left.", figures::leaves(left)));
     }
     if let Some((infection, due)) = state.pipeline.last() {
         page.line(format!(

@@ -80,7 +80,10 @@ pub struct TreeVerdict {
     pub standing: Standing,
     pub cover: Option<Fraction>,
     pub reasons: Vec<Reason>,
-    /// Leaf area kept until the crop is ripe, without and with this spray: low to high.
+    /// When the crop should be ripe, or the first frost comes: the date the next two are for.
+    pub kept_until: Option<NaiveDate>,
+    /// Green leaf area kept until then, of a clean tree's: without further sprays, and with sprays renewed at the
+    /// interval; low to high. Only where somebody asked.
     pub kept_unsprayed: Option<Span>,
     pub kept_sprayed: Option<Span>,
 }

@@ -1,10 +1,12 @@
 //! Whether there are leaves to protect.
 
+use chrono::{NaiveDate, TimeDelta};
+
 use super::Outlook;
 use crate::season::calendar::local_date;
 use crate::season::journal::Stage;
 use crate::units::{Celsius, DegreeDays};
-use crate::weather;
+use crate::weather::{self, Day};
 
 /// Where no stage was reported, leaves are taken to be out after so much warmth above 10 °C since midwinter.
 /// No heat sum to leaf-out is published for figs: common practice, and said when it matters.
@@ -30,12 +32,27 @@ pub(super) fn by_weather(outlook: &Outlook) -> Leaves {
     if days_in >= LEAF_OUT_LATEST {
         return Leaves::Out;
     }
-    let heat: f64 = weather::days(outlook.weather.between(start, outlook.now), &outlook.zone)
+    let heat: DegreeDays = weather::days(outlook.weather.between(start, outlook.now), &outlook.zone)
         .iter()
-        .filter_map(|day| Some((day.minimum?.value() + day.maximum?.value()) / 2.0 - LEAF_OUT_BASE.value()))
-        .map(|excess| excess.max(0.0))
+        .filter_map(heat_of)
         .sum();
-    if DegreeDays::new(heat) >= LEAF_OUT_HEAT { Leaves::Out } else { Leaves::NotYet }
+    if heat >= LEAF_OUT_HEAT { Leaves::Out } else { Leaves::NotYet }
+}
+
+/// The day the leaves came out, of a season's days from its first on.
+pub(super) fn opened_on(days: &[Day], first: NaiveDate) -> NaiveDate {
+    let latest = first + TimeDelta::days(LEAF_OUT_LATEST);
+    let mut heat = DegreeDays::ZERO;
+    let warm = days.iter().find(|day| {
+        heat += heat_of(day).unwrap_or(DegreeDays::ZERO);
+        heat >= LEAF_OUT_HEAT
+    });
+    warm.map_or(latest, |day| day.date.min(latest))
+}
+
+fn heat_of(day: &Day) -> Option<DegreeDays> {
+    let mean = f64::midpoint(day.minimum?.value(), day.maximum?.value());
+    Some(DegreeDays::new((mean - LEAF_OUT_BASE.value()).max(0.0)))
 }
 
 fn freeze_is_past(outlook: &Outlook) -> bool {

@@ -74,6 +74,7 @@ impl Outlook<'_> {
                     standing: if tree.worth == Worth::Leave { Standing::Left } else { Standing::Covered },
                     cover: tree.cover.map(|cover| cover.on_sprayed_leaves),
                     reasons: tree.reasons.clone(),
+                    kept_until: None,
                     kept_unsprayed: None,
                     kept_sprayed: None,
                 })

@@ -106,7 +106,7 @@ impl Outlook<'_> {
         })
     }
 
-    fn reckon_cover(&self, deposit: Deposit, at: DateTime<Utc>) -> Option<Cover> {
+    pub(super) fn reckon_cover(&self, deposit: Deposit, at: DateTime<Utc>) -> Option<Cover> {
         cover::cover(deposit, self.weather.between(deposit.at - chrono::TimeDelta::hours(1), at), at)
     }
 

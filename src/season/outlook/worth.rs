@@ -113,7 +113,7 @@ fn by_computation(outlook: &Outlook, tree: &TreeOutlook, reasons: &mut Vec<Reaso
 
 /// The last day fruit of an early, middling or late tree is wanted, where nobody said. common practice,
 /// northern calendar.
-fn last_picking(crop: CropTime, outlook: &Outlook) -> Option<NaiveDate> {
+pub(super) fn last_picking(crop: CropTime, outlook: &Outlook) -> Option<NaiveDate> {
     let (month, day) = match crop {
         CropTime::Early => (9, 1),
         CropTime::Middle => (9, 25),

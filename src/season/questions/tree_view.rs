@@ -35,7 +35,7 @@ fn state(outlook: &Outlook, tree: &TreeOutlook) -> TreeState {
         leaf_drop: tree.leaf_drop,
         last_sprayed,
         cover: tree.cover.map(|cover| cover.on_sprayed_leaves),
-        leaves_left: None,
+        leaves_left: outlook.leaves_by_model(tree),
         pipeline: outlook.pipeline().into_iter().map(|(event, due)| (told(event), due)).collect(),
         picked: harvest(outlook, &tree.history),
         water: outlook.leaves_out().then(|| outlook.water_of(tree)),

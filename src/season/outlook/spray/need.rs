@@ -104,7 +104,7 @@ impl Outlook<'_> {
     }
 
     /// Days after which a protectant is renewed in rust weather.
-    pub(super) fn rust_interval(&self, active: Active) -> Days {
+    pub(in crate::season::outlook) fn rust_interval(&self, active: Active) -> Days {
         match active {
             Active::Sulfur => self.thresholds().sulfur_interval_rust,
             Active::Copper | Active::Oil | Active::Other => self.thresholds().copper_interval_rust,

@@ -17,6 +17,7 @@ fn verdict(name: &str, worth: Worth, cover: Option<f64>, reasons: Vec<Reason>) -
         standing: if worth == Worth::Leave { Standing::Left } else { Standing::Due },
         cover: cover.map(part),
         reasons,
+        kept_until: None,
         kept_unsprayed: None,
         kept_sprayed: None,
     }
@@ -25,6 +26,7 @@ fn verdict(name: &str, worth: Worth, cover: Option<f64>, reasons: Vec<Reason>) -
 fn trees() -> Vec<TreeVerdict> {
     vec![
         TreeVerdict {
+            kept_until: Some(date(9, 25)),
             kept_unsprayed: Some(Span { low: part(35.0), high: part(60.0) }),
             kept_sprayed: Some(Span { low: part(70.0), high: part(88.0) }),
             ..verdict("Celeste", Worth::Protect, Some(31.0), vec![Reason::CropAtStake])
