@@ -166,18 +166,7 @@ fn pictures_go_with_the_answers_that_have_one() {
     let now = "2013-07-10T13:00:00Z".parse().expect("a moment");
     desk.make_garden(&GardenId::new("garden"), &garden, now).expect("made");
     let sent = |say: &str| -> Vec<Body> {
-        let inbound = Inbound {
-            id: EventId::new(say),
-            at: now,
-            from: PersonId::new("ana"),
-            called: None,
-            room: RoomId::new("direct:ana"),
-            room_kind: RoomKind::Direct,
-            addressed: Addressed::ToBot,
-            reply_to: None,
-            thread: None,
-            content: Content::Said { text: say.to_owned() },
-        };
+        let inbound = direct(say, now);
         desk.store().accept(vec![inbound.clone()]).expect("accepted");
         desk.handle(&inbound, now).expect("handled");
         let waiting = desk.store().waiting().expect("waiting");
@@ -199,4 +188,43 @@ fn pictures_go_with_the_answers_that_have_one() {
             assert!(png.starts_with(b"\x89PNG") && caption.contains("Quince Lane"), "{question}: {caption}");
         }
     }
+}
+
+/// What Ana says to the bot alone.
+fn direct(say: &str, at: chrono::DateTime<chrono::Utc>) -> Inbound {
+    Inbound {
+        id: EventId::new(say),
+        at,
+        from: PersonId::new("ana"),
+        called: None,
+        room: RoomId::new("direct:ana"),
+        room_kind: RoomKind::Direct,
+        addressed: Addressed::ToBot,
+        reply_to: None,
+        thread: None,
+        content: Content::Said { text: say.to_owned() },
+    }
+}
+
+/// A morning told anew is kept at once, though the time to look again was set before.
+#[test]
+fn a_morning_told_anew_is_kept() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let store = Store::open(folder.path()).expect("a store");
+    let desk = Desk::new(store, Sky::recorded(sample::year().expect("the year").series, None), "leafhold");
+    let settings = garden_file::read(include_str!("../config-example/garden.toml")).expect("a garden");
+    let garden = GardenId::new("garden");
+    // Three in the morning in New York, where the brief comes at half past six.
+    let now = "2013-07-10T07:00:00Z".parse().expect("a moment");
+    desk.make_garden(&garden, &settings, now).expect("made");
+    desk.tick(&garden, now).expect("looked at");
+    let wakes_at = |moment: &str| assert_eq!(desk.next_wake(), moment.parse().ok());
+    wakes_at("2013-07-10T10:30:00Z");
+    desk.handle(&direct("no rust on Celeste", now), now).expect("handled");
+    wakes_at("2013-07-10T10:30:00Z");
+    desk.handle(&direct("brief at 5:15", now), now).expect("handled");
+    wakes_at("2013-07-10T09:15:00Z");
+    // One that is past already has not been kept yet, so it is due.
+    desk.handle(&direct("brief at 2:30", now), now).expect("handled");
+    wakes_at("2013-07-10T07:00:00Z");
 }

@@ -11,6 +11,7 @@ use crate::identity::{EventId, GardenId, PersonId, RoomId};
 use crate::language::read::{Context, read};
 use crate::post::{Addressed, Content, Inbound, Mailroom, PostError, RoomKind, Unreadable};
 use crate::season::answer::{Answer, Place, UnreadableBecause};
+use crate::season::calendar::local_date;
 use crate::season::facts::{Errand, Facts, Heard, Message, MessageKind, Outcome, QuestionChange};
 use crate::season::journal::{Act, Entry, Report, Timing, What};
 use crate::season::notices;
@@ -18,6 +19,7 @@ use crate::season::request::{
     Aside, Doubt, DoubtKind, OpenQuestion, Reading, Record, Request, Selection, Setting, When,
 };
 use crate::season::respond::{last_entry, respond, respond_to_deletion, respond_to_edit};
+use crate::season::schedule;
 use crate::store::{Commit, Draft, Forget, GardenChange, Move, Store, StoreError};
 
 /// Where messages are worked through.
@@ -477,6 +479,7 @@ impl Work<'_> {
         if outcome.acknowledge && outcome.messages.is_empty() {
             outbox.push(acknowledgement(&inbound.room, re, self.facts.now));
         }
+        let wake = outcome.wake.or_else(|| self.moved_wake(&outcome.acts));
         // A stranger's idle word makes no garden.
         let touches = !outcome.acts.is_empty()
             || !outcome.told.is_empty()
@@ -487,12 +490,31 @@ impl Work<'_> {
             acts: outcome.acts,
             told: outcome.told,
             question: Some((inbound.from.clone(), outcome.question)),
-            wake: outcome.wake,
+            wake,
         });
         let gardens = Vec::from_iter(change);
         let seen = Some(inbound.id.clone());
         self.desk.store.commit(&Commit { seen, gardens, outbox, moved: None })?;
         Ok(handled)
+    }
+
+    /// When to look at the garden next, if its morning or its zone was told anew. One never looked at, or due
+    /// already, is looked at anyway.
+    fn moved_wake(&self, acts: &[Act]) -> Option<DateTime<Utc>> {
+        let now = self.facts.now;
+        let mut journal = self.facts.journal.clone();
+        for act in acts {
+            journal.push(act.clone());
+        }
+        let (before, garden) = (&self.facts.garden, journal.garden());
+        let is_moved = garden.morning != before.morning || garden.zone() != before.zone();
+        let wakes = if is_moved { self.desk.store.wakes() } else { Vec::new() };
+        let known = wakes.into_iter().find(|(id, _)| *id == self.garden)?.1;
+        known.filter(|known| *known > now)?;
+        let facts = Facts { garden, journal, ..self.facts.clone() };
+        let today = local_date(now, facts.garden.zone());
+        let is_due = schedule::due(&facts, today) != schedule::Due::Nothing;
+        Some(if is_due { now } else { schedule::next_wake(&facts, today) })
     }
 }
 

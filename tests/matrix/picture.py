@@ -38,7 +38,7 @@ async def main() -> int:
     async with World(chosen.bot, weather=weather.url) as world:
         ana = await world.grower("ana")
         room = await world.talk(ana, False)
-        for text in ["hello", in_leaf()[0], *GARDEN]:
+        for text in ["hello", in_leaf(), *GARDEN]:
             await ana.answer(room, BOT, await ana.say(room, text))
         await world.forecast()
         for text in TALK:

@@ -2,11 +2,12 @@
 
 import asyncio
 import json
+import re
 import shutil
 import sys
 import tempfile
 import time
-from datetime import date
+from datetime import date, datetime, timezone
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parent))
@@ -16,10 +17,13 @@ from homeserver import Bot, Homeserver  # noqa: E402
 BOT = "@leafhold:localhost"
 
 
-def in_leaf() -> tuple[str, str]:
-    """A place whose figs have leaves now, for the weather is that of today, and its time zone."""
-    north = 4 <= date.today().month <= 9
-    return ("40.69, -74.17", "America/New_York") if north else ("-27.50, 153.00", "Australia/Brisbane")
+def in_leaf(local_hour: int | None = None) -> str:
+    """A place whose figs have leaves now, for the weather is that of today; where it is about this hour, if asked."""
+    latitude, longitude = (40.69, -74.17) if 4 <= date.today().month <= 9 else (-27.50, 153.00)
+    if local_hour is not None:
+        away = (local_hour - datetime.now(timezone.utc).hour + 12) % 24 - 12
+        longitude = away * 15
+    return f"{latitude:.2f}, {longitude:.2f}"
 
 
 class World:
@@ -80,12 +84,14 @@ class World:
         await grower.until_joined(room, bot)
         return room
 
-    async def garden(self, grower: Grower, room: str) -> None:
-        """A place, two trees and a spray, told by chat."""
-        for text in [in_leaf()[0], "add tree Celeste, 15 gallon pot", "add tree Wall, in the ground",
+    async def garden(self, grower: Grower, room: str, place: str | None = None) -> str:
+        """A place, two trees and a spray, told by chat. Returns the garden's time zone."""
+        answer = await grower.answer(room, BOT, await grower.say(room, place or in_leaf()))
+        for text in ["add tree Celeste, 15 gallon pot", "add tree Wall, in the ground",
                      "copper: 2 tbsp per gallon, every 10 days, 1 day before harvest, lists figs"]:
             event = await grower.say(room, text)
             await grower.answer(room, BOT, event)
+        return re.search(r"time zone ([\w/+-]+)", text_of(answer))[1]
 
     async def forecast(self, within: float = 90) -> None:
         """Until the first forecast is there: new places are fetched one after the other, within a minute."""
