@@ -501,6 +501,11 @@ impl Work<'_> {
     /// When to look at the garden next, if its morning or its zone was told anew. One never looked at, or due
     /// already, is looked at anyway.
     fn moved_wake(&self, acts: &[Act]) -> Option<DateTime<Utc>> {
+        let settles =
+            |act: &Act| matches!(act, Act::Retract(_) | Act::Enter(Entry { what: What::Setting(_), .. }));
+        if !acts.iter().any(settles) {
+            return None;
+        }
         let now = self.facts.now;
         let mut journal = self.facts.journal.clone();
         for act in acts {
@@ -508,8 +513,10 @@ impl Work<'_> {
         }
         let (before, garden) = (&self.facts.garden, journal.garden());
         let is_moved = garden.morning != before.morning || garden.zone() != before.zone();
-        let wakes = if is_moved { self.desk.store.wakes() } else { Vec::new() };
-        let known = wakes.into_iter().find(|(id, _)| *id == self.garden)?.1;
+        if !is_moved {
+            return None;
+        }
+        let known = self.desk.store.wakes().into_iter().find(|(id, _)| *id == self.garden)?.1;
         known.filter(|known| *known > now)?;
         let facts = Facts { garden, journal, ..self.facts.clone() };
         let today = local_date(now, facts.garden.zone());

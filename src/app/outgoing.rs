@@ -2,7 +2,7 @@
 
 use chrono::{DateTime, Utc};
 
-use super::offers::{About, offers};
+use super::offers::{About, Offer, offers};
 use crate::identity::{EventId, GardenId, PersonId, RoomId};
 use crate::language::write::{Voice, caption, write};
 use crate::picture;
@@ -35,11 +35,21 @@ pub(super) fn draft(
     key: String,
 ) -> Draft {
     let written = write(&message.answers, &voice(facts));
-    let about = About {
-        garden: Some(garden.clone()),
-        answers: address.re.cloned(),
-        offers: offers(&message.answers),
-    };
+    let body = Body::Words { text: written.text, html: written.html };
+    addressed(message, garden, facts, address, key, body, offers(&message.answers))
+}
+
+/// A message of one body, to where its answer goes.
+fn addressed(
+    message: &Message,
+    garden: &GardenId,
+    facts: &Facts,
+    address: &Address,
+    key: String,
+    body: Body,
+    offers: Vec<Offer>,
+) -> Draft {
+    let about = About { garden: Some(garden.clone()), answers: address.re.cloned(), offers };
     Draft {
         outbound: Outbound {
             key,
@@ -51,7 +61,7 @@ pub(super) fn draft(
             },
             re: address.re.cloned(),
             thread: address.thread.cloned(),
-            body: Body::Words { text: written.text, html: written.html },
+            body,
             mentions: address.mentions.clone(),
             use_by: message.use_by,
             made: facts.now,
@@ -77,21 +87,8 @@ pub(super) fn illustration(
         _ => picture::season(&outlook.season_chart()),
     };
     let png = drawn.inspect_err(|error| tracing::warn!(%error, "no picture for an answer")).ok()?;
-    let about = About { garden: Some(garden.clone()), answers: address.re.cloned(), offers: Vec::new() };
-    Some(Draft {
-        outbound: Outbound {
-            key: format!("{key}-picture"),
-            room: address.room.clone(),
-            kind: Kind::Answer,
-            re: address.re.cloned(),
-            thread: address.thread.cloned(),
-            body: Body::Picture { png, caption: caption(answer, &facts.garden.name) },
-            mentions: Vec::new(),
-            use_by: message.use_by,
-            made: facts.now,
-        },
-        about: about.write(),
-    })
+    let body = Body::Picture { png, caption: caption(answer, &facts.garden.name) };
+    Some(addressed(message, garden, facts, address, format!("{key}-picture"), body, Vec::new()))
 }
 
 pub(super) fn acknowledgement(room: &RoomId, of: &EventId, now: DateTime<Utc>) -> Draft {

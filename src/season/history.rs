@@ -40,6 +40,17 @@ pub struct Sprayed {
 }
 
 impl Sprayed {
+    /// A spray that is only thought of.
+    pub fn thought_of(product: &Product, at: DateTime<Utc>) -> Self {
+        Self {
+            at,
+            product: product.name.clone(),
+            active: product.active,
+            carrier: product.carrier,
+            volume: None,
+        }
+    }
+
     /// Whether it carries oil, which burns leaves that have sulfur on them.
     pub fn is_oily(&self) -> bool {
         self.active == Active::Oil || self.carrier == Carrier::Oil

@@ -60,20 +60,15 @@ impl<'a> Outlook<'a> {
         let history = History::of(&facts.journal, &facts.garden);
         let weather = gauge::corrected(&facts.weather, &history.gauge);
         let zone = facts.garden.zone();
-        let from = facts.now - LOOK_BACK;
-        let honest: Vec<Hour> = weather
-            .between(from, facts.now + HONEST_AHEAD)
-            .iter()
-            .take_while(|hour| hour.start < facts.now || hour.origin.resolves_hours())
-            .copied()
-            .collect();
+        let known = honest(&weather, facts.now - LOOK_BACK, facts.now);
+        let events = infection::events(known, WetnessRule::default(), &RustParameters::default());
         Self {
             facts,
             now: facts.now,
             zone,
             today: local_date(facts.now, zone),
             history,
-            events: infection::events(&honest, WetnessRule::default(), &RustParameters::default()),
+            events,
             weather,
             covers: RefCell::new(Vec::new()),
             frost: OnceCell::new(),
@@ -102,11 +97,8 @@ impl<'a> Outlook<'a> {
 
     /// The days ahead by the sensitive rule: the damp end of what sites were found to differ by.
     pub fn events_by_the_damp_end(&self) -> Vec<InfectionEvent> {
-        let from = self.now - TimeDelta::hours(24);
-        let known = self.weather.between(from, self.now + HONEST_AHEAD).iter();
-        let honest: Vec<Hour> =
-            known.take_while(|hour| hour.start < self.now || hour.origin.resolves_hours()).copied().collect();
-        let mut events = infection::events(&honest, WetnessRule::sensitive(), &RustParameters::default());
+        let known = honest(&self.weather, self.now - TimeDelta::hours(24), self.now);
+        let mut events = infection::events(known, WetnessRule::sensitive(), &RustParameters::default());
         events.retain(|event| event.to > self.now);
         events
     }
@@ -136,6 +128,14 @@ impl<'a> Outlook<'a> {
         };
         DataAge { fetched: feed.fetched, hours, freshness, credit: feed.credit.clone() }
     }
+}
+
+/// The hours from a moment on that wet hours may be counted from: all that are past, and of those ahead as many as
+/// a forecast resolves.
+fn honest(weather: &Series, from: DateTime<Utc>, now: DateTime<Utc>) -> &[Hour] {
+    let hours = weather.between(from, now + HONEST_AHEAD);
+    let blurred = hours.iter().position(|hour| hour.start >= now && !hour.origin.resolves_hours());
+    &hours[..blurred.unwrap_or(hours.len())]
 }
 
 /// An event as an answer gives it.

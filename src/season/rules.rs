@@ -11,7 +11,7 @@ use super::facts::Facts;
 use super::garden::{Active, LabelListing, Product, Rate};
 use super::history::{History, Sprayed, TreeHistory};
 use super::journal::{Act, Entry, LineNumber, Report, Stage, What};
-use crate::units::{Celsius, Days, GramsPerSquareMetre, SquareMetres};
+use crate::units::{Celsius, Days, GramsPerSquareMetre, Litres, SquareMetres};
 
 /// The rules that what stands on these lines of the journal breaks.
 pub fn broken_by(facts: &Facts, lines: &[LineNumber]) -> Vec<(LineNumber, BrokenRule)> {
@@ -63,13 +63,7 @@ pub fn would_break(
     product: &Product,
     at: DateTime<Utc>,
 ) -> Vec<BrokenRule> {
-    let spray = Sprayed {
-        at,
-        product: product.name.clone(),
-        active: product.active,
-        carrier: product.carrier,
-        volume: None,
-    };
+    let spray = Sprayed::thought_of(product, at);
     Case { facts, history, trees, spray: &spray, product: Some(product) }.broken()
 }
 
@@ -95,14 +89,12 @@ pub fn supply(
     let garden = &facts.garden;
     let today = local_date(facts.now, garden.zone());
     let wanted = (until - today).num_days() as f64 / product.label.interval.unwrap_or(USUAL_INTERVAL).value();
-    let season = season_of(today, garden.hemisphere());
     let left_on = |tree: &String| {
         let done: Vec<&Sprayed> = history
             .tree(tree)
             .into_iter()
-            .flat_map(|tree| &tree.sprays)
+            .flat_map(|tree| in_the_season(facts, tree, facts.now))
             .filter(|spray| spray.product == product.name)
-            .filter(|spray| season_of(local_date(spray.at, garden.zone()), garden.hemisphere()) == season)
             .collect();
         let by_label = product.label.most_applications.map(|most| f64::from(most) - done.len() as f64);
         let each = done.iter().rev().find_map(|spray| copper_of(facts, spray, tree, Some(product)));
@@ -129,13 +121,7 @@ pub fn clear_of_oil_and_sulfur(
     product: &Product,
     from: DateTime<Utc>,
 ) -> DateTime<Utc> {
-    let spray = Sprayed {
-        at: from,
-        product: product.name.clone(),
-        active: product.active,
-        carrier: product.carrier,
-        volume: None,
-    };
+    let spray = Sprayed::thought_of(product, from);
     trees
         .iter()
         .filter_map(|tree| history.tree(tree))
@@ -235,18 +221,13 @@ impl Case<'_> {
 
     fn too_many(&self) -> Option<BrokenRule> {
         let most = self.product?.label.most_applications?;
-        let garden = &self.facts.garden;
-        let season = |at| season_of(local_date(at, garden.zone()), garden.hemisphere());
         let done = self
             .trees
             .iter()
             .filter_map(|tree| self.history.tree(tree))
             .map(|tree| {
-                let others = tree
-                    .sprays
-                    .iter()
-                    .filter(|other| other.product == self.spray.product && other.at != self.spray.at)
-                    .filter(|other| season(other.at) == season(self.spray.at));
+                let others = in_the_season(self.facts, tree, self.spray.at)
+                    .filter(|other| other.product == self.spray.product && other.at != self.spray.at);
                 others.count() as u32 + 1
             })
             .max()?;
@@ -305,13 +286,21 @@ impl Case<'_> {
             .iter()
             .filter_map(|tree| copper_this_season(self.facts, self.history, tree, self.spray.at))
             .max_by(GramsPerSquareMetre::total_cmp)?;
+        let is_reported = self.is_reported();
         let this = self
             .trees
             .iter()
-            .filter_map(|tree| copper_of(self.facts, &self.with_usual_volume(tree), tree, self.product))
+            .filter_map(|tree| {
+                let volume = if is_reported {
+                    self.spray.volume
+                } else {
+                    self.spray.volume.or(self.usual_volume(tree))
+                };
+                copper_of(self.facts, &Sprayed { volume, ..self.spray.clone() }, tree, self.product)
+            })
             .max_by(GramsPerSquareMetre::total_cmp)
             .unwrap_or(GramsPerSquareMetre::ZERO);
-        let (used, with_this) = if self.is_reported() { (most - this, most) } else { (most, most + this) };
+        let (used, with_this) = if is_reported { (most - this, most) } else { (most, most + this) };
         (with_this > yearly).then_some(BrokenRule::CopperBudget { used, with_this, yearly })
     }
 
@@ -323,18 +312,10 @@ impl Case<'_> {
         self.trees.iter().filter_map(|tree| self.history.tree(tree)).any(stands)
     }
 
-    /// A spray thought of takes as much as the last of its product did on this tree.
-    fn with_usual_volume(&self, tree: &str) -> Sprayed {
-        if self.spray.volume.is_some() || self.is_reported() {
-            return self.spray.clone();
-        }
-        let sprays = self.history.tree(tree).map_or(&[][..], |tree| &tree.sprays);
-        let usual = sprays
-            .iter()
-            .rev()
-            .find(|other| other.product == self.spray.product && other.volume.is_some())
-            .and_then(|other| other.volume);
-        Sprayed { volume: usual, ..self.spray.clone() }
+    /// What the last of its product took on this tree, which one thought of will take too.
+    fn usual_volume(&self, tree: &str) -> Option<Litres> {
+        let sprays = &self.history.tree(tree)?.sprays;
+        sprays.iter().rev().filter(|other| other.product == self.spray.product).find_map(|other| other.volume)
     }
 }
 
@@ -346,18 +327,21 @@ pub fn copper_this_season(
     tree: &str,
     until: DateTime<Utc>,
 ) -> Option<GramsPerSquareMetre> {
-    let garden = &facts.garden;
-    let season = |at| season_of(local_date(at, garden.zone()), garden.hemisphere());
-    let mut total: Option<GramsPerSquareMetre> = None;
-    for spray in &history.tree(tree)?.sprays {
-        if spray.at > until || season(spray.at) != season(until) {
-            continue;
-        }
-        if let Some(copper) = copper_of(facts, spray, tree, garden.product(&spray.product)) {
-            total = Some(total.unwrap_or(GramsPerSquareMetre::ZERO) + copper);
-        }
-    }
-    total
+    in_the_season(facts, history.tree(tree)?, until)
+        .filter(|spray| spray.at <= until)
+        .filter_map(|spray| copper_of(facts, spray, tree, facts.garden.product(&spray.product)))
+        .reduce(|total, copper| total + copper)
+}
+
+/// A tree's sprays of the season a moment lies in.
+fn in_the_season<'t>(
+    facts: &Facts,
+    tree: &'t TreeHistory,
+    moment: DateTime<Utc>,
+) -> impl Iterator<Item = &'t Sprayed> {
+    let (zone, hemisphere) = (facts.garden.zone(), facts.garden.hemisphere());
+    let season = move |at| season_of(local_date(at, zone), hemisphere);
+    tree.sprays.iter().filter(move |spray| season(spray.at) == season(moment))
 }
 
 fn copper_of(

@@ -62,9 +62,9 @@ const NARROW: chrono::TimeDelta = chrono::TimeDelta::hours(2);
 /// The best window and a second one for a spray that is to be on and dry before `event`, and on by
 /// `latest` whatever comes. With no event in sight the best of those before `latest` is taken.
 ///
-/// Best before an event is the latest of two hours or more that leaves the wished drying time, for a later spray protects more
-/// new leaves and has lost less; then the latest that leaves the least; among equals of one day, the one
-/// with fewer faults.
+/// Best before an event is the latest of two hours or more that leaves the wished drying time, for a later
+/// spray protects more new leaves and has lost less; then the latest that leaves the least; among equals of
+/// one day, the one with fewer faults.
 ///
 /// # Source
 /// Ours, from the drying times of [ONT20].

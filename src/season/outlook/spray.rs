@@ -4,11 +4,11 @@ mod need;
 
 use chrono::{DateTime, TimeDelta, Utc};
 
-use self::need::{BARE_LEAVES, Need};
+use self::need::BARE_LEAVES;
 use super::trees::{protectant, protects};
 use super::{HONEST_AHEAD, Outlook, TreeOutlook, told};
 use crate::agronomy::infection::{Grade, InfectionEvent, latent_period};
-use crate::agronomy::spray_hours::{self, SprayLimits, SprayWindow};
+use crate::agronomy::spray_hours::{self, JudgedHour, SprayLimits, SprayWindow};
 use crate::season::answer::{
     BrokenRule, Caution, LabelItem, Obstacle, Reason, SprayAdvice, Standing, TreeVerdict, Verdict, Window,
     Worth,
@@ -43,8 +43,7 @@ impl Outlook<'_> {
             advice.reasons.splice(0..0, leave_reasons(&considered));
             return advice;
         }
-        let needy: Vec<&TreeOutlook> =
-            worth.iter().copied().filter(|tree| !matches!(self.need(tree), Need::None)).collect();
+        let needy: Vec<&TreeOutlook> = worth.iter().copied().filter(|tree| self.wants_spray(tree)).collect();
         advice.cover = worth.iter().map(|tree| tree.covered()).reduce(lower).unwrap_or(Fraction::NONE);
         if needy.is_empty() {
             advice.verdict = Verdict::Hold;
@@ -93,11 +92,7 @@ impl Outlook<'_> {
     }
 
     fn hold_reasons(&self, worth: &[&TreeOutlook], advice: &mut SprayAdvice) {
-        let thinnest = worth.iter().min_by(|one, other| {
-            one.covered().partial_cmp(&other.covered()).unwrap_or(std::cmp::Ordering::Equal)
-        });
-        let event = self.events_to_meet().next();
-        match event {
+        match self.events_to_meet().next() {
             None => {
                 advice.reasons.push(Reason::NoInfectionAhead { days: self.days_known_ahead() });
                 let possible = self.events_by_the_damp_end();
@@ -108,7 +103,7 @@ impl Outlook<'_> {
             }
             Some(event) => advice.reasons.push(self.infection_ahead(event)),
         }
-        match thinnest.and_then(|tree| tree.cover) {
+        match thinnest(worth).and_then(|tree| tree.cover) {
             Some(cover) if cover.on_sprayed_leaves < self.thresholds().cover_thin => {
                 advice.reasons.push(Reason::CoverThin {
                     cover: cover.on_sprayed_leaves,
@@ -150,13 +145,10 @@ impl Outlook<'_> {
     }
 
     fn act(&self, needy: &[&TreeOutlook], product: Option<&str>, advice: &mut SprayAdvice) {
-        let event = needy
-            .iter()
-            .filter_map(|tree| match self.need(tree) {
-                Need::Event(event) => Some(event),
-                Need::Renewal | Need::None => None,
-            })
-            .min_by_key(|event| event.from);
+        let mut events: Vec<&InfectionEvent> = needy.iter().flat_map(|tree| self.unmet(tree)).collect();
+        events.sort_by_key(|event| event.from);
+        events.dedup_by_key(|event| event.from);
+        let event = events.first().copied();
         let products = self.products(product);
         if products.is_empty() {
             advice.verdict = Verdict::Blocked;
@@ -166,7 +158,8 @@ impl Outlook<'_> {
             advice.cautions = vec![Caution::LabelFirst, Caution::LocalRules, Caution::Hygiene];
             return;
         }
-        let plans: Vec<Plan> = products.into_iter().map(|product| self.plan(product, needy)).collect();
+        let plans: Vec<Plan> =
+            products.into_iter().map(|product| self.plan(product, needy, &events)).collect();
         let best = plans.iter().min_by_key(|plan| plan.rank());
         let Some(best) = best else { return };
         if plans.iter().all(|plan| plan.can_wait) {
@@ -207,10 +200,7 @@ impl Outlook<'_> {
         if let Some(event) = event {
             advice.reasons.push(self.infection_ahead(event));
         }
-        let thinnest = needy.iter().min_by(|one, other| {
-            one.covered().partial_cmp(&other.covered()).unwrap_or(std::cmp::Ordering::Equal)
-        });
-        if let Some(tree) = thinnest {
+        if let Some(tree) = thinnest(needy) {
             advice.reasons.extend(self.cover_reason(tree));
         }
         self.add_common_reasons(needy, advice);
@@ -306,7 +296,12 @@ impl Outlook<'_> {
         }
     }
 
-    fn plan<'p>(&'p self, product: &'p Product, needy: &'p [&'p TreeOutlook]) -> Plan<'p> {
+    fn plan<'p>(
+        &'p self,
+        product: &'p Product,
+        needy: &[&'p TreeOutlook],
+        events: &[&'p InfectionEvent],
+    ) -> Plan<'p> {
         let limits = SprayLimits {
             sulfur_days_hottest: product
                 .label
@@ -321,41 +316,30 @@ impl Outlook<'_> {
         let hours = self.weather.between(self.now - TimeDelta::hours(12), self.now + TimeDelta::days(8));
         let judged = spray_hours::judged(hours, self.now, position, protectant(product.active), &limits);
         let all = spray_hours::windows(&judged);
-        let due: Vec<SprayWindow> =
-            all.iter().filter(|window| self.is_due(needy, window.from)).copied().collect();
-        let choice = self.choose(product, needy, &due, &limits);
+        let due: Vec<SprayWindow> = all
+            .iter()
+            .filter(|window| needy.iter().any(|tree| self.is_due(tree, window.from)))
+            .copied()
+            .collect();
+        let choice = self.choose(product, events, &due, &limits);
         let at = choice.window.map_or(self.now, |window| window.from);
         // Those just sprayed are left out of it.
         let mut trees: Vec<&TreeOutlook> =
-            needy.iter().copied().filter(|tree| self.is_due(&[*tree], at)).collect();
+            needy.iter().copied().filter(|tree| self.is_due(tree, at)).collect();
         if trees.is_empty() {
             trees = needy.to_vec();
         }
         let names: Vec<String> = trees.iter().map(|tree| tree.tree.name.clone()).collect();
-        let names = names.as_slice();
-        let obstacle = judged
-            .iter()
-            .filter_map(|hour| hour.obstacle)
-            .filter(|obstacle| {
-                !matches!(obstacle, spray_hours::Obstacle::Dark | spray_hours::Obstacle::Inversion)
-            })
-            .fold(std::collections::BTreeMap::<_, u32>::new(), |mut counts, obstacle| {
-                *counts.entry(obstacle).or_default() += 1;
-                counts
-            })
-            .into_iter()
-            .max_by_key(|(_, count)| *count)
-            .map_or(Obstacle::WeatherUnknown, |(obstacle, _)| named(obstacle));
         Plan {
             product,
             trees,
             window: choice.window,
             second: choice.second,
             event: choice.event,
-            broken: rules::would_break(self.facts, &self.history, names, product, at),
-            supply: rules::supply(self.facts, &self.history, names, product, self.last_spray_day()),
+            broken: rules::would_break(self.facts, &self.history, &names, product, at),
+            supply: rules::supply(self.facts, &self.history, &names, product, self.last_spray_day()),
             can_wait: choice.window.is_none() && !all.is_empty() && due.is_empty(),
-            obstacle,
+            obstacle: mostly_in_the_way(&judged),
         }
     }
 
@@ -364,14 +348,11 @@ impl Outlook<'_> {
     fn choose<'p>(
         &'p self,
         product: &Product,
-        needy: &'p [&'p TreeOutlook],
+        events: &[&'p InfectionEvent],
         due: &[SprayWindow],
         limits: &SprayLimits,
     ) -> Choice<'p> {
-        let mut events: Vec<&InfectionEvent> = needy.iter().flat_map(|tree| self.unmet(tree)).collect();
-        events.sort_by_key(|event| event.from);
-        events.dedup_by_key(|event| event.from);
-        for event in events {
+        for &event in events {
             let lasting: Vec<SprayWindow> = due
                 .iter()
                 .filter(|window| {
@@ -391,14 +372,7 @@ impl Outlook<'_> {
 
     /// Whether enough of a spray from `at` would be left at a later moment, the rain between included.
     fn would_last(&self, product: &Product, at: DateTime<Utc>, until: DateTime<Utc>) -> bool {
-        let spray = Sprayed {
-            at,
-            product: product.name.clone(),
-            active: product.active,
-            carrier: product.carrier,
-            volume: None,
-        };
-        self.cover_of(&spray, until).is_some_and(|cover| {
+        self.cover_of(&Sprayed::thought_of(product, at), until).is_some_and(|cover| {
             cover.on_sprayed_leaves >= self.thresholds().cover_thin
                 && cover.rain < self.thresholds().washed_off
         })
@@ -497,6 +471,31 @@ fn cautions(product: &Product) -> Vec<Caution> {
     cautions
 }
 
+/// What keeps most of the daylight hours from suiting.
+fn mostly_in_the_way(judged: &[JudgedHour]) -> Obstacle {
+    judged
+        .iter()
+        .filter_map(|hour| hour.obstacle)
+        .filter(|obstacle| {
+            !matches!(obstacle, spray_hours::Obstacle::Dark | spray_hours::Obstacle::Inversion)
+        })
+        .fold(std::collections::BTreeMap::<_, u32>::new(), |mut counts, obstacle| {
+            *counts.entry(obstacle).or_default() += 1;
+            counts
+        })
+        .into_iter()
+        .max_by_key(|(_, count)| *count)
+        .map_or(Obstacle::WeatherUnknown, |(obstacle, _)| named(obstacle))
+}
+
+/// The tree with the least on its leaves.
+fn thinnest<'t>(trees: &[&'t TreeOutlook]) -> Option<&'t TreeOutlook> {
+    trees
+        .iter()
+        .copied()
+        .min_by(|one, other| one.covered().partial_cmp(&other.covered()).unwrap_or(std::cmp::Ordering::Equal))
+}
+
 fn mark_due(advice: &mut SprayAdvice, trees: &[&TreeOutlook]) {
     for verdict in &mut advice.trees {
         if trees.iter().any(|tree| tree.tree.name == verdict.tree) {
@@ -505,8 +504,7 @@ fn mark_due(advice: &mut SprayAdvice, trees: &[&TreeOutlook]) {
     }
 }
 
-/// Why trees are left alone, each reason once.
-/// What is true of some trees only is said of them by name, elsewhere.
+/// Why trees are left alone, each reason once. What is true of some trees only is said of them by name, elsewhere.
 fn leave_reasons(trees: &[&TreeOutlook]) -> Vec<Reason> {
     let of_one = |reason: &Reason| {
         matches!(reason, Reason::PickedOut { .. } | Reason::TooYoung | Reason::LeavesGone { .. })

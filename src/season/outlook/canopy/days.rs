@@ -6,7 +6,7 @@ use crate::agronomy::canopy::strength;
 use crate::agronomy::infection::{self, InfectionEvent, RustParameters};
 use crate::agronomy::wetness::WetnessRule;
 use crate::season::calendar::local_date;
-use crate::season::outlook::{HONEST_AHEAD, Outlook, leaves};
+use crate::season::outlook::{Outlook, honest, leaves};
 use crate::units::{Celsius, Fraction, Millimetres};
 use crate::weather::{self, Hour};
 
@@ -46,11 +46,7 @@ impl GardenDays {
         let start = outlook.season_start();
         let first = local_date(start, outlook.zone);
         let hours = outlook.weather.between(start, outlook.now + FORECAST);
-        let told_hours = hours.partition_point(|hour| {
-            hour.start < outlook.now
-                || (hour.start < outlook.now + HONEST_AHEAD && hour.origin.resolves_hours())
-        });
-        let told = &hours[..told_hours];
+        let told = honest(&outlook.weather, start, outlook.now);
         let events = infection::events(told, WetnessRule::default(), &RustParameters::default());
         let days = weather::days(hours, &outlook.zone);
         let leaf_out = leaves::opened_on(&days, first);

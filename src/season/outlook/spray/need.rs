@@ -17,28 +17,15 @@ const CLEAN_FOR: Days = Days::new(14.0);
 /// Nobody sprays again sooner, unless rain has taken the last. common practice: 7 to 10 days in rust weather.
 const APART: Days = Days::new(7.0);
 
-/// Why a tree wants a spray, most pressing first.
-pub(super) enum Need<'e> {
-    /// Wet weather is coming that the cover will not hold against.
-    Event(&'e InfectionEvent),
-    /// Rust is on the tree, the weather has been for it, and next to nothing is left on the leaves.
-    Renewal,
-    None,
-}
-
 impl Outlook<'_> {
-    /// The first event ahead that this tree's cover will not hold against.
-    pub(super) fn need<'s>(&'s self, tree: &'s TreeOutlook) -> Need<'s> {
-        match self.unmet(tree).next() {
-            Some(event) => Need::Event(event),
-            None if self.is_overdue(tree) => Need::Renewal,
-            None => Need::None,
-        }
+    /// Wet weather is coming that its cover will not hold against, or it is overdue.
+    pub(super) fn wants_spray(&self, tree: &TreeOutlook) -> bool {
+        self.unmet(tree).next().is_some() || self.is_overdue(tree)
     }
 
     /// Wet hours are known five days ahead at most, and dry-looking weeks in rust weather seldom stay so: where
     /// rust is about, a spray long gone is renewed while the weather allows it.
-    pub(super) fn is_overdue(&self, tree: &TreeOutlook) -> bool {
+    fn is_overdue(&self, tree: &TreeOutlook) -> bool {
         let rusty = tree.scouted.is_some_and(|look| look.severity > Fraction::NONE);
         let lately = self.now - APART.as_hours().to_duration() * 2;
         tree.worth == Worth::Protect
@@ -47,7 +34,7 @@ impl Outlook<'_> {
             && self.events_past().any(|event| event.to > lately && event.grade >= Grade::Moderate)
     }
 
-    pub(super) fn nearly_gone(&self) -> Fraction {
+    fn nearly_gone(&self) -> Fraction {
         Fraction::saturating(self.thresholds().cover_thin.value() / 2.0)
     }
 
@@ -61,7 +48,7 @@ impl Outlook<'_> {
     /// The cover a tree should have when an infection of a grade comes; `None` where it does not matter. Few
     /// spores, few lesions: leaves lately seen clean may meet a moderate one bare, and with rust about even a
     /// light one finds spores in plenty. The steps are ours, chosen with `tests/outcome.rs`.
-    pub(super) fn cover_wanted(&self, tree: &TreeOutlook, grade: Grade) -> Option<Fraction> {
+    fn cover_wanted(&self, tree: &TreeOutlook, grade: Grade) -> Option<Fraction> {
         let full = self.thresholds().cover_thin;
         match (tree.worth, grade) {
             (Worth::Leave, _) => None,
@@ -74,7 +61,7 @@ impl Outlook<'_> {
 
     /// Whether somebody looked lately and saw no rust at all. Infections younger than a latent period do not
     /// show, so a look is good for about as long.
-    pub(super) fn seen_clean(&self, tree: &TreeOutlook) -> bool {
+    fn seen_clean(&self, tree: &TreeOutlook) -> bool {
         tree.scouted
             .is_some_and(|look| look.severity == Fraction::NONE && self.days_since(look.on) <= CLEAN_FOR)
     }
@@ -87,12 +74,12 @@ impl Outlook<'_> {
 
     /// Whether this tree is known to have more than a trace of rust, so that a light infection finds spores
     /// in plenty.
-    pub(super) fn rust_about(&self, tree: &TreeOutlook) -> bool {
+    fn rust_about(&self, tree: &TreeOutlook) -> bool {
         tree.scouted.is_some_and(|look| look.severity >= self.thresholds().rust_light)
     }
 
     /// Whether as much cover as wanted will be left at a moment, rain until then included.
-    pub(super) fn holds(&self, tree: &TreeOutlook, at: DateTime<Utc>, wanted: Fraction) -> bool {
+    fn holds(&self, tree: &TreeOutlook, at: DateTime<Utc>, wanted: Fraction) -> bool {
         let Some(spray) = &tree.last_spray else { return false };
         let Some(cover) = self.cover_of(spray, at.max(spray.at)) else { return false };
         let limits = self.thresholds();
@@ -111,14 +98,11 @@ impl Outlook<'_> {
         }
     }
 
-    /// Whether one of the trees may be sprayed again at a moment: a week after the last, or once rain has taken
-    /// nearly all of it.
-    pub(super) fn is_due(&self, trees: &[&TreeOutlook], at: DateTime<Utc>) -> bool {
-        trees.iter().any(|tree| {
-            tree.last_spray.as_ref().is_none_or(|last| {
-                Hours::from_duration(at - last.at).as_days() >= APART
-                    || !self.holds(tree, at, self.nearly_gone())
-            })
+    /// Whether a tree may be sprayed again at a moment: a week after the last, or once rain has taken nearly all of
+    /// it.
+    pub(super) fn is_due(&self, tree: &TreeOutlook, at: DateTime<Utc>) -> bool {
+        tree.last_spray.as_ref().is_none_or(|last| {
+            Hours::from_duration(at - last.at).as_days() >= APART || !self.holds(tree, at, self.nearly_gone())
         })
     }
 }
