@@ -31,37 +31,47 @@ pub(super) fn whole_sentences<'t>(text: &'t str, names: &Names, context: &Contex
         let next =
             Whole { text: Cow::Borrowed(sentence.text), asked: sentence.asked, stopped: sentence.stopped };
         match whole.last_mut() {
-            Some(told) if told.stopped && says_closer(&told.text, sentence, names, context) => {
-                told.text = Cow::Owned(format!("{}, {}", told.text, sentence.text));
-                told.stopped = sentence.stopped;
-            }
+            Some(told) if told.stopped => match says_closer(&told.text, sentence, names, context) {
+                Some(between) => {
+                    told.text = Cow::Owned(format!("{}{between}{}", told.text, sentence.text));
+                    told.stopped = sentence.stopped;
+                }
+                None => whole.push(next),
+            },
             _ => whole.push(next),
         }
     }
     whole
 }
 
-/// Nothing but trees, a time or a volume, each of which the report before it left open.
-fn says_closer(told: &str, next: Sentence, names: &Names, context: &Context) -> bool {
+/// Nothing but trees, a spray, a time or a volume, each of which the report before it left open: what is to stand
+/// between the two, if so.
+fn says_closer(told: &str, next: Sentence, names: &Names, context: &Context) -> Option<&'static str> {
     const LONGEST: usize = 60;
     if next.asked == Asked::Yes || next.text.len() > LONGEST || told.len() > LONGEST * 3 {
-        return false;
+        return None;
     }
     let fragment = Told::by(next.text, names, context);
-    let something = fragment.trees || fragment.moment || fragment.volume;
+    let something = fragment.trees || fragment.moment || fragment.volume || fragment.product;
     if !something || !fragment.nothing_else {
-        return false;
+        return None;
     }
     let report = Told::by(told, names, context);
-    report.work
+    let open = report.work
+        && !report.denied
+        && !(report.product && fragment.product)
         && !(report.trees && fragment.trees)
         && !(report.moment && fragment.moment)
-        && !(report.amount && fragment.volume)
+        && !(report.amount && fragment.volume);
+    // "Sprayed. Copper." is "sprayed copper".
+    open.then_some(if fragment.product { " " } else { ", " })
 }
 
 /// What a sentence tells, as far as another could add to it.
 struct Told {
     work: bool,
+    denied: bool,
+    product: bool,
     trees: bool,
     moment: bool,
     amount: bool,
@@ -87,7 +97,14 @@ impl Told {
         };
         let small = |token: &Token| {
             token.is_mark()
-                || token.senses.has_any(&[Sense::Filler, Sense::Link, Sense::Article])
+                || token.senses.has_any(&[
+                    Sense::Filler,
+                    Sense::Link,
+                    Sense::Article,
+                    Sense::Copper,
+                    Sense::Sulfur,
+                    Sense::Oil,
+                ])
                 || token.is_any(words!("only just about each apiece and both"))
         };
         let trees = mentions.iter().any(|mention| mention.trees.names_some() && !mention.trees.is_vague());
@@ -98,6 +115,8 @@ impl Told {
             tokens.iter().any(|token| token.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil]));
         Self {
             work: verb || product && trees,
+            denied: tokens.iter().any(|token| token.senses.has(Sense::Negation)),
+            product,
             trees,
             moment: moment.is_said(),
             amount: amounts.iter().any(|measured| measured.amount != Amount::Other),
