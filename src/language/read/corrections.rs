@@ -1,5 +1,8 @@
 //! "No, only the two by the wall", "make that 20", "I meant sulfur", "it was yesterday", "19 not 9".
 
+mod meant;
+
+use self::meant::meant_behind;
 use super::amounts::{Amount, amounts, bare_depth};
 use super::clauses::Asked;
 use super::lexicon::{Sense, Senses};
@@ -248,20 +251,6 @@ impl<'t> Amendment<'t> {
         let strength = found?;
         (!rest.is_empty()).then_some(Self { tokens: rest, strength, leaves_out })
     }
-}
-
-/// "I said Celeste but I meant Corner": what stands behind "I meant", where something was said before it.
-fn meant_behind(tokens: &[Token]) -> Option<&[Token]> {
-    let at = tokens.windows(2).position(|pair| pair[0].is("i") && pair[1].is_any(words!("meant mean")))?;
-    let said =
-        tokens[..at].iter().any(|token| token.is_any(words!("said say wrote typed put entered told tapped")));
-    let rest = &tokens[at + 2..];
-    let rest = match rest {
-        [to, verb, rest @ ..] if to.is("to") && verb.is_any(words!("say write type put enter tell")) => rest,
-        [to, ..] if to.is("to") => return None,
-        rest => rest,
-    };
-    (said && !rest.is_empty() && !has_verb_of_work(&tokens[..at])).then_some(rest)
 }
 
 /// What may stand behind "not" as the thing corrected: a name, a number, a spray, a time.

@@ -57,12 +57,11 @@ fn says_closer(told: &str, next: Sentence, names: &Names, context: &Context) -> 
         return None;
     }
     let report = Told::by(told, names, context);
-    let open = report.work
-        && !report.denied
-        && !(report.product && fragment.product)
-        && !(report.trees && fragment.trees)
-        && !(report.moment && fragment.moment)
-        && !(report.amount && fragment.volume);
+    let told_already = report.product && fragment.product
+        || report.trees && fragment.trees
+        || report.moment && fragment.moment
+        || report.amount && fragment.volume;
+    let open = report.work && !report.denied && !told_already;
     // "Sprayed. Copper." is "sprayed copper".
     open.then_some(if fragment.product { " " } else { ", " })
 }
