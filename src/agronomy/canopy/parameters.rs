@@ -41,7 +41,8 @@ pub struct CanopyParameters {
     /// and its leaves become heavily rusted within some days of each other.
     pub hangs_on: Days,
     /// Density of lesions that spores from elsewhere bring to a young bare leaf in the best night. Nothing is
-    /// published; so chosen that rust begins in midsummer where winter kills it, as [LSU] has it.
+    /// published; so chosen that in a year of Newark, where winter kills the leaves, rust is noticed from the end of
+    /// July on ([LSU] has late summer).
     pub airborne: f64,
     /// The same from a canopy all rusted. Fitted to [UFV]: 20 to 30 days from first spots to a canopy covered.
     pub own: f64,

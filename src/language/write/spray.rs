@@ -30,7 +30,9 @@ pub(super) fn advice(page: &mut Page, advice: &SprayAdvice, voice: &Voice) {
         page.line(line);
     }
     if advice.verdict == Verdict::Spray {
-        page.line(kept::lines(&advice.trees, voice).into_iter().next().unwrap_or_default());
+        let due: Vec<TreeVerdict> =
+            advice.trees.iter().filter(|tree| tree.standing == Standing::Due).cloned().collect();
+        page.line(kept::lines(&due, voice).into_iter().next().unwrap_or_default());
     }
     page.line(left_alone(advice).unwrap_or_default());
     if advice.verdict == Verdict::NotWorthwhile {

@@ -3,10 +3,16 @@
 use chrono::NaiveDate;
 
 use crate::language::write::{Voice, figures, phrases};
-use crate::season::answer::TreeVerdict;
+use crate::season::answer::{Standing, TreeVerdict};
 
-/// What is said of a tree: until when, unsprayed, sprayed.
-type Outcome = (NaiveDate, String, String);
+/// What is said of a tree.
+#[derive(PartialEq)]
+struct Outcome {
+    standing: Standing,
+    until: NaiveDate,
+    unsprayed: String,
+    sprayed: String,
+}
 
 /// One line for all trees of which the same is to be said, the tree with most to lose first.
 pub(super) fn lines(trees: &[TreeVerdict], voice: &Voice) -> Vec<String> {
@@ -27,17 +33,28 @@ pub(super) fn lines(trees: &[TreeVerdict], voice: &Voice) -> Vec<String> {
 }
 
 fn outcome(tree: &TreeVerdict) -> Option<Outcome> {
-    Some((tree.kept_until?, figures::leaves(tree.kept_unsprayed?), figures::leaves(tree.kept_sprayed?)))
+    Some(Outcome {
+        standing: tree.standing,
+        until: tree.kept_until?,
+        unsprayed: figures::leaves(tree.kept_unsprayed?),
+        sprayed: figures::leaves(tree.kept_sprayed?),
+    })
 }
 
-fn line(names: &[&str], (until, unsprayed, sprayed): &Outcome, voice: &Voice) -> String {
+fn line(names: &[&str], outcome: &Outcome, voice: &Voice) -> String {
     let (keep, their) = if names.len() == 1 { ("keeps", "its") } else { ("keep", "their") };
-    let (who, when) = (phrases::names(names), voice.date(*until));
-    if unsprayed == sprayed {
-        format!("{who} likely {keep} {unsprayed} of {their} leaves green to {when}, sprayed or not.")
+    let Outcome { unsprayed, sprayed, .. } = outcome;
+    let kept = format!(
+        "{} likely {keep} {unsprayed} of {their} leaves green to {}",
+        phrases::names(names),
+        voice.date(outcome.until)
+    );
+    if unsprayed != sprayed {
+        format!("{kept} unsprayed, {sprayed} sprayed.")
+    } else if outcome.standing == Standing::Due && unsprayed == figures::ALL_BUT_ALL {
+        // The verdict follows the rules, not this model: where they differ both are said.
+        format!("{kept} even unsprayed; this spray is to be on the safe side.")
     } else {
-        format!(
-            "{who} likely {keep} {unsprayed} of {their} leaves green to {when} unsprayed, {sprayed} sprayed."
-        )
+        format!("{kept}, sprayed or not.")
     }
 }

@@ -1,0 +1,141 @@
+//! What a garden is told its trees would keep of their leaves, over the bundled year.
+
+#![allow(clippy::expect_used, clippy::unwrap_used, clippy::panic, reason = "a test that cannot go on stops")]
+
+use chrono::{DateTime, TimeDelta, Utc};
+use leafhold::app::{garden_file, sample};
+use leafhold::identity::{EventId, PersonId};
+use leafhold::season::answer::{Answer, BriefItem, Span, SprayAdvice, TreeState};
+use leafhold::season::facts::{Facts, Feed};
+use leafhold::season::journal::{Act, Entry, Journal, Report, RustAmount, Timing, What};
+use leafhold::season::request::{Question, Selection};
+use leafhold::season::{notices, questions};
+use leafhold::units::Fraction;
+use leafhold::weather::{Hour, Origin, Series};
+
+fn moment(date: &str) -> DateTime<Utc> {
+    format!("{date}T11:00:00Z").parse().expect("a moment")
+}
+
+fn share(percent: f64) -> Fraction {
+    Fraction::from_percent(percent).expect("a share")
+}
+
+/// The example garden on a morning of 2013, with reports on all its trees so many days ago, and the weather
+/// from a date on.
+fn facts(now: DateTime<Utc>, reports: &[(i64, Report)], weather_from: &str) -> Facts {
+    let mut journal = Journal::default();
+    let enter = |journal: &mut Journal, what: What, at: DateTime<Utc>| {
+        let (who, event) = (PersonId::new("ana"), EventId::new("e"));
+        journal.push(Act::Enter(Entry { who, event, said: at, happened: at, timing: Timing::Told, what }));
+    };
+    for setting in garden_file::read(include_str!("../config-example/garden.toml")).expect("a garden") {
+        enter(&mut journal, What::Setting(setting), now - TimeDelta::days(200));
+    }
+    let garden = journal.garden();
+    let trees: Vec<String> = garden.trees.iter().map(|tree| tree.name.clone()).collect();
+    for (days_ago, report) in reports {
+        let what = What::Report { trees: trees.clone(), report: report.clone() };
+        enter(&mut journal, what, now - TimeDelta::days(*days_ago));
+    }
+    let year = sample::year().expect("the year").series;
+    let known = year.between(moment(weather_from), now + TimeDelta::days(10)).iter().map(|hour| Hour {
+        origin: if hour.start < now { hour.origin } else { Origin::Forecast { native_step: 1 } },
+        ..*hour
+    });
+    Facts {
+        now,
+        garden,
+        journal,
+        weather: Series::from_hours(known),
+        feed: Feed { credit: None, fetched: Some(now) },
+        told: Vec::new(),
+        normals: None,
+        open_question: None,
+    }
+}
+
+fn why(facts: &Facts) -> SprayAdvice {
+    match questions::answer(facts, &Question::Why) {
+        Answer::Why(advice) => *advice,
+        other => panic!("{other:?}"),
+    }
+}
+
+fn tree(facts: &Facts, name: &str) -> TreeState {
+    match questions::answer(facts, &Question::Tree { trees: Selection::All }) {
+        Answer::Tree(view) => view.trees.into_iter().find(|state| state.tree.name == name).expect("a tree"),
+        other => panic!("{other:?}"),
+    }
+}
+
+fn rust(percent: f64) -> Report {
+    Report::Scouted { amount: RustAmount::Severity(share(percent)), level: None }
+}
+
+/// Unsprayed and sprayed, for one tree.
+fn kept(facts: &Facts, name: &str) -> Option<(Span, Span)> {
+    let verdict = why(facts).trees.into_iter().find(|verdict| verdict.tree == name)?;
+    Some((verdict.kept_unsprayed?, verdict.kept_sprayed?))
+}
+
+#[test]
+fn sprays_keep_leaves_and_rust_costs_them() {
+    for date in ["2013-07-01", "2013-07-20", "2013-08-10"] {
+        let middle = |span: Span| f64::midpoint(span.low.value(), span.high.value());
+        let mut before = f64::INFINITY;
+        for percent in [0.0, 2.0, 20.0] {
+            let looks = [(20, rust(percent)), (10, rust(percent)), (1, rust(percent))];
+            let (unsprayed, sprayed) =
+                kept(&facts(moment(date), &looks, "2013-01-01"), "Big One").expect("it is looked at");
+            assert!(unsprayed.low <= unsprayed.high && sprayed.low <= sprayed.high);
+            assert!(sprayed.low >= unsprayed.low && sprayed.high >= unsprayed.high, "{date} {percent} %");
+            assert!(middle(unsprayed) <= before, "{date}: {percent} % of rust keeps more than less of it");
+            before = middle(unsprayed);
+        }
+    }
+}
+
+/// What is not known is not told: no weather on record, leaves nobody has looked at, a crop too far off.
+#[test]
+fn nothing_is_told_on_nothing_known() {
+    let looks = [(10, rust(2.0)), (1, rust(2.0))];
+    let rows = [
+        ("weather of a week", "2013-08-01", &looks[..], "2013-07-25", None),
+        ("half of the season's weather", "2013-08-01", &looks[..], "2013-05-20", Some(())),
+        ("a crop four months off", "2013-05-20", &looks[..], "2013-01-01", None),
+        ("a crop next week", "2013-09-22", &looks[..], "2013-01-01", None),
+    ];
+    for (what, date, looks, from, want) in rows {
+        let facts = facts(moment(date), looks, from);
+        assert_eq!(kept(&facts, "Big One").map(|_| ()), want, "{what}");
+    }
+    let bare = facts(moment("2013-08-01"), &[], "2013-07-25");
+    assert_eq!(tree(&bare, "Big One").leaves_left, None);
+}
+
+#[test]
+fn leaves_reported_lost_are_lost() {
+    let lost = Report::LeafDrop { share: Some(share(50.0)) };
+    let facts = facts(moment("2013-08-10"), &[(1, rust(20.0)), (1, lost)], "2013-01-01");
+    let left = tree(&facts, "Big One").leaves_left.expect("it is told");
+    assert!((0.4..=0.6).contains(&left.low.value()) && (0.4..=0.6).contains(&left.high.value()), "{left:?}");
+}
+
+/// The model is run for those who ask, and a morning does not pay for it.
+#[test]
+fn briefs_do_without() {
+    for day in 0..60 {
+        let facts = facts(moment("2013-06-20") + TimeDelta::days(day), &[(2, rust(2.0))], "2013-01-01");
+        let answers = notices::tick(&facts).messages.into_iter().flat_map(|message| message.answers);
+        let items = answers.filter_map(|answer| match answer {
+            Answer::Brief(brief) => Some(brief.items),
+            _ => None,
+        });
+        for item in items.flatten() {
+            if let BriefItem::Spray(advice) = item {
+                assert!(advice.trees.iter().all(|tree| tree.kept_unsprayed.is_none()), "day {day}");
+            }
+        }
+    }
+}
