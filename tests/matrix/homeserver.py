@@ -147,7 +147,10 @@ class Bot:
 
     def start(self) -> None:
         log = open(self.folder / "bot.log", "a")
-        self.process = subprocess.Popen([self.binary, "serve", "--config", str(self.config)], stdout=log, stderr=log)
+        # The heap as `deploy/leafhold.service` sets it.
+        heap = {"MALLOC_ARENA_MAX": "1", "MALLOC_TRIM_THRESHOLD_": "65536"}
+        command = [self.binary, "serve", "--config", str(self.config)]
+        self.process = subprocess.Popen(command, env={**os.environ, **heap}, stdout=log, stderr=log)
 
     def kill(self) -> None:
         self.process.kill()
