@@ -129,12 +129,38 @@ fn open_patiently(path: &Path) -> sled::Result<sled::Db> {
     const TRIES: u32 = 20;
     const PAUSE: std::time::Duration = std::time::Duration::from_millis(50);
     for _ in 1..TRIES {
-        match open_at_once(path) {
+        match open_without_halves(path) {
             Err(sled::Error::Io(error)) if is_lock(&error) => std::thread::sleep(PAUSE),
             opened => return opened,
         }
     }
+    open_without_halves(path)
+}
+
+/// sled keeps a snapshot of its log's pages, and writes the next one under a name of its own until it is whole.
+/// Killed meanwhile, it takes that half for the newest of them, and refuses it for ever. The whole one before it is
+/// still there: the half is put aside, and nothing else is touched.
+fn open_without_halves(path: &Path) -> sled::Result<sled::Db> {
+    let opened = open_at_once(path);
+    if !matches!(opened, Err(sled::Error::Corruption { .. })) || !put_halves_aside(path)? {
+        return opened;
+    }
     open_at_once(path)
+}
+
+/// Whether there were any. Under their new names sled does not know them.
+fn put_halves_aside(path: &Path) -> std::io::Result<bool> {
+    let mut found = false;
+    for entry in std::fs::read_dir(path)? {
+        let entry = entry?;
+        let name = entry.file_name();
+        let half = name.to_str().filter(|name| name.starts_with("snap.") && name.ends_with(".generating"));
+        if let Some(half) = half {
+            std::fs::rename(entry.path(), path.join(format!("half-{half}")))?;
+            found = true;
+        }
+    }
+    Ok(found)
 }
 
 fn open_at_once(path: &Path) -> sled::Result<sled::Db> {

@@ -202,3 +202,17 @@ proptest! {
         }
     }
 }
+
+/// Killed while the database wrote down where its pages lie: the half it left is not taken for the whole.
+#[test]
+fn a_snapshot_left_half_written_stops_nobody() {
+    for half in [&b""[..], b"\x00\x01\x02", &[7; 4096]] {
+        let folder = tempfile::tempdir().expect("a folder");
+        drop(filled(folder.path()));
+        std::fs::write(folder.path().join("snap.FFFFFFFFFFFFFFFF.generating"), half).expect("written");
+        let store = Store::open(folder.path()).expect("it opens");
+        assert_eq!(notes(&store, &garden(1)).len(), 1, "{} bytes", half.len());
+        assert_eq!(store.gardens(), [garden(0), garden(1)]);
+        assert!(store.flaws().expect("read").is_empty());
+    }
+}
