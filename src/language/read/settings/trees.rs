@@ -137,6 +137,9 @@ fn added<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
     while tokens
         .get(start)
         .is_some_and(|token| token.is_any(words!("a an new another fig tree the my : called named")))
+        // "Fig 3" is a name.
+        && !(tokens[start].is("fig") && tokens.get(start + 1).is_some_and(|next| next.number.is_some())
+            && is_part_of_name(tokens, start + 1))
     {
         start += 1;
     }
@@ -276,9 +279,19 @@ fn end_of_name(tokens: &[Token], start: usize) -> usize {
         .find(|index| {
             let token = &tokens[*index];
             token.is_any(words!(", : ; - ( is in a an with at on under by"))
-                || (*index > start && is_description(token))
+                || *index > start && is_description(token) && !is_part_of_name(tokens, *index)
         })
         .unwrap_or(tokens.len())
+}
+
+/// "Big One", "Fig 3": a number that measures nothing.
+fn is_part_of_name(tokens: &[Token], index: usize) -> bool {
+    let measures = |at: usize| {
+        tokens.get(at).is_some_and(|next| {
+            next.number.is_some() || next.senses.has_any(&[Sense::Unit, Sense::Pot]) || next.is("-")
+        })
+    };
+    tokens[index].number.is_some() && !measures(index + 1)
 }
 
 fn is_description(token: &Token) -> bool {
