@@ -5,7 +5,7 @@
 use chrono::{DateTime, TimeDelta, Utc};
 use leafhold::app::{garden_file, sample};
 use leafhold::identity::{EventId, PersonId};
-use leafhold::season::answer::{Answer, BriefItem, Span, SprayAdvice, TreeState};
+use leafhold::season::answer::{Answer, BriefItem, Reason, Span, SprayAdvice, TreeState, Worth};
 use leafhold::season::facts::{Facts, Feed};
 use leafhold::season::journal::{Act, Entry, Journal, Report, RustAmount, Timing, What};
 use leafhold::season::request::{Question, Selection};
@@ -138,4 +138,33 @@ fn briefs_do_without() {
             }
         }
     }
+}
+
+/// A month before the crop of a late tree ends, days alone would still spray; the leaves say that nothing is to
+/// be saved. Where rust is well under way, the rule of the trade protects.
+#[test]
+fn leaves_at_stake_settle_the_fall() {
+    let rows = [(0.0, Worth::Leave), (1.0, Worth::Leave), (30.0, Worth::Protect)];
+    for (percent, want) in rows {
+        let looks = [(20, rust(percent)), (10, rust(percent)), (1, rust(percent))];
+        let facts = facts(moment("2013-09-20"), &looks, "2013-01-01");
+        let verdict = why(&facts).trees.into_iter().find(|verdict| verdict.tree == "Corner").expect("a tree");
+        let little = verdict.reasons.iter().any(|reason| matches!(reason, Reason::LittleAtStake { .. }));
+        assert_eq!((verdict.worth, little), (want, want == Worth::Leave), "{percent} %: {verdict:?}");
+    }
+    // Half the season's weather is not on record: what is not known settles nothing.
+    let blind = facts(moment("2013-09-20"), &[], "2013-09-01");
+    let verdict = why(&blind).trees.into_iter().find(|verdict| verdict.tree == "Corner").expect("a tree");
+    assert_ne!(verdict.worth, Worth::Leave, "{verdict:?}");
+}
+
+/// In summer the rule of the trade protects, whatever the leaves say, and both are told.
+#[test]
+fn both_rules_are_told_where_they_differ() {
+    let looks = [(20, rust(0.0)), (10, rust(0.0)), (1, rust(0.0))];
+    let facts = facts(moment("2013-08-28"), &looks, "2013-01-01");
+    let differ = Reason::RulesDiffer { trade: Worth::Protect, computed: Worth::Leave };
+    let verdict = why(&facts).trees.into_iter().find(|verdict| verdict.tree == "Wall").expect("a tree");
+    assert_eq!(verdict.worth, Worth::Protect);
+    assert!(verdict.reasons.contains(&differ), "{verdict:?}");
 }

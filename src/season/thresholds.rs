@@ -40,6 +40,11 @@ pub struct Thresholds {
     /// From first spots to serious leaf loss (LSU AgCenter; University of Arkansas; UFV: 14 to 30 days).
     pub leaf_loss: Days,
     pub leaf_loss_slow: Days,
+    /// Sprays that would save less than this of the green leaves until the crop is ripe save nothing of it. Of figs
+    /// nothing is published; apples bore light to moderate leaf damage all season with no effect on crop or quality,
+    /// and suffered from 75 % lost ("The influence of severity and time of foliar damage on yield and fruit quality in
+    /// apple"). A tenth is a careful reading of that.
+    pub leaves_at_stake: Fraction,
     /// Gone this far, leaves are past saving. common practice.
     pub leaves_gone: Fraction,
     /// Rust at this severity or more is no longer a trace: class 2 of the fig rust scale begins at 5.1 %
@@ -76,6 +81,7 @@ impl Default for Thresholds {
             cooling: CelsiusDelta::new(0.5),
             leaf_loss: Days::new(14.0),
             leaf_loss_slow: Days::new(30.0),
+            leaves_at_stake: Fraction::saturating(0.1),
             leaves_gone: half,
             rust_light: Fraction::saturating(0.051),
             weather_old: Hours::new(12.0),

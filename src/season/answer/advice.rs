@@ -204,6 +204,11 @@ pub enum Reason {
         latent: Days,
         horizon_days: i64,
     },
+    /// No course the rust may take costs so many leaves before the crop is ripe that sprays could save more than this.
+    LittleAtStake {
+        until: NaiveDate,
+        leaves: Fraction,
+    },
     /// Early rust costs the crop: leaves feed the fruit.
     CropAtStake,
     /// The rule of the trade and the computed one differ; the cautious one is followed.

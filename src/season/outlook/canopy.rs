@@ -1,6 +1,7 @@
 //! A tree's leaves by the canopy model: from leaf-out to now, and on until its crop is ripe.
 //!
-//! Only answers that show it ask for it: a verdict does not rest on it, and a morning does not pay for it.
+//! Only answers that show it ask for it, and the computed rule where it alone stands for a spray: most mornings do
+//! not pay for it.
 
 mod ahead;
 mod days;
@@ -16,7 +17,7 @@ use super::worth::last_picking;
 use super::{Outlook, TreeOutlook};
 use crate::agronomy::canopy::{Canopy, CanopyDay, CanopyParameters, Course, Level, Protection};
 use crate::agronomy::cover::Deposit;
-use crate::season::answer::{Span, SprayAdvice, Worth};
+use crate::season::answer::{Reason, Span, SprayAdvice, Standing, Worth};
 use crate::season::calendar::{local_date, midnight};
 use crate::season::garden::{Active, Susceptibility};
 use crate::season::history::Sprayed;
@@ -34,26 +35,72 @@ const FARTHEST: i64 = 100;
 /// A span wider than this says that too little is known, and is not given. common practice.
 const WIDEST: f64 = 0.6;
 
-/// What a tree would keep of its green leaves until a date.
-pub(super) struct Kept {
+/// What a tree would keep of its green leaves until a date, by each course the rust may take.
+struct Kept {
     until: NaiveDate,
-    unsprayed: Span,
-    sprayed: Span,
+    courses: [KeptByCourse; 3],
+}
+
+struct KeptByCourse {
+    unsprayed: Fraction,
+    sprayed: Fraction,
+}
+
+impl Kept {
+    /// Low to high, without sprays and with them; `None` where they span too much to say anything.
+    fn spans(&self) -> Option<(Span, Span)> {
+        let unsprayed = span(self.courses.iter().map(|course| Some(course.unsprayed)))?;
+        Some((unsprayed, span(self.courses.iter().map(|course| Some(course.sprayed)))?))
+    }
+
+    /// The most that sprays could save, whichever course the rust takes.
+    fn at_stake(&self) -> Fraction {
+        let saved = self.courses.iter().map(|course| course.sprayed.value() - course.unsprayed.value());
+        Fraction::saturating(saved.fold(0.0, f64::max))
+    }
+}
+
+/// Leaves that sprays could still save of a tree, until a date.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct AtStake {
+    pub until: NaiveDate,
+    pub leaves: Fraction,
 }
 
 impl Outlook<'_> {
-    /// The advice, with what each tree worth protecting would keep of its leaves with and without sprays.
+    /// The advice, with what each tree worth protecting would keep of its leaves with and without sprays. Where
+    /// little is at stake on a tree that the rule of the trade protects, that is said of it; and of the garden, where
+    /// it is so of all those the verdict is about.
     pub fn with_leaves_kept(&self, mut advice: SprayAdvice) -> SprayAdvice {
-        let sprays = self.sprays_thought_of(&advice);
+        let sprays = self.sprays_thought_of(advice.product.as_deref());
+        let due = advice.trees.iter().any(|verdict| verdict.standing == Standing::Due);
+        let (mut protected, mut of_little_stake) = (0, 0);
         for verdict in advice.trees.iter_mut().filter(|verdict| verdict.worth != Worth::Leave) {
+            let is_meant = !due || verdict.standing == Standing::Due;
+            protected += u32::from(is_meant);
             let tree = self.trees().iter().find(|tree| tree.tree.name == verdict.tree);
-            if let Some(kept) = tree.and_then(|tree| self.kept(tree, sprays)) {
+            let Some(kept) = tree.and_then(|tree| self.kept(tree, sprays)) else { continue };
+            if let Some((unsprayed, sprayed)) = kept.spans() {
                 verdict.kept_until = Some(kept.until);
-                verdict.kept_unsprayed = Some(kept.unsprayed);
-                verdict.kept_sprayed = Some(kept.sprayed);
+                verdict.kept_unsprayed = Some(unsprayed);
+                verdict.kept_sprayed = Some(sprayed);
+            }
+            if kept.at_stake() < self.thresholds().leaves_at_stake {
+                of_little_stake += u32::from(is_meant);
+                differ(&mut verdict.reasons, verdict.worth);
             }
         }
+        if protected > 0 && protected == of_little_stake {
+            differ(&mut advice.reasons, Worth::Protect);
+        }
         advice
+    }
+
+    /// What sprays could still save of a tree's leaves until its crop is ripe; `None` where that is too far off to
+    /// tell, or too little of the weather is known.
+    pub(super) fn leaves_at_stake(&self, tree: &TreeOutlook) -> Option<AtStake> {
+        let kept = self.kept(tree, self.sprays_thought_of(None))?;
+        Some(AtStake { until: kept.until, leaves: kept.at_stake() })
     }
 
     /// Leaves that hang now, of those a clean tree would have. `None` where too little of the season's weather is
@@ -73,11 +120,15 @@ impl Outlook<'_> {
             return None;
         }
         let grown = self.grown(tree)?;
-        let ahead = |sprays| {
-            let days = self.days_ahead(tree, until, sprays)?;
-            span(grown.iter().cloned().map(|canopy| lived(canopy, &days)?.green()))
-        };
-        Some(Kept { until, unsprayed: ahead(Sprays::NoMore)?, sprayed: ahead(sprays)? })
+        let unsprayed = self.days_ahead(tree, until, Sprays::NoMore)?;
+        let sprayed = self.days_ahead(tree, until, sprays)?;
+        let [mild, likely, fierce] = grown.map(|canopy| {
+            Some(KeptByCourse {
+                unsprayed: lived(canopy.clone(), &unsprayed)?.green()?,
+                sprayed: lived(canopy, &sprayed)?.green()?,
+            })
+        });
+        Some(Kept { until, courses: [mild?, likely?, fierce?] })
     }
 
     /// When the last of the crop should be ripe, by heat where a stage was told and by the calendar of early,
@@ -175,11 +226,11 @@ impl Outlook<'_> {
         Some(days.collect())
     }
 
-    /// The sprays an answer compares with none: of the product it is about, else of the first protectant the
+    /// The sprays that are compared with none: of the product named, else of the first protectant the
     /// garden has, else of copper, as often as rust weather and the label ask.
-    fn sprays_thought_of(&self, advice: &SprayAdvice) -> Sprays {
+    fn sprays_thought_of(&self, product: Option<&str>) -> Sprays {
         let garden = &self.facts.garden;
-        let named = advice.product.as_deref().and_then(|name| garden.product(name));
+        let named = product.and_then(|name| garden.product(name));
         let product = named.or_else(|| garden.products.iter().find(|product| protects(product.active)));
         let active = product.map_or(Active::Copper, |product| product.active);
         let by_label = product.and_then(|product| product.label.interval).unwrap_or(Days::ZERO);
@@ -193,6 +244,12 @@ impl Outlook<'_> {
     fn garden_days(&self) -> &GardenDays {
         self.garden_days.get_or_init(|| GardenDays::of(self))
     }
+}
+
+/// The trade would spray, and by the leaves there is nothing to save.
+fn differ(reasons: &mut Vec<Reason>, trade: Worth) {
+    reasons.retain(|reason| !matches!(reason, Reason::RulesDiffer { .. }));
+    reasons.push(Reason::RulesDiffer { trade, computed: Worth::Leave });
 }
 
 fn lived(mut canopy: Canopy, days: &[CanopyDay]) -> Option<Canopy> {

@@ -521,6 +521,14 @@ fn leave_reasons(trees: &[&TreeOutlook]) -> Vec<Reason> {
                 *horizon_days = (*horizon_days).max(*other);
                 Some(())
             }
+            (
+                Reason::LittleAtStake { until, leaves },
+                Reason::LittleAtStake { until: other, leaves: others },
+            ) => {
+                *until = (*until).max(*other);
+                *leaves = if others > leaves { *others } else { *leaves };
+                Some(())
+            }
             _ => None,
         });
         if longer.is_none() && !reasons.contains(reason) && (!of_one(reason) || of_all(reason)) {

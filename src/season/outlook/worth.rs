@@ -20,7 +20,18 @@ pub(super) fn judge(outlook: &Outlook, tree: &TreeOutlook) -> (Worth, Vec<Reason
     }
     let mut reasons = Vec::new();
     let trade = by_trade(outlook, tree, &mut reasons);
-    let computed = by_computation(outlook, tree, &mut reasons);
+    let mut computed = by_computation(outlook, tree, &mut reasons);
+    // Where the trade would leave it, days alone do not make a spray worth while: leaves must be at stake. Where the
+    // trade would protect, so does the verdict, and only an answer somebody waits for pays for the leaves.
+    if trade == Worth::Leave
+        && computed != Worth::Leave
+        && let Some(stake) = outlook.leaves_at_stake(tree)
+        && stake.leaves < outlook.thresholds().leaves_at_stake
+    {
+        computed = Worth::Leave;
+        reasons.retain(|reason| *reason != Reason::CropAtStake);
+        reasons.push(Reason::LittleAtStake { until: stake.until, leaves: stake.leaves });
+    }
     if trade != computed {
         reasons.push(Reason::RulesDiffer { trade, computed });
     }
@@ -85,7 +96,7 @@ fn by_trade(outlook: &Outlook, tree: &TreeOutlook, reasons: &mut Vec<Reason>) ->
 }
 
 /// Latent period, then two weeks to a month from first spots to serious leaf loss, against the days until the
-/// last wanted fruit or an early freeze.
+/// last wanted fruit or an early freeze. What leaves are at stake is weighed after it.
 fn by_computation(outlook: &Outlook, tree: &TreeOutlook, reasons: &mut Vec<Reason>) -> Worth {
     let limits = outlook.thresholds();
     let mean = outlook.mean_temperature(outlook.now, outlook.now + TimeDelta::days(7)).unwrap_or(USUAL_MEAN);

@@ -51,7 +51,7 @@ fn topic(reason: &Reason) -> Topic {
         Reason::PickedOut { .. } | Reason::TooYoung | Reason::LeavesGone { .. } | Reason::Dormant => {
             Topic::Tree
         }
-        Reason::RulesDiffer { .. } => Topic::Rules,
+        Reason::RulesDiffer { .. } | Reason::LittleAtStake { .. } => Topic::Rules,
         Reason::DaysToFrost { .. }
         | Reason::Shortening { .. }
         | Reason::Cooling { .. }
@@ -157,9 +157,14 @@ fn sentence(reason: &Reason, voice: &Voice) -> Option<String> {
         }
         Reason::Dormant => String::from("There are no leaves to protect."),
         Reason::RulesDiffer { trade, computed } => format!(
-            "By rule of thumb: {}. Counting days: {}. I go with the careful one.",
+            "By rule of thumb: {}. Counting days and leaves: {}. I go with the careful one.",
             worth(*trade),
             worth(*computed)
+        ),
+        Reason::LittleAtStake { until, leaves } => format!(
+            "Sprays would save at most {} of the leaves until {}: too little to cost figs.",
+            figures::percent(*leaves),
+            voice.date(*until)
         ),
         Reason::NoWindow { obstacle: named } => format!("Mostly in the way: {}.", obstacle(*named)),
         Reason::NoProduct => format!(

@@ -175,6 +175,7 @@ fn leaving() -> Vec<(&'static str, Vec<Answer>)> {
         Reason::Shortening { minutes_per_day: 2.3 },
         Reason::Cooling { delta: 1.4 },
         Reason::TooLateToCost { latent: Days::new(9.0), horizon_days: 21 },
+        Reason::LittleAtStake { until: date(7, 25), leaves: part(4.0) },
     ];
     let too_late = SprayAdvice {
         trees: vec![
