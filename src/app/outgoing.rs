@@ -24,7 +24,12 @@ pub(super) struct Address<'a> {
 }
 
 pub(super) fn voice(facts: &Facts) -> Voice {
-    Voice { units: facts.garden.units, zone: facts.garden.zone(), now: facts.now }
+    Voice {
+        units: facts.garden.units,
+        zone: facts.garden.zone(),
+        now: facts.now,
+        hemisphere: facts.garden.hemisphere(),
+    }
 }
 
 pub(super) fn draft(

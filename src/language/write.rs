@@ -28,6 +28,7 @@ use chrono_tz::Tz;
 use self::page::Page;
 use crate::season::answer::Answer;
 use crate::season::garden::UnitSystem;
+use crate::units::Hemisphere;
 
 /// How figures and times are said.
 #[derive(Clone, Copy, Debug)]
@@ -35,6 +36,17 @@ pub struct Voice {
     pub units: UnitSystem,
     pub zone: Tz,
     pub now: DateTime<Utc>,
+    pub hemisphere: Hemisphere,
+}
+
+impl Voice {
+    /// A first frost of fall as a grower of that half of the earth might have it.
+    fn frost_example(&self) -> &'static str {
+        match self.hemisphere {
+            Hemisphere::North => "Nov 5",
+            Hemisphere::South => "May 20",
+        }
+    }
 }
 
 /// The same words twice.

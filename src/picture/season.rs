@@ -213,7 +213,7 @@ impl Season<'_> {
     /// A bar a week.
     fn rain(&mut self) {
         let unit = if self.chart.units == UnitSystem::Us { "in" } else { "mm" };
-        self.strip(RAIN, &format!("Rain a week, {unit}"));
+        let x = self.strip(RAIN, &format!("Rain a week, {unit}"));
         let weeks: Vec<(NaiveDate, Millimetres)> = self
             .chart
             .days
@@ -223,19 +223,15 @@ impl Season<'_> {
         let Some((_, most)) = extent(weeks.iter().map(|(_, rain)| rain.value())) else { return };
         let scale = Scale { from: 0.0, to: most.max(10.0), start: RAIN.1, end: RAIN.0 };
         let width = self.time.at(7.0) - self.time.at(0.0) - 4.0;
-        let mut told = false;
+        let most_said = match self.chart.units {
+            UnitSystem::Us => format!("most {:.1}", Millimetres::new(most).as_inches()),
+            UnitSystem::Metric => format!("most {most:.0}"),
+        };
+        self.canvas.text((x - 20.0, RAIN.0 - ABOVE), FIGURE.ink(ink::RAIN), &most_said);
         for (date, rain) in weeks.iter().filter(|(_, rain)| rain.value() > 0.0) {
             let left = self.time.at((*date - self.chart.from).num_days() as f64) + 2.0;
             let top = scale.at(rain.value());
             self.canvas.fill(Area { left, top, right: left + width, bottom: RAIN.1 }, ink::RAIN);
-            if rain.value() == most && !told {
-                told = true;
-                let said = match self.chart.units {
-                    UnitSystem::Us => format!("{:.1}", rain.as_inches()),
-                    UnitSystem::Metric => format!("{:.0}", rain.value()),
-                };
-                self.canvas.text((left + width + 8.0, top + 22.0), FIGURE.ink(ink::RAIN), &said);
-            }
         }
     }
 

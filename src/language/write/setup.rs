@@ -34,7 +34,7 @@ pub(super) fn help(page: &mut Page, voice: &Voice) {
         mix,
         "what was done? How was the season?",
         "no, only the pots. Or: make that 20. Or: undo",
-        "first frost is usually Nov 5. Or: quiet until Monday",
+        &format!("first frost is usually {}. Or: quiet until Monday", voice.frost_example()),
     ] {
         page.item(example);
     }
@@ -84,7 +84,10 @@ fn step(missing: &Missing, voice: &Voice) -> String {
             )
         }
         Missing::FrostDate => {
-            String::from("When is your usual first frost? Say \"first frost is usually Nov 5\".")
+            format!(
+                "When is your usual first frost? Say \"first frost is usually {}\".",
+                voice.frost_example()
+            )
         }
         Missing::PotSize { tree } => {
             let tree = phrases::name(tree);

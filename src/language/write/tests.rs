@@ -8,6 +8,7 @@ use chrono::{DateTime, Utc};
 use chrono_tz::America::New_York;
 
 use super::*;
+use crate::season::answer::Missing;
 
 /// A Monday in July, 6:40 in the morning.
 fn now() -> DateTime<Utc> {
@@ -19,7 +20,7 @@ fn at(moment: &str) -> DateTime<Utc> {
 }
 
 fn voice(units: UnitSystem) -> Voice {
-    Voice { units, zone: New_York, now: now() }
+    Voice { units, zone: New_York, now: now(), hemisphere: Hemisphere::North }
 }
 
 /// A snapshot is a claim that a grower should get exactly these words.
@@ -37,6 +38,16 @@ fn every_answer_in_words() {
         insta::with_settings!({ omit_expression => true, prepend_module_to_snapshot => false }, {
             insta::assert_snapshot!(name, shown);
         });
+    }
+}
+
+/// A garden south of the equator freezes in its own fall.
+#[test]
+fn a_frost_of_the_garden_s_own_half_of_the_earth() {
+    let asked = [Answer::Welcome { missing: vec![Missing::FrostDate] }];
+    for (hemisphere, want) in [(Hemisphere::North, "Nov 5"), (Hemisphere::South, "May 20")] {
+        let words = write(&asked, &Voice { hemisphere, ..voice(UnitSystem::Us) });
+        assert!(words.text.contains(want), "{hemisphere:?}: {}", words.text);
     }
 }
 

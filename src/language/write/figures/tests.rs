@@ -1,9 +1,10 @@
 use chrono::DateTime;
 
 use super::*;
+use crate::units::Hemisphere;
 
 fn voice(units: UnitSystem) -> Voice {
-    Voice { units, zone: chrono_tz::Tz::UTC, now: DateTime::UNIX_EPOCH }
+    Voice { units, zone: chrono_tz::Tz::UTC, now: DateTime::UNIX_EPOCH, hemisphere: Hemisphere::North }
 }
 
 /// The same quantity in both unit systems.

@@ -3,7 +3,7 @@ use chrono_tz::America::New_York;
 
 use super::*;
 use crate::season::garden::UnitSystem;
-use crate::units::Hours;
+use crate::units::{Hemisphere, Hours};
 
 /// A Monday, 6:30 in the morning in New York.
 fn now() -> DateTime<Utc> {
@@ -15,7 +15,12 @@ fn at(moment: &str) -> DateTime<Utc> {
 }
 
 fn voices() -> [Voice; 2] {
-    [UnitSystem::Metric, UnitSystem::Us].map(|units| Voice { units, zone: New_York, now: now() })
+    [UnitSystem::Metric, UnitSystem::Us].map(|units| Voice {
+        units,
+        zone: New_York,
+        now: now(),
+        hemisphere: Hemisphere::North,
+    })
 }
 
 #[test]
