@@ -281,27 +281,18 @@ impl Case<'_> {
             return None;
         }
         let yearly = self.facts.garden.thresholds.copper_yearly;
-        let most = self
-            .trees
-            .iter()
-            .filter_map(|tree| copper_this_season(self.facts, self.history, tree, self.spray.at))
-            .max_by(GramsPerSquareMetre::total_cmp)?;
         let is_reported = self.is_reported();
-        let this = self
-            .trees
-            .iter()
-            .filter_map(|tree| {
-                let volume = if is_reported {
-                    self.spray.volume
-                } else {
-                    self.spray.volume.or(self.usual_volume(tree))
-                };
-                copper_of(self.facts, &Sprayed { volume, ..self.spray.clone() }, tree, self.product)
-            })
-            .max_by(GramsPerSquareMetre::total_cmp)
-            .unwrap_or(GramsPerSquareMetre::ZERO);
-        let (used, with_this) = if is_reported { (most - this, most) } else { (most, most + this) };
-        (with_this > yearly).then_some(BrokenRule::CopperBudget { used, with_this, yearly })
+        let of_trees = self.trees.iter().filter_map(|tree| {
+            let most = copper_this_season(self.facts, self.history, tree, self.spray.at)?;
+            let usual = if is_reported { None } else { self.usual_volume(tree) };
+            let spray = Sprayed { volume: self.spray.volume.or(usual), ..self.spray.clone() };
+            let this = copper_of(self.facts, &spray, tree, self.product).unwrap_or(GramsPerSquareMetre::ZERO);
+            let (used, with_this) = if is_reported { (most - this, most) } else { (most, most + this) };
+            Some((tree, used, with_this))
+        });
+        let worst = of_trees.max_by(|one, other| one.2.total_cmp(&other.2));
+        let (tree, used, with_this) = worst.filter(|(.., with_this)| *with_this > yearly)?;
+        Some(BrokenRule::CopperBudget { tree: tree.clone(), used, with_this, yearly })
     }
 
     /// Whether this spray was done and stands in the history, rather than being thought of.

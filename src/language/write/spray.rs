@@ -145,6 +145,13 @@ fn left_alone(advice: &SprayAdvice) -> Option<String> {
         if !covered.is_empty() {
             groups.push(("no need yet", covered));
         }
+        for tree in advice.trees.iter().filter(|tree| tree.standing == Standing::Barred) {
+            let why = tree.reasons.iter().find_map(broken_rule).map_or("a rule forbids it", rules::short);
+            match groups.iter_mut().find(|(known, _)| *known == why) {
+                Some((_, trees)) => trees.push(&tree.tree),
+                None => groups.push((why, vec![&tree.tree])),
+            }
+        }
     }
     // One reason for every tree is said by the reasons themselves.
     if groups.is_empty() || (!spraying && groups.len() == 1) {

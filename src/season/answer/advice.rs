@@ -96,6 +96,8 @@ pub enum Standing {
     Due,
     /// What is on it still holds, or is too fresh to be renewed.
     Covered,
+    /// A rule forbids it this spray, and not the others: the rule stands among its reasons.
+    Barred,
     /// Not worth a spray.
     Left,
 }
@@ -323,6 +325,8 @@ pub enum BrokenRule {
         until: DateTime<Utc>,
     },
     CopperBudget {
+        /// The tree whose ground has most of it.
+        tree: String,
         used: GramsPerSquareMetre,
         with_this: GramsPerSquareMetre,
         yearly: GramsPerSquareMetre,

@@ -1,10 +1,12 @@
 //! "Should I spray this week?"
 
 mod need;
+mod plan;
 
 use chrono::{DateTime, TimeDelta, Utc};
 
 use self::need::BARE_LEAVES;
+use self::plan::{Choice, Plan, only_asks_to_pick_first};
 use super::trees::{protectant, protects};
 use super::{HONEST_AHEAD, Outlook, TreeOutlook, told};
 use crate::agronomy::infection::{Grade, InfectionEvent, latent_period};
@@ -17,7 +19,7 @@ use crate::season::calendar::local_date;
 use crate::season::garden::{Active, Product};
 use crate::season::history::Sprayed;
 use crate::season::request::Selection;
-use crate::season::rules::{self, Supply};
+use crate::season::rules;
 use crate::season::selection::selected;
 use crate::units::{Days, Fraction, Hours, Millimetres};
 
@@ -169,6 +171,7 @@ impl Outlook<'_> {
         }
         self.need_reasons(&best.trees, best.event.or(event), advice);
         mark_due(advice, &best.trees);
+        mark_barred(advice, &best.barred);
         advice.product = Some(best.product.name.clone());
         advice.active = Some(best.product.active);
         advice.cautions = cautions(best.product);
@@ -329,14 +332,36 @@ impl Outlook<'_> {
         if trees.is_empty() {
             trees = needy.to_vec();
         }
-        let names: Vec<String> = trees.iter().map(|tree| tree.tree.name.clone()).collect();
+        let names = |trees: &[&TreeOutlook]| -> Vec<String> {
+            trees.iter().map(|tree| tree.tree.name.clone()).collect()
+        };
+        let would_break = |trees: &[&TreeOutlook]| {
+            rules::would_break(self.facts, &self.history, &names(trees), product, at)
+        };
+        let mut broken = would_break(&trees);
+        // What a rule keeps from some is not kept from the others.
+        let mut barred = Vec::new();
+        if trees.len() > 1 && !broken.iter().all(only_asks_to_pick_first) {
+            let forbids = |tree: &&TreeOutlook| {
+                would_break(&[*tree]).into_iter().find(|rule| !only_asks_to_pick_first(rule))
+            };
+            let (kept, left): (Vec<_>, Vec<_>) =
+                trees.iter().map(|tree| (*tree, forbids(tree))).partition(|(_, rule)| rule.is_none());
+            if !kept.is_empty() && !left.is_empty() {
+                trees = kept.into_iter().map(|(tree, _)| tree).collect();
+                barred = left.into_iter().filter_map(|(tree, rule)| Some((tree, rule?))).collect();
+                broken = would_break(&trees);
+            }
+        }
+        let names = names(&trees);
         Plan {
             product,
             trees,
+            barred,
             window: choice.window,
             second: choice.second,
             event: choice.event,
-            broken: rules::would_break(self.facts, &self.history, &names, product, at),
+            broken,
             supply: rules::supply(self.facts, &self.history, &names, product, self.last_spray_day()),
             can_wait: choice.window.is_none() && !all.is_empty() && due.is_empty(),
             obstacle: mostly_in_the_way(&judged),
@@ -386,55 +411,6 @@ impl Outlook<'_> {
     }
 }
 
-/// When to spray, and the event it is for.
-struct Choice<'p> {
-    window: Option<SprayWindow>,
-    second: Option<SprayWindow>,
-    event: Option<&'p InfectionEvent>,
-}
-
-/// What using one product would come to.
-struct Plan<'p> {
-    product: &'p Product,
-    /// Those it is for.
-    trees: Vec<&'p TreeOutlook>,
-    window: Option<SprayWindow>,
-    second: Option<SprayWindow>,
-    event: Option<&'p InfectionEvent>,
-    broken: Vec<BrokenRule>,
-    /// Whether little of it may still be used this season.
-    supply: Supply,
-    /// There are windows, but the last spray is too recent for any of them.
-    can_wait: bool,
-    obstacle: Obstacle,
-}
-
-impl<'p> Plan<'p> {
-    fn without_window(product: &'p Product, trees: &[&'p TreeOutlook], obstacle: Obstacle) -> Self {
-        Plan {
-            product,
-            trees: trees.to_vec(),
-            window: None,
-            second: None,
-            event: None,
-            broken: Vec::new(),
-            supply: Supply::Ample,
-            can_wait: false,
-            obstacle,
-        }
-    }
-
-    fn is_forbidden(&self) -> bool {
-        !self.broken.iter().all(only_asks_to_pick_first)
-    }
-
-    /// Allowed before forbidden, with a window before without, in time before late, plenty before scarce; the
-    /// garden's order otherwise.
-    fn rank(&self) -> (bool, bool, bool, Supply) {
-        (self.is_forbidden(), self.window.is_none(), self.event.is_none(), self.supply)
-    }
-}
-
 impl Product {
     /// The first thing the label says that has not been told and that a spray turns on.
     fn label_unknown(&self) -> Option<Reason> {
@@ -452,12 +428,6 @@ impl Product {
         };
         Some(Reason::LabelUnknown { missing })
     }
-}
-
-/// A wait of a few days fits between two pickings. common practice.
-fn only_asks_to_pick_first(rule: &BrokenRule) -> bool {
-    const SHORT_WAIT: Days = Days::new(3.0);
-    matches!(rule, BrokenRule::BeforeHarvest { wait, .. } if *wait <= SHORT_WAIT)
 }
 
 fn cautions(product: &Product) -> Vec<Caution> {
@@ -500,6 +470,15 @@ fn mark_due(advice: &mut SprayAdvice, trees: &[&TreeOutlook]) {
     for verdict in &mut advice.trees {
         if trees.iter().any(|tree| tree.tree.name == verdict.tree) {
             verdict.standing = Standing::Due;
+        }
+    }
+}
+
+fn mark_barred(advice: &mut SprayAdvice, barred: &[(&TreeOutlook, BrokenRule)]) {
+    for verdict in &mut advice.trees {
+        if let Some((_, rule)) = barred.iter().find(|(tree, _)| tree.tree.name == verdict.tree) {
+            verdict.standing = Standing::Barred;
+            verdict.reasons.insert(0, Reason::Rule { rule: rule.clone() });
         }
     }
 }

@@ -246,8 +246,10 @@ fn season_line<'r>(reasons: impl Iterator<Item = &'r Reason>, voice: &Voice) -> 
                     figures::days(*latent)
                 ));
             }
-            Reason::FrostUnknown => sentences
-                .push(String::from("When is your usual first frost? Say \"first frost is usually Nov 5\".")),
+            Reason::FrostUnknown => sentences.push(format!(
+                "When is your usual first frost? Say \"first frost is usually {}\".",
+                voice.frost_example()
+            )),
             _ => {}
         }
     }

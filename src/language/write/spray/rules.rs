@@ -65,11 +65,12 @@ pub(in crate::language::write) fn ahead(rule: &BrokenRule, voice: &Voice) -> Sai
                 voice.moment(*picking_from)
             ),
         ),
-        BrokenRule::CopperBudget { with_this, yearly, .. } => said(
-            String::from("No more copper this season."),
+        BrokenRule::CopperBudget { tree, used, with_this, yearly } => said(
+            format!("No more copper on {} this season.", phrases::name(tree)),
             format!(
-                "{} is on the ground already; {} a year is the careful limit, for copper stays in the soil.",
-                phrases::capitalised(&voice.copper(*with_this)),
+                "{} lies under it already, and a spray would make it {}; {} a year is the careful limit, for copper stays in the soil.",
+                phrases::capitalised(&voice.copper(*used)),
+                voice.copper(*with_this),
                 voice.copper(*yearly)
             ),
         ),
@@ -79,6 +80,20 @@ pub(in crate::language::write) fn ahead(rule: &BrokenRule, voice: &Voice) -> Sai
         ),
         // Rules of picking and entering come after a spray, never before one.
         BrokenRule::PickedTooSoon { .. } | BrokenRule::ReEntry { .. } => broken(rule, voice),
+    }
+}
+
+/// What keeps a spray from a tree, in a bracket behind its name.
+pub(in crate::language::write) fn short(rule: &BrokenRule) -> &'static str {
+    match rule {
+        BrokenRule::SulfurAndOil { .. } => "sulfur and oil too close",
+        BrokenRule::SulfurHeat { .. } => "too hot",
+        BrokenRule::TooSoon { .. } => "sprayed too lately for the label",
+        BrokenRule::TooMany { .. } => "as often as the label allows",
+        BrokenRule::BeforeHarvest { .. } => "too near its picking",
+        BrokenRule::CopperBudget { .. } => "enough copper under it for this year",
+        BrokenRule::NotForFigs { .. } => "not on its label",
+        BrokenRule::PickedTooSoon { .. } | BrokenRule::ReEntry { .. } => "a rule forbids it",
     }
 }
 
@@ -152,14 +167,15 @@ pub(in crate::language::write) fn broken(rule: &BrokenRule, voice: &Voice) -> Sa
             format!("Keep out of the sprayed leaves until {}.", voice.moment(*until)),
             format!("The label of {} asks for it.", phrases::name(product)),
         ),
-        BrokenRule::CopperBudget { with_this, yearly, .. } => said(
+        BrokenRule::CopperBudget { tree, with_this, yearly, .. } => said(
             format!(
-                "Copper adds up: {} this season, over the careful limit of {} a year.",
+                "Copper adds up under {}: {} this season, over the careful limit of {} a year.",
+                phrases::name(tree),
                 voice.copper(*with_this),
                 voice.copper(*yearly)
             ),
             String::from(
-                "Now: no more copper this season. It stays in the soil, and local limits may be lower.",
+                "Now: no more copper there this season. It stays in the soil, and local limits may be lower.",
             ),
         ),
         BrokenRule::NotForFigs { product } => said(

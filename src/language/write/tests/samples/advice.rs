@@ -417,6 +417,7 @@ fn rules() -> Vec<(&'static str, Vec<Answer>)> {
         (
             "rule_copper_budget",
             BrokenRule::CopperBudget {
+                tree: String::from("Wall"),
                 used: GramsPerSquareMetre::new(0.3),
                 with_this: GramsPerSquareMetre::new(0.52),
                 yearly: GramsPerSquareMetre::new(0.4),

@@ -1,16 +1,18 @@
-//! What a garden is told its trees would keep of their leaves, over the bundled year.
+//! What a garden is advised over the bundled year: for which trees, and what they would keep of their leaves.
 
 #![allow(clippy::expect_used, clippy::unwrap_used, clippy::panic, reason = "a test that cannot go on stops")]
 
 use chrono::{DateTime, TimeDelta, Utc};
 use leafhold::app::{garden_file, sample};
 use leafhold::identity::{EventId, PersonId};
-use leafhold::season::answer::{Answer, BriefItem, Reason, Span, SprayAdvice, TreeState, Worth};
+use leafhold::season::answer::{
+    Answer, BriefItem, BrokenRule, Reason, Span, SprayAdvice, Standing, TreeState, Verdict, Worth,
+};
 use leafhold::season::facts::{Facts, Feed};
 use leafhold::season::journal::{Act, Entry, Journal, Report, RustAmount, Timing, What};
 use leafhold::season::request::{Question, Selection};
 use leafhold::season::{notices, questions};
-use leafhold::units::Fraction;
+use leafhold::units::{Fraction, Litres};
 use leafhold::weather::{Hour, Origin, Series};
 
 fn moment(date: &str) -> DateTime<Utc> {
@@ -24,6 +26,13 @@ fn share(percent: f64) -> Fraction {
 /// The example garden on a morning of 2013, with reports on all its trees so many days ago, and the weather
 /// from a date on.
 fn facts(now: DateTime<Utc>, reports: &[(i64, Report)], weather_from: &str) -> Facts {
+    let of_all: Vec<(&str, i64, Report)> =
+        reports.iter().map(|(days_ago, report)| ("", *days_ago, report.clone())).collect();
+    facts_of(now, &of_all, weather_from)
+}
+
+/// The same with the tree each report is of; no name is all of them.
+fn facts_of(now: DateTime<Utc>, reports: &[(&str, i64, Report)], weather_from: &str) -> Facts {
     let mut journal = Journal::default();
     let enter = |journal: &mut Journal, what: What, at: DateTime<Utc>| {
         let (who, event) = (PersonId::new("ana"), EventId::new("e"));
@@ -34,8 +43,9 @@ fn facts(now: DateTime<Utc>, reports: &[(i64, Report)], weather_from: &str) -> F
     }
     let garden = journal.garden();
     let trees: Vec<String> = garden.trees.iter().map(|tree| tree.name.clone()).collect();
-    for (days_ago, report) in reports {
-        let what = What::Report { trees: trees.clone(), report: report.clone() };
+    for (tree, days_ago, report) in reports {
+        let trees = if tree.is_empty() { trees.clone() } else { vec![(*tree).to_owned()] };
+        let what = What::Report { trees, report: report.clone() };
         enter(&mut journal, what, now - TimeDelta::days(*days_ago));
     }
     let year = sample::year().expect("the year").series;
@@ -167,4 +177,27 @@ fn both_rules_are_told_where_they_differ() {
     let verdict = why(&facts).trees.into_iter().find(|verdict| verdict.tree == "Wall").expect("a tree");
     assert_eq!(verdict.worth, Worth::Protect);
     assert!(verdict.reasons.contains(&differ), "{verdict:?}");
+}
+
+/// Wall has its year's copper; the others may still have theirs, and Wall is left out by name and reason.
+#[test]
+fn a_rule_that_bars_one_tree_bars_no_other() {
+    let copper =
+        |litres: f64| Report::Sprayed { product: String::from("copper"), volume: Some(Litres::new(litres)) };
+    let reports =
+        [("Wall", 20, copper(6.0)), ("Corner", 20, copper(0.5)), ("", 12, rust(10.0)), ("", 1, rust(10.0))];
+    let facts = facts_of(moment("2013-07-09"), &reports, "2013-01-01");
+    let advice = why(&facts);
+    let standing =
+        |name: &str| advice.trees.iter().find(|verdict| verdict.tree == name).map(|verdict| verdict.standing);
+    assert_eq!((advice.verdict, advice.product.as_deref()), (Verdict::Spray, Some("copper")), "{advice:?}");
+    assert_eq!((standing("Corner"), standing("Wall")), (Some(Standing::Due), Some(Standing::Barred)));
+    let wall = advice.trees.iter().find(|verdict| verdict.tree == "Wall").expect("a tree");
+    let rule = wall.reasons.iter().find_map(|reason| match reason {
+        Reason::Rule { rule: BrokenRule::CopperBudget { tree, used, with_this, yearly } } => {
+            Some((tree.as_str(), used < with_this, with_this > yearly))
+        }
+        _ => None,
+    });
+    assert_eq!(rule, Some(("Wall", true, true)), "{wall:?}");
 }
