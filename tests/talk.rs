@@ -433,12 +433,14 @@ fn long_lines_are_read_without_panic() {
 #[test]
 fn show_readings() {
     let Ok(path) = std::env::var("LEAFHOLD_SHOW_READINGS") else { return };
-    let garden = garden();
-    for line in std::fs::read_to_string(path).expect("a file").lines() {
-        if line.starts_with('#') || line.trim().is_empty() {
-            println!("{line}");
-            continue;
-        }
-        println!("{line} => {}", short(&read_as(&line.replace("\\n", "\n"), &garden)));
+    let text = std::fs::read_to_string(path).expect("a file");
+    let remark = |line: &str| line.starts_with('#') || line.trim().is_empty();
+    let row = |line: &str| {
+        let bare = remark(line) || line.contains(" => ");
+        if bare { line.to_owned() } else { format!("{line} => ") }
+    };
+    let table: String = text.lines().map(|line| row(line) + "\n").collect();
+    for (said, _, garden) in rows(&table) {
+        println!("{said} => {}", short(&reading_of(&said, &garden)));
     }
 }

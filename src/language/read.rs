@@ -18,6 +18,7 @@ mod mood;
 mod names;
 mod places;
 mod records;
+mod repair;
 mod settings;
 mod spelling;
 mod tokens;
@@ -71,7 +72,10 @@ fn fresh(text: &str, context: &Context) -> Reading {
     let names = names::Names::of(context.garden);
     let mut memory = records::Memory::default();
     for whole in going_on::whole_sentences(text, &names, context) {
-        read_sentence(whole.sentence(), &names, context, &mut memory, &mut reading);
+        let sentence = whole.sentence();
+        let text = repair::mended(sentence.text, &names, context);
+        let sentence = clauses::Sentence { text: &text, ..sentence };
+        read_sentence(sentence, &names, context, &mut memory, &mut reading);
     }
     memory.release(&mut reading);
     addition::read(text, &names, context, &mut reading);
@@ -91,6 +95,19 @@ fn fresh(text: &str, context: &Context) -> Reading {
         }
         !again
     });
+    // "Leaves falling off Wall! Maybe a third gone": told once, the second time with its figure.
+    for at in 1..reading.requests.len() {
+        let [before, after] = &reading.requests[at - 1..=at] else { continue };
+        if let (
+            Request::Record(Record { report: Report::LeafDrop { share: None }, trees: one, .. }),
+            Request::Record(Record { report: Report::LeafDrop { share: Some(_) }, trees: other, .. }),
+        ) = (before, after)
+            && one == other
+        {
+            reading.requests.remove(at - 1);
+            break;
+        }
+    }
     // The same doubt once is enough.
     let mut doubts: Vec<Doubt> = Vec::new();
     for doubt in reading.doubts.drain(..) {
@@ -100,8 +117,25 @@ fn fresh(text: &str, context: &Context) -> Reading {
         }
     }
     reading.doubts = doubts;
+    ask_once(&mut reading.requests);
     keep_what_matters(&mut reading);
     reading
+}
+
+/// "How is Celeste doing? When will the figs be ready?": the second asks after her too.
+fn ask_once(requests: &mut Vec<Request>) {
+    use crate::season::request::{Question, Selection};
+    let of_one = requests
+        .iter()
+        .any(|request| matches!(request, Request::Ask(Question::Tree { trees }) if *trees != Selection::All));
+    let mut asked: Vec<Request> = Vec::new();
+    requests.retain(|request| {
+        let Request::Ask(question) = request else { return true };
+        let again =
+            asked.contains(request) || of_one && matches!(question, Question::Tree { trees: Selection::All });
+        asked.push(request.clone());
+        !again
+    });
 }
 
 /// Beside something understood, talk needs no word; asides are said once.
@@ -169,8 +203,17 @@ fn read_sentence(
     if tokens.iter().all(tokens::Token::is_mark) {
         return asides::signs(text, reading);
     }
+    if sentence.asked == clauses::Asked::Yes && asides::is_other_language(text) {
+        reading.doubts.push(doubt(DoubtKind::OtherLanguage, text));
+        return;
+    }
     spelling::mend(&mut tokens, names);
     let polite = asks::told_politely(&tokens);
+    let ordered = asks::ordered_politely(&tokens);
+    if polite == 0 && ordered > 0 && settled(text, &tokens[ordered..], names, context, reading) {
+        memory.release(reading);
+        return;
+    }
     let sentence =
         if polite > 0 { clauses::Sentence { asked: clauses::Asked::No, ..sentence } } else { sentence };
     // "Maybe 10% rust on Celeste?" reports, and is not sure.
@@ -187,6 +230,23 @@ fn read_sentence(
     append(reading, told);
 }
 
+/// "Could you please | rename Whip to Junior?": the order behind its politeness, if it settles or notes something.
+fn settled(
+    text: &str,
+    tokens: &[tokens::Token],
+    names: &names::Names,
+    context: &Context,
+    reading: &mut Reading,
+) -> bool {
+    let speech = Speech::of(text, tokens, names, context, clauses::Asked::No);
+    let mut told = Reading::default();
+    if !settings::read(&speech, &mut told) && !records::read_note(&speech, &mut told) {
+        return false;
+    }
+    append(reading, told);
+    true
+}
+
 fn is_idle(told: &Reading) -> bool {
     told.requests.iter().all(|request| *request == Request::Aside(Aside::Talk))
         && told.doubts.iter().all(|doubt| doubt.kind == DoubtKind::NotUnderstood)
@@ -195,7 +255,20 @@ fn is_idle(told: &Reading) -> bool {
 fn read_speech(speech: &Speech, memory: &mut records::Memory, reading: &mut Reading) {
     let tokens = speech.tokens;
     let mut other = Reading::default();
-    let within = asks::question_within(tokens, speech.asked);
+    // "The frost, when does it come?" reports no frost.
+    let within = asks::question_within(tokens, speech.asked).filter(|at| {
+        let words = tokens[..*at].iter().filter(|token| token.is_word()).count();
+        let only_names = (0..*at).all(|index| {
+            let token = &tokens[index];
+            token.is_mark()
+                || token.senses.has(lexicon::Sense::Article)
+                || speech.mentions.iter().any(|mention| mention.range.contains(&index))
+        });
+        // "Mixing up 2 gallons of copper, how much do I put in?" is one question.
+        let mixing = tokens[..*at].iter().any(|token| token.is_any(word_list::words!("mixing mix")));
+        let frost = tokens[..*at].iter().any(|token| token.senses.has(lexicon::Sense::Frost));
+        !(mixing || only_names || words <= 2 && frost)
+    });
     let meant = memory.last_trees().cloned().or_else(|| addition::trees_meant(speech));
     if asides::short(speech, &mut other)
         || corrections::read(speech, &mut other)
@@ -203,6 +276,7 @@ fn read_speech(speech: &Speech, memory: &mut records::Memory, reading: &mut Read
         || within.is_none() && asks::read(speech, meant.as_ref(), &mut other)
     {
         memory.release(reading);
+        memory.speak_of(speech);
         return append(reading, other);
     }
     let Some(at) = within else {
@@ -215,7 +289,11 @@ fn read_speech(speech: &Speech, memory: &mut records::Memory, reading: &mut Read
     // "The roses have rust, do figs get it from them?" asks of what was set aside.
     let aside = reading.requests.last() == Some(&Request::Aside(Aside::Elsewhere))
         && asked.tokens.iter().any(|token| token.is_any(word_list::words!("it them they that those")));
-    if !asks::read(&asked, memory.last_trees(), reading) && !aside {
+    let meant = memory
+        .last_trees()
+        .cloned()
+        .or_else(|| told.mentions.iter().find_map(|mention| speech.names.selection(&mention.trees, &[])));
+    if !asks::read(&asked, meant.as_ref(), reading) && !aside {
         reading.doubts.push(doubt(DoubtKind::NotUnderstood, asked.typed(0, asked.tokens.len())));
     }
 }

@@ -89,13 +89,16 @@ fn more_trees(speech: &Speech) -> Option<Record> {
             | Report::Stage { .. }
     );
     let words: Vec<&Token> = speech.tokens.iter().filter(|token| !token.is_mark()).collect();
-    let leads = speech.tokens.first().is_some_and(|first| first.is_any(words!("and also plus & +")));
+    let leads = speech
+        .tokens
+        .first()
+        .is_some_and(|first| first.is_any(words!("and also plus & + same ditto likewise")));
     let ends = words.last().is_some_and(|last| last.is_any(words!("too also well")));
     let [mention] = speech.mentions.as_slice() else { return None };
     let only = speech.tokens.iter().enumerate().all(|(index, token)| {
         mention.range.contains(&index)
             || is_small(token)
-            || token.is_any(words!("and also plus & + too well as same"))
+            || token.is_any(words!("and also plus & + too well as same ditto likewise for with"))
     });
     let asked = speech.tokens.iter().any(|token| token.is("?"));
     let sure = mention.trees.without.is_empty() && speech.names.unsure(&mention.trees).is_none();
@@ -138,7 +141,11 @@ fn how_much(speech: &Speech, report: &Report) -> Option<Correction> {
     );
     let found = amounts(speech.tokens, &[], speech.context.garden.units);
     let [measured] = found.as_slice() else { return None };
+    // "12" alone, behind "picked 9"
+    const MOST: f64 = 1500.0;
+    let counted = matches!(report, Report::Picked { count: Some(_), .. }) && speech.tokens.len() == 1;
     let correction = match measured.amount {
+        Amount::Count(count) if counted && count <= MOST => Correction::Number(count),
         Amount::Share(share) if open => Correction::Severity(RustAmount::Severity(share)),
         Amount::Volume(volume) if dry => Correction::Volume(volume),
         _ => return None,
@@ -173,7 +180,12 @@ pub(super) fn trees_meant(speech: &Speech) -> Option<Selection> {
     let trees =
         speech.tokens.iter().any(|token| token.is_any(words!("they them she her he him these those")));
     // "It" is as often the weather.
-    let it = speech.tokens.iter().any(|token| token.is("it"))
+    let expletive = speech.tokens.windows(2).any(|pair| {
+        pair[0].is("it")
+            && pair[1].is_any(words!("ok okay safe fine too time worth good alright gonna going wait"))
+    });
+    let it = !expletive
+        && speech.tokens.iter().any(|token| token.is("it"))
         && says(&[Sense::Spray, Sense::Water])
         && !says(&[Sense::Rain, Sense::Frost]);
     let (before, ..) = just_reported(speech.context).filter(|_| trees || it)?;

@@ -69,6 +69,16 @@ impl Measured {
         Measured { amount: amount.unwrap_or(self.amount), ..self.clone() }
     }
 
+    /// A bare number takes a unit told for all, in litres.
+    pub(super) fn take_unit(&mut self, litres: f64) {
+        if let Amount::Count(count) = self.amount
+            && count > 0.0
+        {
+            self.amount = Amount::Volume(Litres::new(count * litres));
+            self.scale = Some(litres);
+        }
+    }
+
     /// Both measure the same kind of thing.
     pub(super) fn is_like(&self, other: &Measured) -> bool {
         std::mem::discriminant(&self.amount) == std::mem::discriminant(&other.amount)
@@ -236,14 +246,28 @@ impl Scan<'_> {
             if next.is("couple") {
                 return Some(self.couple(index + 1));
             }
+            // "a full gallon"
+            if next.is_any(words!("full whole good single")) && self.token(index + 2).is_some_and(is_unit) {
+                return Some((1.0, index + 2));
+            }
             // "an inch", "a gallon"
             return (is_unit(next) && next.text.len() > 1).then_some((1.0, index + 1));
         }
         if token.is("couple") {
             return Some(self.couple(index));
         }
+        // "quart of water for Whip"
+        let led = index.checked_sub(1).map(|before| &self.stretch[before]);
+        if token.is_any(words!("gallon quart pint litre liter cup bucket"))
+            && volume(&token.text).is_some()
+            && self.is(index + 1, words!("of"))
+            && led.is_none_or(Token::is_mark)
+        {
+            return Some((1.0, index));
+        }
         // "inch and a quarter" with nothing before it
-        let bare_inch = token.is("inch") && self.and_a_part(index + 1).is_some();
+        let bare_inch = token.is_any(words!("inch gallon quart pint litre liter pound kilo"))
+            && self.and_a_part(index + 1).is_some();
         (bare_inch && (index == 0 || self.stretch[index - 1].number.is_none())).then_some((1.0, index))
     }
 
@@ -297,7 +321,7 @@ impl Scan<'_> {
             let of = self.number(at + 2).filter(|of| *of >= 2.0 && of.fract() == 0.0)?;
             return Some((of, at + 3));
         }
-        let (mut next, needs_leaf) = if self.is(at, words!("of")) {
+        let (mut next, needs_leaf) = if self.is(at, words!("of outta outa")) {
             (at + 1, false)
         } else if self.is(at, words!("out")) && self.is(at + 1, words!("of")) {
             (at + 2, false)
@@ -328,7 +352,7 @@ impl Scan<'_> {
 
     /// "and a quarter", "and a half", "and three quarters".
     fn and_a_part(&self, at: usize) -> Option<(f64, usize)> {
-        self.is(at, words!("and &")).then_some(())?;
+        self.is(at, words!("and & n")).then_some(())?;
         if let Some(count) = self.number(at + 1).filter(|count| (1.0..=9.0).contains(count))
             && let Some(part) =
                 self.token(at + 2).filter(|part| part.is_any(words!("quarters eighths tenths thirds")))
@@ -340,7 +364,9 @@ impl Scan<'_> {
         let value =
             token.number.filter(|value| *value < 1.0 && token.is_any(words!("half quarter third")))?;
         // "... and half a dozen" is another number.
-        let other = self.is(part + 1, words!("a an of the dozen"));
+        let other = self.is(part + 1, words!("a an the dozen"))
+            || self.is(part + 1, words!("of"))
+                && self.is(part + 2, words!("the a an them it its her those his my"));
         (!other).then_some((value, part + 1))
     }
 
@@ -411,7 +437,17 @@ impl Scan<'_> {
         let next = self.token(at);
         // "Lows in the 20s"
         let decade = next.is_some_and(|next| next.is("s") && next.joined);
-        let of_time = decade || next.is_some_and(|next| {
+        // "The one in the corner", "one of the kids"
+        let before = at.checked_sub(2).and_then(|before| self.stretch.get(before));
+        let said_one = at > 0 && self.stretch[at - 1].is("one");
+        let pointed = said_one && before.is_some_and(|before| before.is_any(words!("the that this")));
+        let person = said_one
+            && self.is(at, words!("of"))
+            && self.stretch[at..]
+                .iter()
+                .take(4)
+                .any(|token| token.senses.has_any(&[Sense::Creature, Sense::Someone]));
+        let of_time = pointed || person || decade || next.is_some_and(|next| {
             next.is_any(words!("day days week weeks month months year years hour hours hrs hr minutes minute min mins am pm times x nights yr yrs st nd rd th people kids grandkids o'clock applications sprays mph")) || next.senses.has_any(&[Sense::Tree, Sense::Pots, Sense::Creature])
         });
         match noun {

@@ -1,21 +1,49 @@
 //! Talk that is not for the journal, and words too short to be anything else.
 
 use super::Speech;
-use super::lexicon;
+use super::lexicon::{self, Sense};
 use super::tokens::folded;
+use crate::language::read::word_list::words;
 use crate::season::request::{Aside, Reading, Request};
 
 /// Greetings, thanks, yes and no, undo, forget me: whole sentences of a few words.
 pub(super) fn short(speech: &Speech, reading: &mut Reading) -> bool {
     let words: Vec<&str> =
         speech.tokens.iter().filter(|token| !token.is_mark()).map(|token| token.text.as_str()).collect();
-    const MOST_WORDS: usize = 12;
+    const MOST_WORDS: usize = 16;
     if words.len() > MOST_WORDS {
         return false;
     }
+    // "Yes dear", "good morning hon"
+    const FOND: [&str; 16] = [
+        "dear",
+        "hon",
+        "honey",
+        "hun",
+        "love",
+        "darling",
+        "sweetie",
+        "sweetheart",
+        "mate",
+        "pal",
+        "sir",
+        "ma'am",
+        "bro",
+        "dude",
+        "luv",
+        "duck",
+    ];
+    // "Would you please take back that last entry"
+    let words = match words.as_slice() {
+        ["would" | "could" | "can" | "will", "you", rest @ ..] if is_undo(rest) => rest.to_vec(),
+        _ => words,
+    };
+    let plain: Vec<&str> = words.iter().copied().filter(|word| !FOND.contains(word)).collect();
+    let words = if plain.is_empty() { words } else { plain };
     let line = words.join(" ");
     let asked = speech.asked == super::clauses::Asked::Yes;
     let request = match line.as_str() {
+        _ if is_undo(&words) && words.len() > 2 => Request::Undo,
         _ if asked && !is_thanks(&words) && !is_greeting(&words) && !is_undo(&words) => return false,
         "yes" | "yeah" | "yep" | "yup" | "sure" | "ok" | "okay" | "k" | "kk" | "right" | "correct" | "y"
         | "yes please" | "do it" | "yea" | "ya" | "yes do" | "yes do it" | "sure thing" | "go ahead"
@@ -24,14 +52,21 @@ pub(super) fn short(speech: &Speech, reading: &mut Reading) -> bool {
         "no" | "nope" | "nah" | "n" | "no thanks" | "no thank you" | "cancel" | "never mind"
         | "nevermind" | "nvm" | "don't" | "no don't" | "not now" | "skip it" | "skip" | "leave it"
         | "not really" | "nah never mind" => Request::Decline,
+        "no leave it as it is"
+        | "no leave it"
+        | "no keep it"
+        | "no keep it as it is"
+        | "leave it as it is"
+        | "no that's fine"
+        | "no thats fine" => Request::Decline,
         _ if is_yes(&words) => Request::Confirm,
         _ if is_greeting(&words) => Request::Greet,
-        _ if is_forget_me(&line) => Request::ForgetMe,
-        _ if is_undo(&words) => Request::Undo,
+        _ if is_forget_me(&line) || is_all_of_me(&words) => Request::ForgetMe,
+        _ if is_undo(&words) || opens_with_undo(speech, &words) => Request::Undo,
         "you rock" | "good bot" | "best bot" | "nice bot" | "you're great" | "you're amazing" => {
             Request::Aside(Aside::Thanks)
         }
-        _ if is_thanks(&words) => Request::Aside(Aside::Thanks),
+        _ if is_thanks(&words) || is_long_thanks(speech, &words) => Request::Aside(Aside::Thanks),
         _ => return false,
     };
     reading.requests.push(request);
@@ -41,8 +76,7 @@ pub(super) fn short(speech: &Speech, reading: &mut Reading) -> bool {
 /// "Sure, go ahead", "yes please do".
 fn is_yes(words: &[&str]) -> bool {
     const CORE: &str = " yes yeah yep yup sure yea ya aye affirmative absolutely definitely ";
-    const AROUND: &str =
-        " go ahead please do it that right correct ok okay then thanks of course thing sounds good i am ";
+    const AROUND: &str = " that's thats go ahead please do it that right correct ok okay then thanks of course thing sounds good i am ";
     let held = |list: &str, word: &str| list.contains(&format!(" {word} "));
     words.len() <= 6
         && words.first().is_some_and(|first| held(CORE, first) || *first == "ok" || *first == "okay")
@@ -51,7 +85,21 @@ fn is_yes(words: &[&str]) -> bool {
 }
 
 fn is_greeting(words: &[&str]) -> bool {
-    const GREETINGS: [&str; 15] = [
+    const GREETINGS: [&str; 29] = [
+        "g'day",
+        "howya",
+        "heya",
+        "hallo",
+        "ahoy",
+        "ello",
+        "hola",
+        "bonjour",
+        "buongiorno",
+        "ciao",
+        "namaste",
+        "wassup",
+        "evening",
+        "afternoon",
         "hello",
         "hi",
         "hey",
@@ -68,9 +116,10 @@ fn is_greeting(words: &[&str]) -> bool {
         "gm",
         "sup",
     ];
-    const AROUND: [&str; 22] = [
-        "there", "bot", "leafhold", "again", "all", "everyone", "let's", "lets", "me", "get", "started",
-        "up", "please", "you", "folks", "y'all", "yall", "to", "good", "team", "gang", "friends",
+    const AROUND: [&str; 25] = [
+        "fig", "figgy", "buddy", "there", "bot", "leafhold", "again", "all", "everyone", "let's", "lets",
+        "me", "get", "started", "up", "please", "you", "folks", "y'all", "yall", "to", "good", "team",
+        "gang", "friends",
     ];
     let line = words.join(" ");
     let of_day = matches!(
@@ -92,9 +141,24 @@ fn is_greeting(words: &[&str]) -> bool {
             && words[1..].iter().all(|word| AROUND.contains(word) || GREETINGS.contains(word))
 }
 
+/// "Delete me and all my stuff"
+fn is_all_of_me(words: &[&str]) -> bool {
+    let about_me = words.windows(2).any(|pair| pair == ["about", "me"]) && words.contains(&"everything");
+    about_me && words.iter().any(|word| matches!(*word, "delete" | "erase" | "forget" | "wipe" | "remove"))
+        || words
+            .first()
+            .is_some_and(|first| matches!(*first, "delete" | "erase" | "forget" | "wipe" | "remove"))
+            && words.get(1).is_some_and(|me| *me == "me")
+            && words
+                .iter()
+                .any(|word| matches!(*word, "stuff" | "data" | "everything" | "info" | "account" | "history"))
+            && words.len() <= 8
+}
+
 fn is_forget_me(line: &str) -> bool {
+    let line = line.strip_prefix("please ").unwrap_or(line);
     matches!(
-        line,
+        line.strip_suffix(" please").unwrap_or(line),
         "yes forget me"
             | "forget me"
             | "please forget me"
@@ -115,7 +179,11 @@ fn is_forget_me(line: &str) -> bool {
 
 /// "Undo", "scratch that last one please", "oops, forget that": made of nothing but such words.
 pub(super) fn is_undo(words: &[&str]) -> bool {
-    const VERBS: [&str; 26] = [
+    const VERBS: [&str; 30] = [
+        "scrub",
+        "wipe",
+        "bin",
+        "reverse",
         "undo",
         "scratch",
         "strike",
@@ -143,7 +211,20 @@ pub(super) fn is_undo(words: &[&str]) -> bool {
         "false",
         "discard",
     ];
-    const AROUND: [&str; 67] = [
+    const AROUND: [&str; 80] = [
+        "out",
+        "ok",
+        "away",
+        "off",
+        "nvm",
+        "hon",
+        "honey",
+        "bot",
+        "mate",
+        "lol",
+        "there",
+        "dear",
+        "bro",
         "that",
         "it",
         "this",
@@ -225,7 +306,8 @@ pub(super) fn is_undo(words: &[&str]) -> bool {
     };
     let known = words.iter().all(|word| VERBS.contains(word) || AROUND.contains(word));
     let verb = words.iter().any(|word| VERBS.contains(word) && !HARD.contains(word));
-    let hard = words.contains(&"back") && words.contains(&"take")
+    let hard = words.contains(&"take")
+        && words.iter().any(|word| matches!(*word, "back" | "out" | "off" | "away"))
         || words.contains(&"wrong")
             && words.iter().any(|word| ["that", "that's", "was", "thats"].contains(word))
         || words == ["wrong"]
@@ -234,8 +316,50 @@ pub(super) fn is_undo(words: &[&str]) -> bool {
     !words.is_empty() && known && (verb || hard) && words != ["cancel"] && words != ["forget"]
 }
 
+/// "Delete the last one please, I hit send too early", "never mind, I didn't spray": taken back, and why.
+fn opens_with_undo(speech: &Speech, words: &[&str]) -> bool {
+    let figures = speech.tokens.iter().any(|token| token.number.is_some_and(|number| number != 1.0));
+    let named = speech.mentions.iter().any(|mention| mention.trees.names_one_by_name());
+    if figures || named || speech.context.last.is_none() {
+        return false;
+    }
+    let never_mind = words.starts_with(&["never", "mind"])
+        || words.first().is_some_and(|first| *first == "nevermind" || *first == "nvm");
+    let denied = words.iter().any(|word| matches!(*word, "didn't" | "didnt" | "wasn't" | "haven't"));
+    let by_order =
+        (2..words.len()).any(|end| is_undo(&words[..end]) && matches!(words[end], "i" | "we" | "because"));
+    // "Take my last one out, my sister already wrote it"
+    let first: Vec<&str> = speech
+        .tokens
+        .iter()
+        .take_while(|token| !token.is_any(words!(", ; - . (")))
+        .map(|token| token.text.as_str())
+        .collect();
+    let by_order = by_order || (2..words.len()).contains(&first.len()) && is_undo(&first);
+    // "No he didn't, scratch that"
+    let behind = speech.tokens.iter().rposition(|token| token.is_any(words!(", ; -"))).map(|at| {
+        let rest: Vec<&str> = speech.tokens[at + 1..]
+            .iter()
+            .filter(|token| !token.is_mark())
+            .map(|token| token.text.as_str())
+            .collect();
+        (at, rest)
+    });
+    let by_order = by_order || behind.is_some_and(|(at, rest)| at <= 5 && rest.len() > 1 && is_undo(&rest));
+    // "Basta, scratch that last one"
+    let by_order = by_order || first.len() == 1 && words.len() > 2 && is_undo(&words[1..]);
+    never_mind && denied || by_order
+}
+
 fn is_thanks(words: &[&str]) -> bool {
-    const THANKS: [&str; 21] = [
+    const THANKS: [&str; 28] = [
+        "gracias",
+        "merci",
+        "danke",
+        "legend",
+        "godsend",
+        "thank-you",
+        "obliged",
         "bless",
         "helpful",
         "lifesaver",
@@ -347,6 +471,37 @@ fn is_thanks(words: &[&str]) -> bool {
     words.iter().any(|word| THANKS.contains(word))
         && words.len() <= MOST_WORDS
         && words.iter().all(|word| THANKS.contains(word) || AROUND.contains(word))
+}
+
+/// "Thank you so much, that really helps me": thanks first, and nothing of the garden behind.
+fn is_long_thanks(speech: &Speech, words: &[&str]) -> bool {
+    const OPENS: [&str; 9] =
+        ["thanks", "thank", "thx", "ty", "thankyou", "cheers", "appreciate", "appreciated", "tysm"];
+    let opens = words.iter().take(3).any(|word| OPENS.contains(word));
+    // "Thank you Bo for doing the pots while we were away"
+    let named = opens
+        && words.iter().take(4).any(|word| *word == "for")
+        && !speech.tokens.iter().any(|token| token.number.is_some());
+    named
+        || opens
+            && speech.mentions.is_empty()
+            && !speech.tokens.iter().any(|token| {
+                token.number.is_some()
+                    || token.is("but")
+                    || token.senses.has_any(&[
+                        Sense::Rust,
+                        Sense::Spots,
+                        Sense::Spray,
+                        Sense::Sprayed,
+                        Sense::Watered,
+                        Sense::Picked,
+                        Sense::Rain,
+                        Sense::Frost,
+                        Sense::Copper,
+                        Sense::Sulfur,
+                        Sense::Oil,
+                    ])
+            })
 }
 
 /// A sentence of signs alone: a thumb is thanks, anything else is talk.

@@ -7,12 +7,23 @@ use super::clauses::Asked;
 use super::lexicon::Sense;
 use super::tokens::Token;
 use crate::language::read::word_list::{WordList, words};
-use crate::season::request::{Aside, Reading, Request, Selection};
+use crate::season::request::{Aside, Question, Reading, Request, Selection};
 
 /// Reads a sentence as a question, if it is one.
 pub(super) fn read(speech: &Speech, before: Option<&Selection>, reading: &mut Reading) -> bool {
     if speech.asked == Asked::No && !opens_question(speech.tokens) {
         return false;
+    }
+    // "Did I say Celeste? I meant Eave"
+    let own = speech.tokens.windows(3).next().is_some_and(|three| {
+        three[0].is("did")
+            && three[1].is("i")
+            && three[2].is_any(words!("say write put type"))
+            && speech.tokens.len() <= 6
+    });
+    if own {
+        reading.requests.push(Request::Aside(Aside::Talk));
+        return true;
     }
     if is_favour_asked(speech) {
         reading.requests.push(Request::Aside(Aside::Plan));
@@ -21,6 +32,27 @@ pub(super) fn read(speech: &Speech, before: Option<&Selection>, reading: &mut Re
     if is_about_the_bot(speech) {
         reading.requests.push(Request::Aside(Aside::Talk));
         return true;
+    }
+    if let Some((first, second)) = two_questions(speech.tokens) {
+        let (first, second) = (speech.part(first), speech.part(second));
+        let mut told = Reading::default();
+        if read(&first, before, &mut told) {
+            let meant = first.mentions.iter().find_map(|mention| speech.names.selection(&mention.trees, &[]));
+            let both = read(&second, meant.as_ref().or(before), &mut told);
+            // "How much sulfur do I mix, and is today good for spraying it?"
+            if let [
+                Request::Ask(Question::Mix { product: mixed, .. }),
+                Request::Ask(Question::Spray { product, .. }),
+            ] = told.requests.as_mut_slice()
+                && second.tokens.iter().any(|token| token.is("it"))
+            {
+                *product = product.take().or_else(|| mixed.clone());
+            }
+            if both && told.requests.len() == 2 && told.requests[0] != told.requests[1] {
+                reading.requests.append(&mut told.requests);
+                return true;
+            }
+        }
     }
     // "Can you remind me to spray Friday" is a plan.
     let wish = speech
@@ -31,8 +63,44 @@ pub(super) fn read(speech: &Speech, before: Option<&Selection>, reading: &mut Re
         return false;
     }
     let Some(question) = topic::question(speech, before) else { return false };
+    // "Do I need to water or spray tomorrow?"
+    let at = |senses: &[Sense]| speech.tokens.iter().position(|token| token.senses.has_any(senses));
+    if let (Some(water), Some(spray), Question::Spray { trees, .. }) =
+        (at(&[Sense::Water, Sense::Watering]), at(&[Sense::Spray, Sense::Spraying]), &question)
+    {
+        let (first, last) = (water.min(spray), water.max(spray));
+        let joined = speech.tokens[first..last].iter().any(|token| token.is_any(words!("or and")));
+        if joined && last - first <= 3 {
+            let water_too = Request::Ask(Question::Water { trees: trees.clone() });
+            let at = if water < spray { 0 } else { 1 };
+            let mut both = vec![Request::Ask(question)];
+            both.insert(at, water_too);
+            reading.requests.extend(both);
+            return true;
+        }
+    }
     reading.requests.push(Request::Ask(question));
     true
+}
+
+/// "Does it need water, and how do the pots compare?": a question on each side of the joint.
+fn two_questions(tokens: &[Token]) -> Option<(&[Token], &[Token])> {
+    const LEAST: usize = 3;
+    let at = (LEAST..tokens.len().saturating_sub(2)).find(|at| {
+        let next = &tokens[at + 1];
+        tokens[*at].is_any(words!("and also"))
+            && (next.is_any(words!("how what when which why where how's what's hows whats whens wheres"))
+                || next.is_any(words!("is are does do should can will did has have"))
+                    && tokens.get(at + 2).is_some_and(|whom| {
+                        next.is("does") || {
+                            whom.is_any(words!(
+                                "it i we they the my today tonight tomorrow there this that any"
+                            ))
+                        }
+                    }))
+    })?;
+    let end = if tokens[at - 1].is(",") { at - 1 } else { at };
+    opens_question(&tokens[at + 1..]).then(|| (&tokens[..end], &tokens[at + 1..]))
 }
 
 /// "Can someone water Whip please", "Bo, can you spray the pots tonight?": asked of people, not of the bot.
@@ -95,7 +163,10 @@ fn is_about_the_bot(speech: &Speech) -> bool {
 
 /// Where a question begins within a sentence that reports before it: "rust on Celeste, should I spray?"
 pub(super) fn question_within(tokens: &[Token], asked: Asked) -> Option<usize> {
-    let parted = |index: usize| tokens[index].is_any(words!(", - ; : and so but or")) && index > 0;
+    // A little picture parts like a comma.
+    let picture = |index: usize| tokens[index].is_mark() && !tokens[index].text.is_ascii();
+    let parted =
+        |index: usize| (tokens[index].is_any(words!(", - ; : and so but or")) || picture(index)) && index > 0;
     let first = tokens.iter().find(|token| !token.is_mark() && !token.senses.has(Sense::Filler))?;
     // "If it rains, should I spray?" is one question.
     if first.is_any(words!("if when since after because once as given")) || opens_question(tokens) {
@@ -103,11 +174,29 @@ pub(super) fn question_within(tokens: &[Token], asked: Asked) -> Option<usize> {
     }
     let starts = (1..tokens.len()).find(|index| {
         let before = index - 1;
-        parted(before)
+        // "they say storms tonight should I hold off": no pause in a voice
+        let did = tokens[*index].is("did")
+            && tokens.get(index + 1).is_some_and(|next| next.is_any(words!("i we anyone anybody somebody someone")));
+        let fine = tokens[*index].is("is")
+            && tokens.get(index + 1).is_some_and(|next| next.is_any(words!("it that this")))
+            && tokens.get(index + 2).is_some_and(|next| next.is_any(words!("ok okay normal bad fine enough too")));
+        let asks = did || fine || tokens[*index].is_any(words!("should shall do"))
+            && tokens.get(index + 1).is_some_and(|next| next.is_any(words!("i we")))
+            || tokens[*index].is("do") && tokens[index + 1..].iter().take(4).any(|token| token.is_any(words!("need needs")));
+        let what = tokens[*index].is_any(words!("what how when which"))
+            && tokens.get(index + 1).is_some_and(|next| next.is_any(words!("should shall do can")))
+            && tokens.get(index + 2).is_some_and(|next| next.is_any(words!("i we")));
+        let unmarked = (asks || what)
+            && (did || !tokens[before].is_any(words!("know wonder tell sure decide see remember figure sort")))
+            && !tokens[before].is_any(words!("what how when where why which much many often i we you they who to and can not don't also"))
+            && !tokens[before].senses.has(Sense::Link);
+        (parted(before) || unmarked)
             && (asked == Asked::Yes
                 || tokens[*index].is_any(words!("why how help"))
                 || !is_bare(&tokens[*index..]))
             && !(tokens[before].is("-") && tokens[before].joined)
+            // "and what is left is covered" asks nothing.
+            && !(tokens[*index].is("what") && tokens[index + 1..].iter().take(2).any(|token| token.is_any(words!("left remains"))))
             // "..., which has a few spots" asks nothing.
             && (asked == Asked::Yes || !tokens[*index].is_any(words!("which who where")))
             && opens_question(&tokens[*index..])
@@ -140,8 +229,9 @@ pub(super) fn is_hedged_report(tokens: &[Token]) -> bool {
 
 /// By its first words, or as a bare wish ("forecast", "help", "spray today").
 fn opens_question(tokens: &[Token]) -> bool {
-    const LEADS: WordList =
-        words!("so and but hey hmm well please ok okay um uh also oh hi pls then now quick");
+    const LEADS: WordList = words!(
+        "bro dude man yo lol girl wait so and but hey hmm well please ok okay um uh also oh hi pls then now quick"
+    );
     let words: Vec<&Token> = tokens.iter().filter(|token| !token.is_mark()).collect();
     let skip = words.iter().take_while(|token| token.is_any(LEADS)).count();
     let words = if skip < words.len() { &words[skip..] } else { &words[..] };
@@ -149,7 +239,7 @@ fn opens_question(tokens: &[Token]) -> bool {
     let next = |at: usize, texts: WordList| words.get(at).is_some_and(|word| word.is_any(texts));
     let someone = |at: usize| {
         words.get(at).is_some_and(|word| {
-            word.is_any(words!("i we you it they the my there this that a rust frost spraying watering rain anything me any chance spray water he she these those our figs pots celeste's copper sulfur neem")) || word.text.starts_with('@')
+            word.is_any(words!("anyone anybody someone somebody i we you it they today tonight tomorrow the my there this that a rust frost spraying watering rain anything me any chance spray water he she these those our figs pots celeste's copper sulfur neem")) || word.text.starts_with('@')
         })
     };
     let opens = match first.text.as_str() {
@@ -162,18 +252,54 @@ fn opens_question(tokens: &[Token]) -> bool {
         }
         "what" => !next(1, words!("a an fun joy")),
         "how" => !next(1, words!("i we nice lovely wonderful funny sweet exciting cute")),
-        "where" | "where's" | "wheres" => true,
+        "status" => words.len() > 1,
+        "where" | "where's" | "wheres" | "how'd" | "howd" | "what'd" | "when'd" | "where'd" | "why'd"
+        | "who'd" => true,
         "anything" => next(1, words!("i to we need needs else new")),
         // "When it cools down I'll spray" sets a condition, "when I got home I sprayed" a time.
         "when" => next(1, words!("is will did do should can was are would does to shall were must")),
         // "Did copper on everything" reports, "did I spray" asks: the next word tells.
-        "did" | "do" | "does" | "is" | "are" | "was" | "were" | "should" | "am" | "would" | "must"
-        | "has" | "have" => {
+        "does" => words.len() > 2,
+        // "Has Whip been watered today"
+        "has" | "have" | "had" if words.iter().take(6).any(|word| word.is("been")) => true,
+        "is" | "are" if words.len() > 3 && !someone(1) => words.get(1).is_some_and(|whom| {
+            !whom.senses.has_any(&[
+                Sense::Dry,
+                Sense::Wet,
+                Sense::Moist,
+                Sense::Clean,
+                Sense::Rust,
+                Sense::Heavy,
+                Sense::Link,
+                Sense::Negation,
+                Sense::Bare,
+                Sense::Ripe,
+                Sense::Ripening,
+                Sense::Drop,
+                Sense::Finished,
+                Sense::Over,
+            ]) && whom.is_word()
+                && !whom.text.ends_with("ing")
+                && !whom
+                    .is_any(words!("still now very looking getting doing starting losing showing just all"))
+        }),
+        "did" if words.get(1).is_some_and(|who| who.senses.has(Sense::Mine)) && words.len() > 3 => {
+            !next(1, words!("my our mine ours"))
+        }
+        "did" | "do" | "is" | "are" | "was" | "were" | "should" | "am" | "would" | "must" | "has"
+        | "have" => {
             let tells = next(1, words!("copper sulfur neem"))
                 || first.is_any(words!("have has")) && next(1, words!("a rust the my figs water"))
                 || first.is("did") && next(1, words!("the a my pots all some any spray water figs"))
                 || first.is("should") && next(1, words!("be have spray water"));
-            someone(1) && !tells
+            // "Did it, copper on Corner" tells.
+            let done = first.is("did")
+                && next(1, words!("it that"))
+                && !words.get(2).is_some_and(|verb| {
+                    verb.senses.has_any(&[Sense::Rain, Sense::Frost, Sense::Spray, Sense::Water])
+                        || verb.is_any(words!("get go help work take say freeze"))
+                });
+            someone(1) && !tells && !done
         }
         "will" => someone(1) && !next(1, words!("spray water")),
         "need" | "ok" | "okay" | "safe" | "any" | "good" | "too" | "enough" | "time" => {
@@ -198,6 +324,28 @@ fn opens_question(tokens: &[Token]) -> bool {
         "let" => next(1, words!("me")) && next(2, words!("know see")) && next(3, words!("if when what how")),
         _ => false,
     };
+    // "Next spray when", "spray today y/n"
+    let behind = words.len() > 1
+        && words.len() <= 6
+        && words.last().is_some_and(|last| last.is_any(words!("when why how where")));
+    let choice = tokens.windows(3).any(|three| three[0].is("y") && three[1].is("/") && three[2].is("n"));
+    let behind = behind || choice;
+    // "Ana needs to know do the pots want water"
+    let to_know = words.windows(3).take(5).any(|three| {
+        three[0].is("to")
+            && three[1].is_any(words!("know ask"))
+            && three[2]
+                .is_any(words!("do does did if whether when how what is are should can will which why"))
+    });
+    // "Pots need water or they good"
+    let either = any_of(words, words!("or"))
+        && words.windows(2).any(|pair| {
+            pair[0].is_any(words!("need needs want"))
+                && pair[1].is_any(words!("water spray spraying watering"))
+        })
+        && !any_of(words, words!("i we i'll we'll"));
+    // "Spray history for the ground trees"
+    let history = any_of(words, words!("history")) && words.len() <= 8;
     // "2 gallons of copper, how much do I mix"
     let how_much = words.windows(3).any(|three| {
         three[0].is("how")
@@ -211,7 +359,19 @@ fn opens_question(tokens: &[Token]) -> bool {
         && any(words!("for per rate ratio"))
         && words.len() <= 8
         && !any(words!("every max phi"));
-    opens || how_much || mixing || any(words!("vs versus")) || is_bare_words(words)
+    opens
+        || behind
+        || either
+        || to_know
+        || history
+        || how_much
+        || mixing
+        || any(words!("vs versus"))
+        || is_bare_words(words)
+}
+
+fn any_of(words: &[&Token], texts: WordList) -> bool {
+    words.iter().any(|word| word.is_any(texts))
 }
 
 fn is_bare(tokens: &[Token]) -> bool {
@@ -312,6 +472,37 @@ const BARE: &[&str] = &[
     "totals",
     "harvest so far",
 ];
+
+/// How many words of politeness stand before an order: "please may I | rename ...", "I'd like to | change ...".
+pub(super) fn ordered_politely(tokens: &[Token]) -> usize {
+    let is = |at: usize, texts: WordList| tokens.get(at).is_some_and(|token| token.is_any(texts));
+    const SMALL: WordList = words!("please pls kindly just also ok okay so hey hi and , now then");
+    let mut at = 0;
+    while is(at, SMALL) {
+        at += 1;
+    }
+    let favour = is(at, words!("can could would will may might shall")) && is(at + 1, words!("you i we u"));
+    if favour || is(at, words!("i'd we'd")) && is(at + 1, words!("like love")) {
+        at += 2;
+    } else if is(at, words!("i we"))
+        && (is(at + 1, words!("want need wanna"))
+            || is(at + 1, words!("would")) && is(at + 2, words!("like")))
+    {
+        at += 2 + usize::from(is(at + 1, words!("would")));
+    } else if is(at, words!("let's lets")) {
+        at += 1;
+    }
+    while is(at, words!("please pls kindly just also you to go ahead and")) {
+        at += 1;
+    }
+    let order = is(
+        at,
+        words!(
+            "do text message ping write wake set change rename add remove delete drop move switch use stop mute turn send call name make put take note remember jot keep be start"
+        ),
+    );
+    if order { at } else { 0 }
+}
 
 /// How many words ask for the rest to be noted: "could you please note that | I sprayed Celeste".
 pub(super) fn told_politely(tokens: &[Token]) -> usize {

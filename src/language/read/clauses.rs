@@ -90,6 +90,22 @@ fn is_abbreviation(text: &str, at: usize) -> bool {
     let word = &head[start..];
     let goes_on =
         text[at + 1..].trim_start().starts_with(|next: char| next.is_ascii_digit() || next.is_lowercase());
+    // "2 gal. when did Wall get it?": a unit at the end of what was told.
+    let next =
+        text[at + 1..].trim_start().split(|letter: char| !letter.is_alphabetic() && letter != '\'').next();
+    let begins = next.is_some_and(|next| {
+        super::lexicon::senses(&next.to_lowercase()).has_any(&[
+            Sense::Sprayed,
+            Sense::Watered,
+            Sense::Picked,
+            Sense::Seen,
+            Sense::Rust,
+            Sense::Gauge,
+            Sense::Asks,
+            Sense::Negation,
+        ]) || matches!(next, "i" | "we" | "then" | "also" | "bo")
+    });
+    let goes_on = goes_on && !begins;
     word.len() <= 6 && SHORT.contains(&word.to_lowercase().as_str()) && goes_on
 }
 
@@ -123,7 +139,11 @@ pub(super) fn clauses(tokens: &[Token], mentions: &[Mention]) -> Vec<Clause> {
     let mut inside = mentions.iter().map(|mention| &mention.range).peekable();
     let mut push = |range: Range<usize>, joint: Joint, marked: bool| {
         let mut from = range.start;
-        for next in unmarked(tokens, mentions, range.clone()) {
+        let mut starts = unmarked(tokens, mentions, range.clone());
+        starts.extend(new_subjects(tokens, mentions, range.clone()));
+        starts.sort_unstable();
+        starts.dedup();
+        for next in starts {
             clauses.push(Clause { range: from..next, joint, marked });
             from = next;
         }
@@ -134,7 +154,9 @@ pub(super) fn clauses(tokens: &[Token], mentions: &[Mention]) -> Vec<Clause> {
     for index in 0..tokens.len() {
         while inside.next_if(|range| range.end <= index).is_some() {}
         if inside.peek().is_some_and(|range| {
-            range.start < index || range.start == index && tokens[index].senses.has(Sense::But)
+            let leaves_out = tokens[index].senses.has(Sense::But)
+                || tokens[index].is("and") && tokens.get(index + 1).is_some_and(|next| next.is("not"));
+            range.start < index || range.start == index && leaves_out
         }) {
             continue;
         }
@@ -156,6 +178,10 @@ fn parts(tokens: &[Token], index: usize) -> Option<Joint> {
     let is = |at: usize, texts: WordList| tokens.get(at).is_some_and(|next| next.is_any(texts));
     if token.is_mark() {
         return match token.text.as_str() {
+            // A little picture stands where a comma would.
+            picture if !picture.is_ascii() && !matches!(picture, "°" | "½" | "¼" | "¾" | "–" | "—" | "’") => {
+                Some(Joint::Beside)
+            }
             "+" if between_numbers(tokens, index) => None,
             "," | "+" | "&" | "(" | ")" | "…" | ";" | "*" | "•" | "|" => Some(Joint::Beside),
             // "w/ copper"
@@ -178,9 +204,11 @@ fn parts(tokens: &[Token], index: usize) -> Option<Joint> {
         "and" => {
             // "an inch and a quarter" is one amount, "two and a half" one number.
             let part = |at: usize| is(at, words!("half quarter third"));
-            let amount = part(index + 1) && !is(index + 2, words!("a an of the dozen"))
+            let amount = part(index + 1) && !is(index + 2, words!("a an the dozen of"))
                 || is(index + 1, words!("a")) && part(index + 2)
-                || is(index + 2, words!("quarters eighths tenths thirds"));
+                || is(index + 2, words!("quarters eighths tenths thirds"))
+                    && index > 0
+                    && (tokens[index - 1].number.is_some() || tokens[index - 1].senses.has(Sense::Unit));
             // "a hundred and four" is one number.
             let round = tokens[index - usize::from(index > 0)].is_any(words!("hundred thousand"));
             let ones = tokens.get(index + 1).and_then(|next| next.number);
@@ -198,7 +226,12 @@ fn parts(tokens: &[Token], index: usize) -> Option<Joint> {
         "plus" if between_numbers(tokens, index) => None,
         "n" | "then" | "also" | "plus" | "while" | "though" | "although" | "tho" | "so" | "which" => {
             // "so far", "so many" part nothing.
-            let adverb = token.is("so") && is(index + 1, words!("far many much bad dry hot glad that"))
+            // "an inch n a half"
+            let half = token.is("n")
+                && is(index + 1, words!("a half quarter"))
+                && (is(index + 2, words!("half quarter")) || !is(index + 1, words!("a")));
+            let adverb = half
+                || token.is("so") && is(index + 1, words!("far many much bad dry hot glad that"))
                 || token.is("n")
                     && (index > 0 && tokens[index].joined
                         || tokens.get(index + 1).is_none_or(Token::is_mark))
@@ -211,6 +244,13 @@ fn parts(tokens: &[Token], index: usize) -> Option<Joint> {
         }
         "because" | "cuz" | "bc" | "coz" | "cos" | "till" | "until" if index > 0 => Some(Joint::Because),
         // "since it looked dry", not "since sunday".
+        // "before I left" is a time.
+        "before"
+            if is(index + 1, words!("i we"))
+                && is(index + 2, words!("left went go got headed leave started")) =>
+        {
+            None
+        }
         "since" | "as" | "before" if index > 0 && is(index + 1, words!("it they there i we it's the")) => {
             let rain = tokens[index + 1..].iter().take(4).any(|next| next.senses.has(Sense::Rain));
             (!rain && !is(index + 1, words!("the"))).then_some(Joint::Because)
@@ -272,6 +312,142 @@ fn unmarked(tokens: &[Token], mentions: &[Mention], range: Range<usize>) -> Vec<
     }
     let first = turns[0].0;
     turns.iter().skip(1).filter(|(turn, _)| *turn == first).map(|(_, index)| *index).collect()
+}
+
+/// Where a dictating voice made no pause: "no rust | big one has a few spots", "picked a bunch | didn't count them".
+fn new_subjects(tokens: &[Token], mentions: &[Mention], range: Range<usize>) -> Vec<usize> {
+    let mut starts = Vec::new();
+    for mention in mentions.iter().map(|mention| &mention.range) {
+        let article = mention.start > range.start && tokens[mention.start - 1].is_any(words!("the my our"));
+        let start = mention.start - usize::from(article);
+        let told = tokens.get(mention.end).is_some_and(|next| {
+            next.is_any(words!("is has looks isn't hasn't are have look needs got was")) && !next.is("'s")
+        });
+        // What leads a name in, or goes on to it, parts nothing.
+        let led = start.checked_sub(1).is_some_and(|before| {
+            let before = &tokens[before];
+            before.is_mark()
+                || before.senses.has_any(&[Sense::Link, Sense::But, Sense::Time, Sense::Be, Sense::Have, Sense::Filler])
+                || before.is_any(words!(
+                    "and or that how when where why which what if because since like than think guess hope see say says said know sure tell note means so but not both all thinks reckon till until while as only now"
+                ))
+                || before.senses.has_any(&[Sense::Watered, Sense::Sprayed, Sense::Picked, Sense::Gave, Sense::Seen, Sense::Mine])
+        });
+        let says = start > range.start + 1
+            && tokens[range.start..start].iter().any(says_something)
+            && mention.end < range.end;
+        if told && !led && says && mention.start >= range.start {
+            starts.push(start);
+        }
+    }
+    for index in range.start + 1..range.end {
+        // "deck watered rust none"
+        let worked = tokens[range.start..index]
+            .iter()
+            .any(|token| token.senses.has_any(&[Sense::Watered, Sense::Sprayed, Sense::Picked]));
+        let told = tokens.get(index + 1).is_some_and(|next| next.is("none") || next.number.is_some());
+        let led = tokens[index - 1].senses.has_any(&[Sense::Link, Sense::Article, Sense::But]);
+        if tokens[index].is("rust") && worked && told && !led {
+            starts.push(index);
+        }
+    }
+    for index in range.start + 2..range.end {
+        let counts = tokens
+            .get(index + 1)
+            .is_some_and(|next| next.is_any(words!("count measure weigh bother know remember")));
+        // "Whip looks thirsty | I gave her half a gallon"
+        let told = tokens[index - 1].senses.has_any(&[
+            Sense::Dry,
+            Sense::Wet,
+            Sense::Moist,
+            Sense::Rust,
+            Sense::Spots,
+            Sense::Clean,
+            Sense::Unit,
+        ]);
+        let works = tokens.get(index + 1).is_some_and(|next| {
+            next.is_any(words!("gave watered sprayed picked put soaked poured hit treated"))
+        });
+        // "no rust | picked 7 | watered Corner 2 gallons"
+        let before = &tokens[index - 1];
+        let verb = tokens[index].is_any(words!("picked watered sprayed scouted checked"))
+            && !before.is_mark()
+            && !before.senses.has_any(&[
+                Sense::Mine,
+                Sense::Link,
+                Sense::Be,
+                Sense::Have,
+                Sense::Negation,
+                Sense::Filler,
+                Sense::Article,
+                Sense::But,
+            ])
+            && !before.is_any(words!(
+                "and or who that which just already also then he she they bo ana hand freshly first last"
+            ))
+            && tokens[range.start..index].iter().any(says_something)
+            && tokens[range.start..index].iter().any(|token| {
+                token.senses.has_any(&[
+                    Sense::Seen,
+                    Sense::Rust,
+                    Sense::Clean,
+                    Sense::Sprayed,
+                    Sense::Watered,
+                    Sense::Picked,
+                ])
+            });
+        if verb {
+            starts.push(index);
+        }
+        let at_once = tokens[index].is_any(words!("gave watered soaked sprayed"))
+            && tokens[index - 1].senses.has_any(&[Sense::Dry, Sense::Rust])
+            && !tokens[index - 1].senses.has(Sense::Link);
+        let gave_it = tokens[index].is_any(words!("gave"))
+            && tokens.get(index + 1).is_some_and(|next| next.is_any(words!("it her him them")))
+            && !tokens[index - 1].senses.has_any(&[Sense::Mine, Sense::Link, Sense::But])
+            && !tokens[index - 1].is_any(words!("and so then just also he she they who bo ana"));
+        // "... a gallon each | hope that's ok"
+        let hope = tokens[index].is("hope") && !tokens[index - 1].is_any(words!("and i we do"));
+        if gave_it || hope || at_once || tokens[index].is_any(words!("i we")) && told && works {
+            starts.push(index);
+        }
+        // "didn't get any of the rain | it's so dry"
+        let state = tokens[index + 1..range.end].iter().take(2).any(|next| {
+            next.senses.has_any(&[Sense::Dry, Sense::Wet, Sense::Moist]) && !next.is_any(words!("drink"))
+        });
+        let led = tokens[index - 1].senses.has_any(&[Sense::Link, Sense::But, Sense::Be])
+            || tokens[index - 1].is_mark()
+            || tokens[index - 1].is_any(words!(
+                "think guess hope say says said that if when because since but and so know how why"
+            ));
+        if tokens[index].is_any(words!("it's its they're she's he's")) && state && !led {
+            starts.push(index);
+        }
+        if tokens[index].is_any(words!("didn't not don't")) && counts {
+            let subject = tokens[index - 1].is_any(words!("i we"));
+            starts.push(index - usize::from(subject));
+        }
+    }
+    starts
+}
+
+/// A word that could be the whole point of a clause.
+fn says_something(token: &Token) -> bool {
+    token.senses.has_any(&[
+        Sense::Rust,
+        Sense::Spots,
+        Sense::Clean,
+        Sense::Dry,
+        Sense::Wet,
+        Sense::Moist,
+        Sense::Drop,
+        Sense::Sprayed,
+        Sense::Watered,
+        Sense::Picked,
+        Sense::Gave,
+        Sense::Ripe,
+        Sense::Ripening,
+    ])
 }
 
 #[derive(Clone, Copy, PartialEq)]

@@ -1,8 +1,9 @@
 //! "No, only the two by the wall", "make that 20", "I meant sulfur", "it was yesterday", "19 not 9".
 
+mod amendment;
 mod meant;
 
-use self::meant::meant_behind;
+use self::amendment::{Amendment, Strength, before_idle_tail, behind_owning_up};
 use super::amounts::{Amount, amounts, bare_depth};
 use super::clauses::Asked;
 use super::lexicon::{Sense, Senses};
@@ -10,7 +11,7 @@ use super::moments::moment;
 use super::names::{Product, Trees};
 use super::tokens::Token;
 use super::{Speech, doubt};
-use crate::language::read::word_list::{WordList, words};
+use crate::language::read::word_list::words;
 use crate::season::garden::UnitSystem;
 use crate::season::journal::{Entry, LeafLevel, MoistureState, Report, RustAmount, RustWords, Stage, What};
 use crate::season::request::{Correction, Doubt, DoubtKind, Reading, Request, Selection, When};
@@ -19,10 +20,30 @@ use crate::units::{Kilograms, Litres};
 
 /// Reads a sentence as a correction of the last report, if it opens or closes like one.
 pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
-    if speech.asked == Asked::Yes {
+    let conditional =
+        speech.tokens.first().is_some_and(|first| first.is_any(words!("if when unless whenever")));
+    if speech.asked == Asked::Yes || conditional {
         return false;
     }
+    if let Some(behind) = behind_owning_up(speech.tokens) {
+        let told = speech.part(behind);
+        if let Some(amendment) = Amendment::of(behind)
+            && is_fragment(&speech.part(amendment.tokens))
+            && read(&told, reading)
+        {
+            return true;
+        }
+    }
+    if let Some(correction) = measured_anew(speech) {
+        reading.requests.push(Request::Correct(correction));
+        return true;
+    }
     let Some(amendment) = Amendment::of(speech.tokens) else { return false };
+    let mut amendment = amendment;
+    // "No, it's wet, somebody got there first"
+    if !is_fragment(&speech.part(amendment.tokens)) {
+        amendment.tokens = before_idle_tail(amendment.tokens);
+    }
     let fragment = speech.part(amendment.tokens);
     if amendment.strength == Strength::Weak && !is_fragment(&fragment) {
         return false;
@@ -47,255 +68,29 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
     true
 }
 
-/// How surely words open a correction.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Strength {
-    /// "I meant", "make that", "not 9".
-    Strong,
-    /// "It was", "only", "actually": of anything.
-    Weak,
-}
-
-/// A correction without the words that open and close it.
-struct Amendment<'t> {
-    tokens: &'t [Token],
-    strength: Strength,
-    /// "Only": of the trees, these and no others.
-    leaves_out: bool,
-}
-
-const OPENERS: &[(&str, Strength)] = &[
-    ("i meant", Strength::Strong),
-    ("i mean", Strength::Strong),
-    ("meant", Strength::Strong),
-    ("make that", Strength::Strong),
-    ("make it", Strength::Strong),
-    ("change that to", Strength::Strong),
-    ("change it to", Strength::Strong),
-    ("change to", Strength::Strong),
-    ("should be", Strength::Strong),
-    ("should have been", Strength::Strong),
-    ("should say", Strength::Strong),
-    ("should read", Strength::Strong),
-    ("that should", Strength::Strong),
-    ("it should", Strength::Strong),
-    ("this should", Strength::Strong),
-    ("supposed to be", Strength::Strong),
-    ("more like", Strength::Strong),
-    ("correction", Strength::Strong),
-    ("fix that", Strength::Strong),
-    ("i misread it", Strength::Strong),
-    ("i misread", Strength::Strong),
-    ("misread", Strength::Strong),
-    ("i miscounted", Strength::Strong),
-    ("miscounted", Strength::Strong),
-    ("i mistyped", Strength::Strong),
-    ("mistyped", Strength::Strong),
-    ("my mistake", Strength::Strong),
-    ("my bad", Strength::Strong),
-    ("my error", Strength::Strong),
-    ("wrong tree", Strength::Strong),
-    ("wrong one", Strength::Strong),
-    ("wrong product", Strength::Strong),
-    ("wrong day", Strength::Strong),
-    ("wrong date", Strength::Strong),
-    ("wrong number", Strength::Strong),
-    ("typo", Strength::Strong),
-    ("edit", Strength::Strong),
-    ("not all", Strength::Strong),
-    ("the correct", Strength::Strong),
-    ("correct", Strength::Strong),
-    ("figure", Strength::Weak),
-    ("number", Strength::Weak),
-    ("amount", Strength::Weak),
-    ("that was", Strength::Weak),
-    ("it was", Strength::Weak),
-    ("they were", Strength::Weak),
-    ("it's", Strength::Weak),
-    ("that's", Strength::Weak),
-    ("was", Strength::Weak),
-    ("is", Strength::Weak),
-    ("be", Strength::Weak),
-    ("only", Strength::Weak),
-    ("just", Strength::Weak),
-    ("rather", Strength::Weak),
-    ("actually", Strength::Weak),
-    ("no", Strength::Weak),
-    ("nope", Strength::Weak),
-    ("sorry", Strength::Weak),
-    ("oops", Strength::Weak),
-    ("whoops", Strength::Weak),
-    ("wait", Strength::Weak),
-    ("hmm", Strength::Weak),
-    ("ah", Strength::Weak),
-    ("oh", Strength::Weak),
-    ("well", Strength::Weak),
-    ("ok", Strength::Weak),
-    ("*", Strength::Strong),
-    (",", Strength::Weak),
-    (":", Strength::Weak),
-    ("-", Strength::Weak),
-];
-
-const CLOSERS: &[(&str, Strength)] = &[
-    ("i misread the gauge", Strength::Strong),
-    ("i misread it", Strength::Strong),
-    ("my mistake", Strength::Strong),
-    ("i mean", Strength::Strong),
-    ("i meant", Strength::Strong),
-    ("actually", Strength::Strong),
-    ("sorry", Strength::Strong),
-    ("instead", Strength::Strong),
-    ("rather", Strength::Strong),
-    ("only", Strength::Weak),
-    ("*", Strength::Strong),
-    (",", Strength::Weak),
-];
-
-impl<'t> Amendment<'t> {
-    fn of(tokens: &'t [Token]) -> Option<Self> {
-        const MOST_WORDS: usize = 16;
-        if tokens.len() > MOST_WORDS {
-            return None;
+/// "3 lb, forgot the second bowl", behind "picked 2 lb off Wall": the same measured anew.
+fn measured_anew(speech: &Speech) -> Option<Correction> {
+    const JUST_SAID: chrono::TimeDelta = chrono::TimeDelta::hours(1);
+    let last = speech.context.last.filter(|last| speech.context.at - last.said <= JUST_SAID)?;
+    let What::Report { report, .. } = &last.what else { return None };
+    // A figure comes first.
+    speech.tokens.first()?.number?;
+    let tokens = before_idle_tail(speech.tokens);
+    let found = amounts(tokens, &[], speech.context.garden.units);
+    let [measured] = found.as_slice() else { return None };
+    let only = measured.from == 0 && measured.to == tokens.len();
+    let correction = match (measured.amount, report) {
+        (Amount::Mass(mass), Report::Picked { mass: Some(_), .. } | Report::Weighed { .. }) => {
+            Correction::Mass(mass)
         }
-        if let Some(meant) = meant_behind(tokens) {
-            return Some(Self { tokens: meant, strength: Strength::Strong, leaves_out: false });
-        }
-        let mut rest = tokens;
-        let mut found: Option<Strength> = None;
-        let note = |found: &mut Option<Strength>, strength: Strength, words: &str| {
-            let silent = matches!(words, "," | ":" | "-");
-            if !silent && *found != Some(Strength::Strong) {
-                *found = Some(strength);
-            }
-        };
-        while let Some((words, strength)) = OPENERS
-            .iter()
-            .filter(|(words, _)| {
-                rest.len() < tokens.len()
-                    || !matches!(
-                        *words,
-                        "is" | "was" | "be" | "figure" | "number" | "amount" | ":" | "-" | ","
-                    )
-            })
-            .filter(|(words, _)| starts_with(rest, words) && !is_no_opener(rest, words))
-            .max_by_key(|(words, _)| words.len())
-        {
-            note(&mut found, *strength, words);
-            rest = &rest[count(words)..];
-        }
-        while let Some((words, strength)) =
-            CLOSERS.iter().filter(|(words, _)| ends_with(rest, words)).max_by_key(|(words, _)| words.len())
-        {
-            // "Sprayed copper, Corner only" is a report of its own.
-            if *words == "only" && found.is_none() && has_verb_of_work(rest) {
-                break;
-            }
-            note(&mut found, *strength, words);
-            rest = &rest[..rest.len() - count(words)];
-        }
-        // "19 not 9", "not 9, 19", "Eave, not Celeste"
-        let mut leaves_out = false;
-        if rest.first().is_some_and(|first| first.senses.has(Sense::But) || first.is("but")) {
-            leaves_out = true;
-            note(&mut found, Strength::Strong, "except");
-        } else if let Some(at) = rest.iter().position(|token| token.is_any(words!("not instead"))) {
-            let (before, after) = (&rest[..at], &rest[at + 1..]);
-            let parted = after.iter().position(|token| token.is_any(words!(", but it ; -")));
-            match (before.is_empty(), parted) {
-                (false, _) if before.len() <= 6 && !has_verb_of_work(before) && is_alternative(after) => {
-                    note(&mut found, Strength::Strong, "not");
-                    rest = before;
-                }
-                (true, Some(parted)) if !has_verb_of_work(&after[..parted]) => {
-                    note(&mut found, Strength::Strong, "not");
-                    rest = &after[parted + 1..];
-                    return Self::of(rest).or(Some(Self {
-                        tokens: rest,
-                        strength: Strength::Strong,
-                        leaves_out: false,
-                    }));
-                }
-                (true, None) => {
-                    leaves_out = true;
-                    note(&mut found, Strength::Strong, "not");
-                }
-                _ => {}
-            }
-        }
-        while rest.last().is_some_and(|last| last.is_any(words!(", - ;"))) {
-            rest = &rest[..rest.len() - 1];
-        }
-        // "All of them except Eave"
-        let bare = rest.first().is_some_and(|first| first.is_any(words!("all them those everything")))
-            && rest.len() <= 8;
-        let other = rest.iter().any(|token| {
-            token.number.is_some()
-                || token.senses.has_any(&[
-                    Sense::Copper,
-                    Sense::Sulfur,
-                    Sense::Oil,
-                    Sense::Time,
-                    Sense::Clean,
-                ])
-        });
-        if found.is_none()
-            && bare
-            && !other
-            && rest.iter().any(|token| token.senses.has(Sense::But) || token.is("but"))
-            && !has_verb_of_work(rest)
-        {
-            leaves_out = true;
-            found = Some(Strength::Weak);
-        }
-        let strength = found?;
-        (!rest.is_empty()).then_some(Self { tokens: rest, strength, leaves_out })
-    }
-}
-
-/// What may stand behind "not" as the thing corrected: a name, a number, a spray, a time.
-fn is_alternative(tokens: &[Token]) -> bool {
-    const MOST_WORDS: usize = 5;
-    tokens.len() <= MOST_WORDS
-        && !tokens.iter().any(|token| {
-            token.senses.has_any(&[Sense::Spots, Sense::Rust, Sense::Be, Sense::Have, Sense::Intent])
-                || token.is_any(words!("yet much bad sure enough too so that"))
-        })
-}
-
-/// "I meant to spray", "just watered", "no rust": openings of something else.
-fn is_no_opener(rest: &[Token], opener: &str) -> bool {
-    let next = |texts: WordList| rest.get(count(opener)).is_some_and(|next| next.is_any(texts));
-    match opener {
-        "i meant" | "meant" | "i mean" => next(words!("to")),
-        "no" => rest.get(1).is_some_and(|next| {
-            next.senses.has_any(&[
-                Sense::Rust,
-                Sense::Spots,
-                Sense::Fig,
-                Sense::Leaf,
-                Sense::Rain,
-                Sense::Frost,
-                Sense::Watering,
-                Sense::Water,
-            ]) || next.is_any(words!("spraying need new more sign signs one idea problem change other"))
-        }),
-        "that's" | "it's" => next(words!("it all ok fine good")),
-        _ => false,
-    }
-}
-
-fn count(words: &str) -> usize {
-    words.split(' ').count()
-}
-
-fn starts_with(tokens: &[Token], words: &str) -> bool {
-    tokens.len() > count(words) && words.split(' ').zip(tokens).all(|(word, token)| token.is(word))
-}
-
-fn ends_with(tokens: &[Token], words: &str) -> bool {
-    tokens.len() > count(words)
-        && words.rsplit(' ').zip(tokens.iter().rev()).all(|(word, token)| token.is(word))
+        (
+            Amount::Volume(volume),
+            Report::Watered { volume: Some(_), .. } | Report::Sprayed { volume: Some(_), .. },
+        ) => Correction::Volume(volume),
+        (Amount::Depth(depth), Report::Rained { .. }) => Correction::Depth(depth),
+        _ => return None,
+    };
+    only.then_some(correction)
 }
 
 fn has_verb_of_work(tokens: &[Token]) -> bool {
@@ -344,6 +139,7 @@ fn is_fragment(speech: &Speech) -> bool {
                 Sense::Heavy,
                 Sense::Trace,
                 Sense::Leaf,
+                Sense::Rain,
                 Sense::Wet,
                 Sense::Dry,
                 Sense::Moist,
@@ -354,7 +150,7 @@ fn is_fragment(speech: &Speech) -> bool {
                 Sense::LeafOut,
             ])
             || !speech.names.products_in(&speech.tokens[index..=index], &[]).is_empty()
-            || token.is_any(words!("one ones only just about class figs fig of none not and i used it them all except excluding but"))
+            || token.is_any(words!("one ones only just about class figs fig of none not and i used it them all except excluding but was were still there and actually"))
             || is_verb(token.senses)
     })
 }
@@ -390,7 +186,7 @@ fn corrections(speech: &Speech, amendment: &Amendment) -> Found {
     for mention in &speech.mentions {
         trees = trees.together(mention.trees.clone());
     }
-    if let Some((range, candidates)) = speech.names.unsure(&trees) {
+    if let Some((range, candidates)) = speech.names.unsure(&trees).filter(|_| !trees.is_vague()) {
         let words = speech.typed(range.start, range.end).to_owned();
         return Found::Doubt(Doubt { kind: DoubtKind::WhichTree, words, candidates });
     }

@@ -7,6 +7,7 @@ use super::clauses::{Asked, Sentence, sentences};
 use super::lexicon::Sense;
 use super::moments::moment;
 use super::names::Names;
+use super::repair::takes_back;
 use super::tokens::{Token, tokens};
 use super::{Context, now, spelling};
 use crate::language::read::word_list::words;
@@ -31,13 +32,15 @@ pub(super) fn whole_sentences<'t>(text: &'t str, names: &Names, context: &Contex
         let next =
             Whole { text: Cow::Borrowed(sentence.text), asked: sentence.asked, stopped: sentence.stopped };
         match whole.last_mut() {
-            Some(told) if told.stopped => match says_closer(&told.text, sentence, names, context) {
-                Some(between) => {
-                    told.text = Cow::Owned(format!("{}{between}{}", told.text, sentence.text));
-                    told.stopped = sentence.stopped;
+            Some(told) if told.stopped || takes_back(sentence.text) && !text.contains('\n') => {
+                match says_closer(&told.text, sentence, names, context) {
+                    Some(between) => {
+                        told.text = Cow::Owned(format!("{}{between}{}", told.text, sentence.text));
+                        told.stopped = sentence.stopped;
+                    }
+                    None => whole.push(next),
                 }
-                None => whole.push(next),
-            },
+            }
             _ => whole.push(next),
         }
     }
@@ -51,12 +54,20 @@ fn says_closer(told: &str, next: Sentence, names: &Names, context: &Context) -> 
     if next.asked == Asked::Yes || next.text.len() > LONGEST || told.len() > LONGEST * 3 {
         return None;
     }
+    if owns_up(told) || takes_back(next.text) {
+        return Some(", ");
+    }
     let fragment = Told::by(next.text, names, context);
-    let something = fragment.trees || fragment.moment || fragment.volume || fragment.product;
+    let something =
+        fragment.trees || fragment.moment || fragment.volume || fragment.product || fragment.of_rust;
     if !something || !fragment.nothing_else {
         return None;
     }
     let report = Told::by(told, names, context);
+    // "Rust on Corner. Lower leaves. Maybe 10 percent."
+    if report.rust && fragment.of_rust && !fragment.trees && !report.denied {
+        return Some(", ");
+    }
     let told_already = report.product && fragment.product
         || report.trees && fragment.trees
         || report.moment && fragment.moment
@@ -64,6 +75,19 @@ fn says_closer(told: &str, next: Sentence, names: &Names, context: &Context) -> 
     let open = report.work && !report.denied && !told_already;
     // "Sprayed. Copper." is "sprayed copper".
     open.then_some(if fragment.product { " " } else { ", " })
+}
+
+/// "I misread the tank.", "Sorry, my mistake.": the next sentence says what is right.
+fn owns_up(text: &str) -> bool {
+    const MOST_WORDS: usize = 7;
+    let words = tokens(text);
+    words.len() <= MOST_WORDS
+        && words.iter().any(|token| {
+            token.is_any(words!(
+                "misread miscounted mistyped misspoke mistake typo oops whoops correction wrong"
+            ))
+        })
+        && !words.iter().any(|token| token.number.is_some())
 }
 
 /// What a sentence tells, as far as another could add to it.
@@ -76,6 +100,9 @@ struct Told {
     amount: bool,
     volume: bool,
     nothing_else: bool,
+    rust: bool,
+    /// A share or a level of leaves.
+    of_rust: bool,
 }
 
 impl Told {
@@ -89,10 +116,16 @@ impl Told {
         taken.extend(&moment.used);
         let amounts = amounts(&tokens, &taken, context.garden.units);
         let is_volume = |amount: &Amount| matches!(amount, Amount::Volume(_));
+        let is_share =
+            |amount: &Amount| matches!(amount, Amount::Share(_) | Amount::Class(_) | Amount::LeavesOf { .. });
+        const LEVELS: &[Sense] = &[Sense::Lower, Sense::Middle, Sense::Upper];
+        let leveled = tokens.iter().any(|token| token.senses.has_any(LEVELS))
+            && tokens.iter().any(|token| token.senses.has(Sense::Leaf));
         let measured = |index: usize| {
-            amounts
-                .iter()
-                .any(|amount| is_volume(&amount.amount) && (amount.from..amount.to).contains(&index))
+            amounts.iter().any(|amount| {
+                (is_volume(&amount.amount) || is_share(&amount.amount))
+                    && (amount.from..amount.to).contains(&index)
+            })
         };
         let small = |token: &Token| {
             token.is_mark()
@@ -104,7 +137,9 @@ impl Told {
                     Sense::Sulfur,
                     Sense::Oil,
                 ])
-                || token.is_any(words!("only just about each apiece and both"))
+                || leveled && token.senses.has_any(&[Sense::Lower, Sense::Middle, Sense::Upper, Sense::Leaf])
+                || token
+                    .is_any(words!("only just about each apiece and both maybe perhaps say roughly mostly"))
         };
         let trees = mentions.iter().any(|mention| mention.trees.names_some() && !mention.trees.is_vague());
         let verb = tokens.iter().any(|token| {
@@ -112,7 +147,10 @@ impl Told {
         });
         let product =
             tokens.iter().any(|token| token.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil]));
+        let shared = amounts.iter().any(|measured| is_share(&measured.amount));
         Self {
+            rust: tokens.iter().any(|token| token.senses.has_any(&[Sense::Rust, Sense::Spots])),
+            of_rust: shared || leveled,
             work: verb || product && trees,
             denied: tokens.iter().any(|token| token.senses.has(Sense::Negation)),
             product,

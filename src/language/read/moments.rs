@@ -294,6 +294,18 @@ fn clock_at(stretch: &[Token], index: usize, moment: &mut Moment) -> Option<usiz
 /// "in the evening", "morning": a usual hour.
 fn part_of_day(stretch: &[Token], index: usize, moment: &mut Moment) -> Option<usize> {
     let part = DayPart::of(&stretch[index].text)?;
+    // "For the school lunch"
+    let meal = stretch[index].is_any(words!("lunch breakfast dinner supper lunchtime"))
+        && stretch[index.saturating_sub(3)..index].iter().any(|token| token.is("for"));
+    if meal {
+        return None;
+    }
+    // "I am sorry"
+    let verb = stretch[index].is("am")
+        && !(index > 0 && stretch[index - 1].is_any(words!("the this early late mid saturday sunday monday tuesday wednesday thursday friday sat sun mon tue wed thu fri yesterday")));
+    if verb {
+        return None;
+    }
     // "Good morning" greets, "for breakfast" eats.
     if index > 0 && stretch[index - 1].is_any(words!("good for")) {
         return None;

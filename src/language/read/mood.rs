@@ -86,7 +86,17 @@ impl Setting<'_> {
         };
         let asks = self.pair(words!("sure see wonder wondering know tell doubt ask as"), words!("if"));
         let first = self.sentence.iter().find(|token| !token.is_mark() && !token.senses.has(Sense::Filler));
+        // "When it don't rain I give more": a habit, "when I got home" a time.
+        let came = words!(
+            "got came was were went looked checked saw finished had did started woke heard noticed found left"
+        );
+        let whenever = self.clause.first().is_some_and(|first| first.is("when"))
+            && !self.has_past()
+            && !self.has(Sense::Future)
+            && !self.any(came)
+            && !self.pair(words!("when"), words!("i"));
         (self.clause.iter().any(opens) && !asks)
+            || whenever
             || first.is_some_and(opens)
             || pair(self.sentence, words!("soon"), words!("as"))
             || self.sentence.first().is_some_and(|first| first.is("in"))
@@ -126,7 +136,11 @@ impl Setting<'_> {
             && !self.pair(words!("last"), words!("spring")) // the last spring frost
             || self.pair(words!("years year yrs decades seasons"), words!("ago back"))
             || self.pair(words!("year summer season"), words!("before"))
+            || self.pair(words!("the"), words!("year")) && self.pair(words!("year"), words!("we i he she they of"))
             || self.pair(words!("back"), words!("in when")) && self.any(words!("when days"))
+            || self.clause.windows(3).any(|three| {
+                three[0].is("back") && three[1].is("in") && three[2].number.is_some_and(|year| year < 100.0)
+            })
             || self.pair(words!("when"), words!("i")) && self.any(words!("kid child boy girl young little"))
             || self.pair(words!("growing"), words!("up"))
             || self.pair(words!("used"), words!("to"))
@@ -172,7 +186,7 @@ impl Setting<'_> {
     fn is_someone_else(&self) -> bool {
         // "My wife sprayed" is this garden's work; "she" alone as often a tree.
         // "My neighbour helped me spray", "watered my pots": done here all the same.
-        let ours = self.pair(words!("helped help"), words!("me us"))
+        let ours = self.pair(words!("helped help for"), words!("me us"))
             || self.clause.windows(2).enumerate().any(|(index, pair)| {
                 pair[0].is_any(words!("my our")) && self.in_names.get(index + 1).copied().unwrap_or(false)
             });
@@ -189,7 +203,9 @@ impl Setting<'_> {
             words!("her his their your"),
             words!("tree trees fig figs garden pots place house yard leaves"),
         ) || self.any(words!("hers theirs"))
-            || self.pair(words!("she he they"), words!("said says sprayed told picked got think say"));
+            // "Bo went round, then he sprayed": he is one of ours.
+            || self.pair(words!("she he they"), words!("said says sprayed told picked got think say"))
+                && !self.sentence.first().is_some_and(|first| first.senses.has(Sense::Mine));
         // "His Wall fig", "Jim's Celeste"; but "Celeste and her leaves".
         let anothers = self.clause.windows(2).enumerate().any(|(index, pair)| {
             let possessive = pair[0].text.ends_with("'s") && is_unknown(&pair[0]);
@@ -205,18 +221,26 @@ impl Setting<'_> {
                 && !self.in_names[index + 1]
                 && self.in_names.get(index + 2).copied().unwrap_or(false)
         });
+        let next_door = self.pair(words!("next"), words!("door"))
+            || self.pair(words!("at"), words!("work"))
+            || self.pair(words!("job"), words!("site"));
         // "Bob's figs"
-        let of_stranger = self.clause.windows(2).enumerate().any(|(index, pair)| {
-            pair[0].text.ends_with("'s")
-                && !self.in_names[index]
-                && is_unknown(&pair[0])
-                && (pair[1].senses.has_any(&[Sense::Fig, Sense::Tree])
-                    || pair[1].is_any(words!("garden place yard pots")))
-        });
+        let of_stranger = next_door
+            || self.clause.windows(2).enumerate().any(|(index, pair)| {
+                pair[0].text.ends_with("'s")
+                    && !self.in_names[index]
+                    && is_unknown(&pair[0])
+                    && (pair[1].senses.has_any(&[Sense::Fig, Sense::Tree])
+                        || pair[1].is_any(words!("garden place yard pots")))
+            });
         let theirs = misspelt || of_stranger || of_them && !self.names_trees || anothers;
         // "Before church" is a time.
         let placed = self.clause.iter().enumerate().any(|(index, token)| {
             token.senses.has(Sense::Elsewhere)
+                && (index <= 1
+                    || self.clause[index.saturating_sub(3)..index]
+                        .iter()
+                        .any(|before| before.is_any(words!("at in from on near online by to"))))
                 && !(index > 0 && self.clause[index - 1].is_any(words!("before after")))
         });
         let place = self.has(Sense::Elsewhere)
@@ -230,7 +254,13 @@ impl Setting<'_> {
     fn is_other_plant(&self) -> bool {
         // Frost on the grass is frost.
         let plant = self.has(Sense::Plant) && !self.has(Sense::Frost);
-        let metal = self.has(Sense::Metal) && self.has(Sense::Rust);
+        // "Saw no rust" saw; "my saw is rusty" is a tool.
+        let tool = self.clause.iter().enumerate().any(|(index, token)| {
+            token.senses.has(Sense::Metal)
+                && (!token.is("saw")
+                    || index > 0 && self.clause[index - 1].is_any(words!("my the a that his her old")))
+        });
+        let metal = tool && self.has(Sense::Rust);
         let in_passing = self.clause.iter().enumerate().any(|(index, token)| {
             token.senses.has(Sense::Plant)
                 && index > 0
@@ -277,11 +307,17 @@ impl Setting<'_> {
             words!("they people everyone forecast news radio book label article weatherman who"),
             words!("say says said saying calls called reads"),
         ) || self.pair(words!("read heard reading"), words!("about that online somewhere an rust you it"))
+            || self.clause.first().is_some_and(|first| {
+                first.is_any(words!("reading read watching watched studying wrote writing"))
+            }) && self.any(words!("paper article study thesis book video post blog chapter"))
             || self.any(words!("online forum website"))
             || self.any(words!("says said told"))
-                && !self.any(words!("gauge guage i scale thermometer it label meter"))
+                && !self.any(words!("gauge guage i scale thermometer it label meter wife husband hubby partner spouse"))
                 && !self.has(Sense::Gauge)
                 && self.clause.first().is_some_and(|first| first.is_word() && !first.senses.has(Sense::Mine))
+                // "Bo checked Corner, says 20 percent"
+                && !(self.clause[0].is_any(words!("says said he she"))
+                    && self.sentence.first().is_some_and(|first| first.senses.has(Sense::Mine)))
     }
 
     /// "Should have sprayed", "almost sprayed", "was going to": not done.
@@ -298,7 +334,8 @@ impl Setting<'_> {
                 && self.pair(words!("need have want"), words!("to"))
             || self.pair(words!("forgetting"), words!("to"))
             || self.has(Sense::Negation) && self.pair(words!("time chance way energy"), words!("to"))
-            || self.any(words!("forgot skipped skipping forgotten postponed postponing decided"))
+            || !self.pair(words!("to"), words!("tell say mention report log write"))
+                && self.any(words!("forgot skipped skipping forgotten postponed postponing decided"))
                 && !self.has(Sense::Finished)
             || self.clause.iter().enumerate().any(|(index, token)| {
                 token.is_any(words!("almost nearly practically"))
@@ -361,6 +398,7 @@ impl Setting<'_> {
                 }),
                 "better" => at(index + 1)
                     .is_some_and(|next| next.senses.has_any(&[Sense::Spray, Sense::Water, Sense::Pick])),
+                "i'd" | "we'd" if at(index + 1).is_some_and(|next| next.number.is_some()) => false,
                 "i'd" | "we'd" => !next(words!("say guess call put estimate already just been rather")),
                 "don't" | "dont" | "not" => next(words!("let forget")),
                 // "Back in May": a month.
@@ -424,7 +462,9 @@ impl Setting<'_> {
 
     /// "Could be rust", "not sure", "looks like rain", "I wonder".
     fn is_guess(&self) -> bool {
-        self.pair(words!("could might may must can"), words!("be"))
+        // "..., who watered it twice"
+        self.clause.first().is_some_and(|first| first.is("who"))
+            || self.pair(words!("could might may must can"), words!("be"))
             || self.pair(words!("not isn't never aren't wasn't"), words!("sure certain positive"))
             || self.any(words!("unsure wonder wondering dunno suspect hopefully suspicious whether"))
             || self.is_trial()

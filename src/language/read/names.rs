@@ -272,7 +272,9 @@ fn matches_at(stretch: &[Token], index: usize, words: &[String]) -> bool {
     !words.is_empty()
         && words.iter().zip(rest).enumerate().all(|(at, (word, token))| {
             let last = at + 1 == words.len();
-            token.text == *word || (last && is_inflected(&token.text, word))
+            // "Big 1"
+            let figure = at > 0 && token.number.is_some() && token.number == lexicon::number_word(word);
+            token.text == *word || figure || (last && is_inflected(&token.text, word))
         })
 }
 
@@ -323,7 +325,9 @@ fn slips(typed: &str, word: &str) -> Option<usize> {
 /// Whether a word is a plain way of saying which trees: pots, or those in the ground.
 fn is_ground(stretch: &[Token], index: usize) -> bool {
     let token = &stretch[index];
-    if !token.senses.has(Sense::Ground) {
+    // "The ground's dry round Corner" is of the soil.
+    let of_soil = token.text.ends_with("'s") && stretch.get(index + 2).is_some_and(|next| !next.is_mark());
+    if !token.senses.has(Sense::Ground) || of_soil {
         return false;
     }
     let before = |back: usize| index.checked_sub(back).and_then(|at| stretch.get(at));
@@ -337,5 +341,10 @@ fn is_ground(stretch: &[Token], index: usize) -> bool {
     // "pots (copper) and ground (sulfur)"
     let listed = before(1).is_some_and(|word| word.is_any(words!("and or &")))
         && stretch.get(index + 1).is_none_or(Token::is_mark);
-    token.is("inground") || led || heads || listed || index == 0
+    // "pots moist, ground dry"
+    let stated = before(1).is_some_and(Token::is_mark)
+        && stretch.get(index + 1).is_some_and(|next| {
+            next.senses.has_any(&[Sense::Dry, Sense::Wet, Sense::Moist, Sense::Clean, Sense::Be])
+        });
+    token.is("inground") || stated || led || heads || listed || index == 0
 }

@@ -1,12 +1,16 @@
 //! Reports: what was seen and done, several in one sentence, sentences going on with the one before.
 
 mod build;
+mod hanging;
 mod join;
+mod notes;
 mod opening;
 mod predicate;
 mod rust;
 mod spread;
 mod stages;
+mod strangers;
+mod unread;
 mod water;
 
 use crate::language::read::word_list::{WordList, words};
@@ -15,16 +19,16 @@ use std::ops::Range;
 use chrono::Datelike;
 
 use self::predicate::{Form, Predicate, Words};
+use super::Speech;
 use super::amounts::{Amount, Measured, amounts};
 use super::clauses::{Asked, Clause, Joint, clauses};
 use super::lexicon::{Sense, Senses};
 use super::moments::{Moment, moment};
 use super::mood::{self, Mood};
-use super::names::{Product, Trees, is_unknown};
+use super::names::{Product, Trees};
 use super::tokens::Token;
-use super::{Speech, asides, doubt};
 use crate::season::journal::LeafLevel;
-use crate::season::request::{Aside, DoubtKind, Reading, Request, Selection};
+use crate::season::request::{Aside, Reading, Request, Selection};
 
 /// What the sentences before leave for this one.
 #[derive(Debug, Default)]
@@ -33,6 +37,8 @@ pub(super) struct Memory {
     topic: Option<Selection>,
     /// The trees spoken of last, whatever was done to them.
     last: Option<Selection>,
+    /// The one tree spoken of before that, for "both".
+    before_last: Option<Selection>,
     /// What was said of trees last: "Picked today:" above a list of them.
     predicate: Option<Predicate>,
     /// A day said by itself, above what was done on it.
@@ -85,6 +91,8 @@ struct Part {
     pronoun: bool,
     /// "any of them"
     says_any: bool,
+    /// "anywhere"
+    everywhere: bool,
     /// "a fig", "the first ripe fig"
     one_fig: bool,
 }
@@ -96,15 +104,21 @@ pub(super) fn leaf_level(clause: &[Token]) -> Option<LeafLevel> {
 
 /// Keeps a sentence in the grower's own words.
 pub(super) fn keep_note(speech: &Speech, reading: &mut Reading) {
-    build::push_note(speech, &parts(speech), speech.typed(0, speech.tokens.len()).to_owned(), reading);
+    notes::push_note(speech, &parts(speech), speech.typed(0, speech.tokens.len()).to_owned(), reading);
+}
+
+/// Reads a sentence that asks for itself to be noted.
+pub(super) fn read_note(speech: &Speech, reading: &mut Reading) -> bool {
+    let Some(text) = notes::note(speech) else { return false };
+    notes::push_note(speech, &parts(speech), text, reading);
+    true
 }
 
 /// Reads a sentence for what it reports.
 pub(super) fn read(speech: &Speech, memory: &mut Memory, reading: &mut Reading) {
     let mut parts = parts(speech);
     // A note is a note, whatever it says.
-    if let Some(text) = build::note(speech) {
-        build::push_note(speech, &parts, text, reading);
+    if read_note(speech, reading) {
         return;
     }
     settle_moods(speech, &mut parts);
@@ -161,7 +175,7 @@ pub(super) fn read(speech: &Speech, memory: &mut Memory, reading: &mut Reading) 
     } else if denied || nothing {
         reading.requests.push(Request::Aside(Aside::Talk));
     } else {
-        not_a_report(speech, memory, reading);
+        unread::not_a_report(speech, memory, reading);
     }
 }
 
@@ -169,6 +183,14 @@ impl Memory {
     /// The trees spoken of last.
     pub(super) fn last_trees(&self) -> Option<&Selection> {
         self.last.as_ref()
+    }
+
+    /// "Am I watering Whip too much? The soil is soggy": hers.
+    pub(super) fn speak_of(&mut self, speech: &Speech) {
+        let one = speech.mentions.iter().find(|mention| mention.trees.is_one());
+        if let Some(trees) = one.and_then(|mention| speech.names.selection(&mention.trees, &[])) {
+            self.topic = Some(trees);
+        }
     }
 
     /// What was held back is said after all.
@@ -188,6 +210,14 @@ impl Memory {
         let seen = speech.tokens.iter().any(|token| token.senses.has(Sense::Seen))
             && !speech.tokens.iter().any(|token| token.senses.has(Sense::Creature));
         let said_only_trees = parts.iter().any(|part| part.trees.names_some());
+        // "Weights", and a line for each pot.
+        let weights = speech.tokens.len() <= 3
+            && speech.tokens.iter().any(|token| token.senses.has(Sense::Weighed))
+            && !speech.tokens.iter().any(|token| token.number.is_some());
+        if weights {
+            self.predicate = Some(Predicate::Weighed);
+            return true;
+        }
         let takes = seen
             && (said_only_trees || only_trees.is_some())
             && speech.tokens.len() <= 16
@@ -215,8 +245,12 @@ impl Memory {
 fn parts(speech: &Speech) -> Vec<Part> {
     let mut parts: Vec<Part> = Vec::new();
     let mut kept = Senses::default();
+    let unit_of_all = speech.tokens.windows(2).find_map(|pair| {
+        pair[0].is_any(words!("all in")).then(|| super::amounts::volume(&pair[1].text)).flatten()
+    });
     for clause in clauses(speech.tokens, &speech.mentions) {
         // "Weight: Celeste 58 lb": the heading is said of what follows.
+        let level = parts.last().filter(|_| clause.joint == Joint::Of).and_then(|before| before.level);
         let heading = match parts.last() {
             Some(before)
                 if clause.joint == Joint::Of
@@ -237,7 +271,15 @@ fn parts(speech: &Speech) -> Vec<Part> {
             }
             _ => Senses::default(),
         };
-        parts.push(part(speech, &clause, heading));
+        let mut part = part(speech, &clause, heading);
+        // "Watered Big One 3, Eave 2, all gallons"
+        if let Some(unit) = unit_of_all {
+            for measured in &mut part.amounts {
+                measured.take_unit(unit);
+            }
+        }
+        part.level = part.level.or(level);
+        parts.push(part);
     }
     parts
 }
@@ -280,6 +322,16 @@ fn part(speech: &Speech, clause: &Clause, heading: Senses) -> Part {
     let mut trees = Trees::default();
     let mut in_names = vec![false; clause.len()];
     for mention in mentions {
+        // "Ate one off Big One, standing on the deck": where, not which.
+        let joined = mention.range.start > 0
+            && speech.tokens[..mention.range.start]
+                .iter()
+                .rev()
+                .take(2)
+                .any(|token| token.is_any(words!("and , & + plus or")));
+        if !joined && trees.is_one() && mention.trees.is_place_of(&trees) {
+            continue;
+        }
         in_names[mention.range.start - range.start..mention.range.end - range.start].fill(true);
         trees = trees.together(mention.trees.clone());
     }
@@ -359,7 +411,8 @@ fn part(speech: &Speech, clause: &Clause, heading: Senses) -> Part {
         late_amounts: false,
         pronoun,
         says_any: clause.iter().any(|token| token.is("any")),
-        one_fig: clause.iter().any(|token| token.is("fig"))
+        everywhere: clause.iter().any(|token| token.is("anywhere")),
+        one_fig: clause.iter().zip(&in_names).any(|(token, named)| token.is("fig") && !named)
             && clause.iter().any(|token| token.is_any(words!("a first last single another"))),
     }
 }
@@ -426,6 +479,7 @@ fn settle_moods(speech: &Speech, parts: &mut [Part]) {
         .any(|part| part.other_year && part.predicate.is_none() && !part.trees.names_some() && bare(part));
     let mut carried: Option<Mood> = None;
     let mut thing = false;
+    let mut of_plant = false;
     for part in parts.iter_mut() {
         // "I should oil the hinges, they're all rusted"
         let of_thing = thing && part.pronoun && part.senses.has(Sense::Rust);
@@ -434,7 +488,7 @@ fn settle_moods(speech: &Speech, parts: &mut [Part]) {
         }
         thing |= part.senses.has(Sense::Metal) && !part.trees.names_one_by_name();
         let clause = &speech.tokens[part.range.clone()];
-        let mine = part.senses.has(Sense::Mine) || part.trees.names_some();
+        let mine = part.senses.has(Sense::Mine) || part.trees.names_some() && !part.trees.is_vague();
         match part.mood {
             Mood::Not(Aside::Condition) => carried = Some(part.mood),
             // "Just testing: ..."
@@ -444,10 +498,16 @@ fn settle_moods(speech: &Speech, parts: &mut [Part]) {
             {
                 carried = Some(part.mood);
             }
-            Mood::Not(Aside::Elsewhere) => carried = Some(part.mood),
+            Mood::Not(Aside::Elsewhere) => {
+                of_plant = part.other_plant;
+                carried = Some(part.mood);
+            }
             // "Tomorrow: spray copper, water pots"
             Mood::Not(Aside::Plan) => carried = Some(part.mood),
             Mood::Told => match carried {
+                // "Watered Celeste and the lemon, a gallon each"
+                Some(Mood::Not(Aside::Elsewhere))
+                    if of_plant && part.predicate.is_none() && !part.amounts.is_empty() => {}
                 Some(Mood::Not(Aside::Elsewhere)) if !mine => part.mood = Mood::Not(Aside::Elsewhere),
                 Some(Mood::Not(Aside::Elsewhere)) => carried = None,
                 Some(mood @ Mood::Not(Aside::Condition | Aside::Talk)) => part.mood = mood,
@@ -485,40 +545,6 @@ fn is_told_past(clause: &[Token]) -> bool {
             Sense::Finished,
         ])
     })
-}
-
-/// Nothing in the sentence says what was done: talk, or a doubt where words of the garden stand in it.
-fn not_a_report(speech: &Speech, memory: &mut Memory, reading: &mut Reading) {
-    let in_names = |index: usize| speech.mentions.iter().any(|mention| mention.range.contains(&index));
-    let told: Vec<&Token> = speech
-        .tokens
-        .iter()
-        .enumerate()
-        .filter(|(index, token)| token.is_word() && !in_names(*index))
-        .map(|(_, token)| token)
-        .collect();
-    let unknown = told.iter().filter(|token| is_unknown(token)).count();
-    let named = speech.mentions.iter().any(|mention| mention.trees.names_some() && !mention.trees.is_vague());
-    if asides::is_other_language(speech.text) {
-        reading.doubts.push(doubt(DoubtKind::OtherLanguage, speech.text));
-    } else if speech.asked == Asked::Yes
-        || unknown > 0 && unknown * 2 >= told.len()
-        || named && (unknown > 0 || told.is_empty())
-        || is_bare_number(speech)
-    {
-        reading.doubts.push(doubt(DoubtKind::NotUnderstood, speech.text));
-    } else {
-        reading.requests.push(Request::Aside(Aside::Talk));
-    }
-    memory.predicate = None;
-    // "The wall tree looks rough." What follows may be of it.
-    memory.topic = speech.mentions.iter().find_map(|mention| speech.names.selection(&mention.trees, &[]));
-}
-
-fn is_bare_number(speech: &Speech) -> bool {
-    speech.tokens.iter().any(|token| token.number.is_some())
-        && speech.tokens.len() <= 3
-        && !speech.tokens.iter().any(|token| token.is_any(words!("degrees degree ° f c deg mph am pm")))
 }
 
 impl Part {

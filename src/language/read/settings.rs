@@ -47,7 +47,17 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
         reading.requests.extend(told.into_iter().map(Request::Set));
         return true;
     }
-    let found = frost(speech, reading)
+    let found = two(speech, reading).or_else(|| single(speech, reading));
+    match found {
+        Some(Found::Setting(setting)) => reading.requests.push(Request::Set(setting)),
+        Some(Found::Doubted) => {}
+        None => return false,
+    }
+    true
+}
+
+fn single(speech: &Speech, reading: &mut Reading) -> Option<Found> {
+    frost(speech, reading)
         .or_else(|| units(speech))
         .or_else(|| quiet(speech))
         .or_else(|| listening(speech))
@@ -60,13 +70,48 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
         .or_else(|| limits::read(speech, reading))
         .or_else(|| trees::rename(speech, reading))
         .or_else(|| products::read(speech))
-        .or_else(|| trees::read(speech));
-    match found {
-        Some(Found::Setting(setting)) => reading.requests.push(Request::Set(setting)),
-        Some(Found::Doubted) => {}
-        None => return false,
+        .or_else(|| trees::read(speech))
+}
+
+/// "Our first frost is November 5 and our last is April 10": each half a setting.
+fn two(speech: &Speech, reading: &mut Reading) -> Option<Found> {
+    const MOST_WORDS: usize = 30;
+    let tokens = speech.tokens;
+    let settles = |token: &&Token| {
+        token.is_any(words!(
+            "frost freeze units metric imperial celsius fahrenheit morning brief briefs message messages report quiet call called name place location position"
+        ))
+    };
+    if tokens.len() > MOST_WORDS || tokens.iter().filter(settles).count() < 2 {
+        return None;
     }
-    true
+    let halves = (2..tokens.len().saturating_sub(2)).filter(|at| tokens[*at].is_any(words!("and , ; then")));
+    for at in halves {
+        let behind =
+            at + 1 + tokens[at + 1..].iter().take_while(|token| token.is_any(words!("and , then"))).count();
+        let (first, second) = (speech.part(&tokens[..at]), speech.part(&tokens[behind..]));
+        let (mut one, mut other) = (Reading::default(), Reading::default());
+        let told = single(&first, &mut one).zip(single(&second, &mut other));
+        // Two of a kind are more likely one, told with a comma.
+        let differ = told.as_ref().is_some_and(|(one, other)| match (one, other) {
+            (Found::Setting(one), Found::Setting(other)) => {
+                std::mem::discriminant(one) != std::mem::discriminant(other)
+                    && !matches!(one, Setting::Tree(_) | Setting::Product(_))
+                    && !matches!(other, Setting::Tree(_) | Setting::Product(_) | Setting::Place { .. })
+            }
+            _ => false,
+        });
+        if let Some((one_found, other_found)) = told.filter(|_| differ) {
+            for (found, doubts) in [(one_found, one.doubts), (other_found, other.doubts)] {
+                if let Found::Setting(setting) = found {
+                    reading.requests.push(Request::Set(setting));
+                }
+                reading.doubts.extend(doubts);
+            }
+            return Some(Found::Doubted);
+        }
+    }
+    None
 }
 
 enum Found {
@@ -98,9 +143,16 @@ fn frost(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     let usual = any(tokens, words!("usual usually average normally typical typically date around about"));
     let first = any(tokens, words!("first fall autumn"));
     let last = any(tokens, words!("last spring")) && !any(tokens, words!("night year week"));
+    // Two dates are two settings.
+    let months = tokens.iter().filter(|token| super::moments::month(&token.text).is_some()).count();
+    let both = first && last && months > 1;
     if !frost
+        || both
         || !(first || last)
-        || !(usual || any(tokens, words!("is = :")) || tokens.len() <= 6)
+        || !(usual
+            || tokens.first().is_some_and(|first| first.is_any(words!("set change make")))
+            || any(tokens, words!("is = :"))
+            || tokens.len() <= 6)
         || speech.asked == super::clauses::Asked::Yes
         || is_frost_seen(speech)
     {
@@ -153,23 +205,34 @@ fn units(speech: &Speech) -> Option<Found> {
 fn quiet(speech: &Speech) -> Option<Found> {
     let tokens = speech.tokens;
     let line = line(tokens);
-    let hush = any(tokens, words!("quiet silence silent hush mute shush snooze"))
+    let hush = any(tokens, words!("quiet silence silent hush mute shush snooze whisht"))
         && !any(tokens, words!("been was"))
         && (any(tokens, words!("until till til for"))
             || tokens.first().is_some_and(|first| {
-                first
-                    .is_any(words!("be stay keep go please quiet silence hush mute shush snooze ok now just"))
+                first.is_any(words!(
+                    "be stay keep go please quiet silence hush mute shush snooze whisht ok now just"
+                ))
             }))
-        || any(tokens, words!("no stop pause skip mute"))
+        || any(tokens, words!("no stop pause skip mute hold"))
             && any(
                 tokens,
-                words!("briefs brief reminders messages mornings briefings messaging notifications"),
+                words!(
+                    "briefs brief reminders message messages mornings briefings messaging notifications texts"
+                ),
             )
             && !tokens.iter().any(|token| token.senses.has(Sense::Rain))
         || any(tokens, words!("stop quit"))
             && any(tokens, words!("talking messaging texting pinging bugging posting"))
-        || line.starts_with("leave me alone");
-    if hush && tokens.len() <= 12 {
+        || line.contains("leave me alone")
+        || line.contains("leave me be")
+        || any(tokens, words!("don't do"))
+            && any(
+                tokens,
+                words!("bother message ping text disturb notify remind wake write contact call send"),
+            )
+            && any(tokens, words!("don't not"))
+            && any(tokens, words!("me us"));
+    if hush && tokens.len() <= 16 {
         let until = any(tokens, words!("until till for til"));
         let quiet =
             match next_day(tokens, speech.context.at, speech.context.zone, speech.context.garden.units)
@@ -182,8 +245,9 @@ fn quiet(speech: &Speech) -> Option<Found> {
         return Some(Setting::Quiet { quiet }.into());
     }
     let again = any(tokens, words!("speak talk resume unmute start"))
+        && !any(tokens, words!("till until"))
         && any(tokens, words!("again back"))
-        && tokens.len() <= 8
+        && tokens.len() <= 12
         && !tokens
             .iter()
             .any(|token| token.senses.has_any(&[Sense::Rust, Sense::Spray, Sense::Sprayed, Sense::Watering]));
@@ -227,7 +291,23 @@ fn morning(speech: &Speech, reading: &mut Reading) -> Option<Found> {
         && any(tokens, words!("to at"))
         && tokens.len() <= 7
         && speech.mentions.is_empty();
-    let brief = ordered || any(tokens, words!("brief briefs reminder reminders briefing"));
+    // "The morning message", "my morning report"
+    let named = tokens.windows(2).any(|pair| {
+        pair[0].is_any(words!("morning daily"))
+            && pair[1].is_any(words!(
+                "thing message messages msg report reports update updates note summary text texts"
+            ))
+    });
+    // "Text me at 8:15 in the morning"
+    let text_me = tokens
+        .first()
+        .is_some_and(|first| first.is_any(words!("text message ping send write wake brief tell")))
+        && tokens.get(1).is_some_and(|me| me.is_any(words!("me us it")))
+        && any(tokens, words!("at"))
+        && speech.mentions.is_empty()
+        && tokens.len() <= 20;
+    let brief =
+        ordered || text_me || named || any(tokens, words!("brief briefs reminder reminders briefing"));
     if !brief || any(tokens, words!("here")) || tokens.iter().any(|token| token.senses.has(Sense::Rain)) {
         return None;
     }
@@ -282,6 +362,12 @@ fn name(speech: &Speech) -> Option<Found> {
         && is(3, words!("is called named"))
     {
         4
+    } else if let Some(called) = (2..tokens.len().min(12)).find(|at| {
+        is(*at, words!("called named"))
+            && is(at - 1, words!("be"))
+            && tokens[..*at].iter().any(|token| token.is_any(PLOT))
+    }) {
+        called + 1
     } else if is(0, words!("garden")) && is(1, words!("name")) && is(2, words!(": is")) {
         3
     } else if is(0, words!("name")) && is(1, words!(":")) {
@@ -354,6 +440,27 @@ fn bare_place(speech: &Speech) -> Option<Found> {
 /// What a person typed as a name, without the marks around it.
 fn clean(text: &str) -> String {
     const LONGEST: usize = 60;
+    const TAILS: [&str; 13] = [
+        " from now on",
+        " pls",
+        " plz",
+        " thx",
+        " ty",
+        " by the way",
+        " btw",
+        " please",
+        " thanks",
+        " thank you",
+        " now",
+        " instead",
+        " if that helps",
+    ];
+    let text = text.trim().trim_end_matches(['.', '!']);
+    let tail = TAILS.iter().find(|tail| {
+        text.len() > tail.len()
+            && text.get(text.len() - tail.len()..).is_some_and(|end| end.eq_ignore_ascii_case(tail))
+    });
+    let text = tail.map_or(text, |tail| &text[..text.len() - tail.len()]);
     text.trim()
         .trim_matches(|letter: char| matches!(letter, '"' | '\'' | '.' | ',' | '\u{201c}' | '\u{201d}' | ' '))
         .chars()

@@ -3,12 +3,23 @@
 use super::lexicon::{self, Sense};
 use super::names::{Names, is_unknown};
 use super::tokens::Token;
+use super::word_list::words;
 
 /// Reads words nobody knows as the word of the garden they are a slip of, unless a name is as near.
 pub(super) fn mend(tokens: &mut [Token], names: &Names) {
+    read_samples(tokens);
+    for token in tokens.iter_mut() {
+        if let Some((_, word)) = SHORT.iter().find(|(short, _)| token.is(short)) {
+            token.reword(word);
+        }
+    }
     for token in tokens.iter_mut().filter(|token| is_unknown(token)) {
         if names.is_person(&token.text) {
             token.senses = lexicon::senses("we");
+            continue;
+        }
+        if let Some(word) = drawn_out(&token.text) {
+            token.reword(&word);
             continue;
         }
         if let Some(word) = by_ear(&token.text) {
@@ -24,8 +35,78 @@ pub(super) fn mend(tokens: &mut [Token], names: &Names) {
     }
 }
 
-/// "Drie", "rustey": a "y" spelt as it sounds.
+/// "Scouted 5/20 on Wall, 2/20 on Corner": of as many leaves as people look at, not the days of a month.
+fn read_samples(tokens: &mut [Token]) {
+    let looked = tokens
+        .iter()
+        .any(|token| token.is_any(words!("scouted checked counted looked inspected rust spotted spots")));
+    if !looked {
+        return;
+    }
+    for at in 1..tokens.len().saturating_sub(1) {
+        let sample = tokens[at + 1].number.is_some_and(|of| SAMPLES.contains(&of));
+        let part =
+            tokens[at - 1].number.is_some_and(|part| tokens[at + 1].number.is_some_and(|of| part < of));
+        let dated = at > 1 && tokens[at - 2].is_any(words!("on since"));
+        let whole = tokens.get(at + 2).is_some_and(|next| next.is("/"));
+        if tokens[at].is("/") && sample && part && !dated && !whole {
+            tokens[at].reword("of");
+        }
+    }
+}
+
+/// As many leaves as people look at.
+const SAMPLES: [f64; 10] = [10.0, 20.0, 25.0, 30.0, 40.0, 50.0, 60.0, 80.0, 100.0, 200.0];
+
+/// "Heyyy", "sooo": a letter held down.
+fn drawn_out(typed: &str) -> Option<String> {
+    let mut short = String::with_capacity(typed.len());
+    let mut run = 0;
+    for letter in typed.chars() {
+        run = if short.ends_with(letter) { run + 1 } else { 0 };
+        if run <= 1 {
+            short.push(letter);
+        }
+    }
+    if short.len() == typed.len() {
+        return None;
+    }
+    // "Hellooo" has two of them, "heyyy" one.
+    let single: String = {
+        let mut single = String::with_capacity(short.len());
+        let mut letters = short.chars().peekable();
+        while let Some(letter) = letters.next() {
+            if letters.peek() != Some(&letter) || letters.clone().nth(1).is_some_and(char::is_alphabetic) {
+                single.push(letter);
+            }
+        }
+        single
+    };
+    [single, short].into_iter().find(|word| lexicon::is_known(word))
+}
+
+/// Words cut short in haste or by ear.
+const SHORT: [(&str, &str); 12] = [
+    ("tmrw", "tomorrow"),
+    ("tmr", "tomorrow"),
+    ("tomoz", "tomorrow"),
+    ("u", "you"),
+    ("ur", "your"),
+    ("em", "them"),
+    ("bout", "about"),
+    ("yall", "you"),
+    ("y'all", "you"),
+    ("mornin", "morning"),
+    ("evenin", "evening"),
+    ("doin", "doing"),
+];
+
+/// "Drie", "rustey": a "y" spelt as it sounds; "pickin": a "g" left out.
 fn by_ear(typed: &str) -> Option<String> {
+    let going = format!("{typed}g");
+    if typed.len() > 4 && typed.ends_with("in") && lexicon::is_known(&going) {
+        return Some(going);
+    }
     let stem = ["ie", "ey", "ye"].iter().find_map(|ending| typed.strip_suffix(ending))?;
     let word = format!("{stem}y");
     let senses = lexicon::senses(&word);

@@ -14,8 +14,23 @@ pub(super) fn question(speech: &Speech, before: Option<&Selection>) -> Option<Qu
     let mut asked = Words::of(speech);
     let of_it =
         |skip: usize, texts: WordList| asked.tokens.iter().skip(skip).any(|token| token.is_any(texts));
+    let it_ails = asked.tokens.windows(2).any(|pair| {
+        pair[0].is("it")
+            && pair[1].is_any(words!("dying dead sick okay alright doomed recovering struggling diseased"))
+    });
+    // "Is it the rust?", "is that normal?"
+    let it_ails = it_ails
+        || asked.tokens.len() <= 7
+            && asked.tokens.iter().any(|token| token.is_any(words!("it that this")))
+            && asked
+                .tokens
+                .iter()
+                .any(|token| token.is_any(words!("rust normal disease serious bad ok okay fine")))
+            && asked.tokens.first().is_some_and(|first| first.is_any(words!("is it's thats")));
+    let it_needs = it_ails
+        || asked.tokens.windows(2).any(|pair| pair[0].is("it") && pair[1].is_any(words!("need needs want")));
     if asked.trees.is_none()
-        && (of_it(2, words!("it them her him those")) || of_it(1, words!("they she he these")))
+        && (it_needs || of_it(2, words!("it them her him those")) || of_it(1, words!("they she he these")))
     {
         asked.trees = before.cloned();
     }
@@ -51,6 +66,7 @@ fn lead_in(tokens: &[Token]) -> usize {
                     ),
                 )
             || is(*index, words!("think reckon suppose")) && is(index.wrapping_sub(1), words!("you"))
+            || is(*index, words!("know ask")) && is(index.wrapping_sub(1), words!("to"))
             || is(*index, words!("me know us"))
                 && is(index.wrapping_sub(1), words!("tell let remind me show"))
     });
@@ -121,6 +137,11 @@ impl<'a> Words<'a> {
     }
 
     fn help(&self) -> Option<Question> {
+        if self.any(words!("products trees settings people file"))
+            && !self.any(words!("change add remove set"))
+        {
+            return None;
+        }
         let asks_help = self.any(words!("help commands instructions examples menu"))
             && self.tokens.len() <= 6
             && !self.is_of_product()
@@ -136,6 +157,10 @@ impl<'a> Words<'a> {
                 && self.tokens.len() <= 5
                 && self.any(words!("name there made bot real human alive awake listening"))
             || self.any(words!("ask")) && self.any(words!("you")) && self.any(words!("what"))
+            || self.any(words!("what"))
+                && self.pair(words!("you"), words!("can"))
+                && self.any(words!("do"))
+                && self.tokens.len() <= 7
             || self.pair(words!("who what"), words!("are"))
                 && self.any(words!("you"))
                 && self.tokens.len() <= 4
@@ -155,6 +180,9 @@ impl<'a> Words<'a> {
 
     /// "How do I change the brief time?", "how can I add a tree?"
     fn is_how_to(&self) -> bool {
+        if self.pair(words!("how"), words!("do can should")) && self.pair(words!("tell"), words!("you")) {
+            return true;
+        }
         let how = self.tokens.windows(4).any(|four| {
             four[0].is("how")
                 && four[1].is_any(words!("do can to could would"))
@@ -167,7 +195,8 @@ impl<'a> Words<'a> {
 
     fn garden(&self) -> Option<Question> {
         let knows = self.any(words!("know")) && self.any(words!("garden trees me place"));
-        let listed = self.any(words!("settings products people")) && !self.is_of_spraying()
+        let listed = self.any(words!("file")) && self.any(words!("have what"))
+            || self.any(words!("settings products people")) && !self.is_of_spraying()
             || self.any(words!("trees"))
                 && self.any(words!("list which my many have show"))
                 && self.trees.is_none()
@@ -274,23 +303,38 @@ impl<'a> Words<'a> {
             || self.any(words!("what"))
                 && self.any(words!("i we"))
                 && self.any(words!("did done"))
-                && !self.any(words!("should season"))
+                && !self.any(words!("should season need"))
             || self.pair(words!("what"), words!("did have"))
                 && self.any(words!("i we"))
                 && !self.any(words!("season should"));
-        let last = self.any(words!("last latest"))
+        // "When did Wall last get it?"
+        let got =
+            self.any(words!("last")) && self.any(words!("did was")) && self.any(words!("get have when"))
+                || self.tokens.first().is_some_and(|first| first.is("last"))
+                    && self.is_of_product()
+                    && self.tokens.len() <= 6;
+        // "Did Eave get any?"
+        let any = self.any(words!("did")) && self.any(words!("get")) && self.any(words!("any some"));
+        let last = got || any || self.any(words!("last latest"))
             && self.any(words!("spray sprayed spraying water watered watering pick picked entry entries note report application treatment repotted"))
             && !self.has(Sense::Frost);
         let deed = past
             && when
             && self.any(DEEDS)
-            && (self.any(words!("i we been was were you anyone bo")))
-            && !self.any(words!("season should if would"))
+            && (self.any(words!(
+                "i we been was were you anyone anybody someone somebody he she they who bo ana"
+            )))
+            && !self.any(words!("season should if would supposed need needs weather forecast gonna going"))
             || self.any(words!("already yet")) && past && self.any(DEEDS);
         let told = self.any(words!("done"))
             && self.any(words!("what what's whats show"))
-            && !self.any(words!("needs to"));
-        (log || last || deed || told).then(|| Question::Done { trees: self.selection() })
+            && !self.any(words!("needs need to"));
+        (log || last || deed || told).then(|| Question::Done {
+            // "It's all a blur"
+            trees: Some(self.selection())
+                .filter(|trees| *trees != Selection::All)
+                .unwrap_or(Selection::Unsaid),
+        })
     }
 
     fn season(&self) -> Option<Question> {
@@ -319,6 +363,13 @@ impl<'a> Words<'a> {
         {
             return None;
         }
+        // "When is the next one due?"
+        let due = self.any(words!("due"))
+            && self.any(words!("next again"))
+            && !self.has(Sense::Frost)
+            && !self.has(Sense::Drink);
+        let anew = self.pair(words!("go"), words!("over")) || self.any(words!("respray reapply redo"));
+        let worth = worth || due || anew;
         let safe = self.any(words!("safe ok okay")) && self.any(words!("eat pick harvest"));
         (self.is_of_spraying() || product && !self.any(words!("label")) || worth || worry || safe)
             .then(|| Question::Spray { product: self.product(), trees: self.selection() })
@@ -335,11 +386,11 @@ impl<'a> Words<'a> {
     }
 
     fn water(&self) -> Option<Question> {
-        let needs = self.any(words!("need needs"))
-            && self.any(words!("anything something attention"))
+        let needs = self.any(words!("need needs want wants"))
+            && self.any(words!("anything something attention some any more"))
             && self.trees.is_some();
         // "How much should they get?"
-        let how_much = self.pair(words!("how"), words!("much"))
+        let how_much = self.pair(words!("how"), words!("much many"))
             && self.any(words!("get need needs give"))
             && self.trees.is_some()
             && !self.is_of_product()
@@ -351,11 +402,16 @@ impl<'a> Words<'a> {
             || self.senses.has_any(&[Sense::Dry, Sense::Moist, Sense::Wet])
                 && !self.has(Sense::Leaf)
                 && !self.any(words!("spell weather day"));
-        watering.then(|| Question::Water { trees: self.selection() })
+        // "Who moved the hose?" asks after a thing.
+        let thing = self.any(words!("hose nozzle")) && self.any(words!("who where"));
+        (watering && !thing).then(|| Question::Water { trees: self.selection() })
     }
 
     /// "What should I do today?": the days ahead, with what they ask.
     fn things(&self) -> Option<Question> {
+        if self.any(words!("due")) && self.any(words!("next again")) {
+            return None;
+        }
         let to_do = self.any(words!("do doing done jobs tasks todo chores priorities next"))
             && self.any(words!("should need needs today now to next week weekend tomorrow what's whats"))
             && self.trees.is_none()
@@ -372,7 +428,7 @@ impl<'a> Words<'a> {
         let ahead = self.has(Sense::Rain)
             || self.any(words!("coming ahead forecast outlook weather week tomorrow today tonight days upcoming expect hot next weekend heat windy wind humid sunny temperature heatwave up"));
         let asks = !self.any(words!("you your anybody anyone"))
-            || self.any(words!("expect weather forecast tell think"));
+            || self.any(words!("expect weather forecast tell think lined plan planned"));
         (ahead && asks).then_some(Question::Ahead)
     }
 

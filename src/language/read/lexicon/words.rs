@@ -42,9 +42,9 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
     ),
     (
         Sense::Watered,
-        "watered drank irrigated hosed flooded quenched topped rewatered wated waterd watred wtrd soaked drenched",
+        "waters watered drank irrigated hosed flooded quenched topped rewatered wated waterd watred wtrd soaked drenched",
     ),
-    (Sense::Water, "water waters irrigate soak flood"),
+    (Sense::Water, "water irrigate soak flood"),
     (Sense::Watering, "watering irrigating hosing irrigation wattering"),
     (
         Sense::Drink,
@@ -52,12 +52,12 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
     ),
     (
         Sense::Dry,
-        "dry dried drying parched thirsty wilted wilting wilty wilt droopy drooping drooped droops droop arid crispy crisp dusty limp flagging dehydrated wilts",
+        "shriveled shrivelled gasping bonedry dry drier driest dried drying parched thirsty wilted wilting wilty wilt droopy drooping drooped droops droop arid crispy crisp dusty limp flagging dehydrated wilts",
     ),
     (Sense::Moist, "moist damp moistish dampish humid"),
     (
         Sense::Wet,
-        "wet soggy waterlogged saturated sodden swampy soaked soaking drowned drowning sopping drenched muddy wettish boggy sloppy",
+        "squelchy squelching swimming wet soggy waterlogged saturated sodden swampy soaked soaking drowned drowning sopping drenched muddy wettish boggy sloppy",
     ),
     (
         Sense::Rain,
@@ -88,12 +88,12 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
     (Sense::Weighed, "weighed weighs weight weigh scale scales weighing weights"),
     (
         Sense::Trace,
-        "few trace traces small little tiny slight slightly beginning beginnings bit light lightly barely couple first faint minor hint hints sparse scattered minimal starting started single handful isolated touch smidge smidgen tad dash dab",
+        "lil few smattering sprinkling speckling odd wee whisper scant trace traces small little tiny slight slightly beginning beginnings bit light lightly barely couple first faint minor hint hints sparse scattered minimal starting started single handful isolated touch smidge smidgen tad dash dab",
     ),
     (Sense::Some, "some several moderate moderately more spreading noticeable fair patchy medium"),
     (
         Sense::Heavy,
-        "heavy heavily covered covering everywhere bad badly lots severe severely awful terrible terribly loaded riddled full tons plastered worst horrible massive massively extensive extensively infested crawling caked smothered peppered most thick rampant overrun ton nasty widespread wrecked destroyed",
+        "lotta heaps plenty masses galore ravaged devastated hammered swamped smothering raging lashings oodles buckets heavy heavily covered covering everywhere bad badly lots severe severely awful terrible terribly loaded riddled full tons plastered worst horrible massive massively extensive extensively infested crawling caked smothered peppered most thick rampant overrun ton nasty widespread wrecked destroyed",
     ),
     (Sense::Lower, "lower low lowr bottom btm lowest inside interior inner oldest older below beneath basal"),
     (Sense::Middle, "middle mid centre center midway central"),
@@ -134,7 +134,7 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
     ),
     (
         Sense::Elsewhere,
-        "community allotment video videos podcast documentary nursery store park church library school botanical orchard farm market forum online internet website book article magazine news extension university",
+        "campus college community allotment video videos podcast documentary nursery store park church library school botanical orchard farm market forum online internet website book article magazine news extension university",
     ),
     (Sense::Mine, "i i've ive i'm im we we've weve my our mine ours me us myself ourselves"),
     (Sense::Copper, "copper coppered copper'd coper bordeaux cu coppper cupric cooper copr hydroxide"),
@@ -155,7 +155,7 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
         "all everything everythin everythng evrything everyone everybody every each whole entire lot",
     ),
     (Sense::Both, "both"),
-    (Sense::But, "except excepting xcept excluding besides minus but save"),
+    (Sense::But, "except excepting xcept cept barring excluding besides minus but save"),
     (Sense::Rest, "rest others other remaining remainder"),
     (Sense::Article, "the a an my our this that these those its it's your all both teh"),
     (
@@ -209,7 +209,7 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
     ),
     (
         Sense::Ripening,
-        "ripening ripen ripened ripens coloring colouring colored coloured softening soft softened sagging nodding hanging ripenin turning colour color",
+        "soften softens ripening ripen ripened ripens coloring colouring colored coloured softening soft softened sagging nodding hanging ripenin turning colour color",
     ),
     (Sense::Dormant, "dormant asleep dormancy hibernating sleeping"),
     (Sense::Over, "finished done over through picked-out empty spent finito exhausted"),
@@ -232,7 +232,7 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
 
 /// Words of the trade a thumb often slips on: slips of one letter are read as these.
 pub(super) static OFTEN_MISTYPED: LazyLock<HashMap<char, Vec<&'static str>>> = LazyLock::new(|| {
-    const WORDS: &str = "rust rusty spots spotted specks pustules leaves leaf lower upper middle bottom dropped dropping sprayed spraying spray copper sulfur sulphur applied treated treatment watered watering water gallon gallons litres litre inches inch picked picking harvested harvest gauge rained raining rainfall rain frost freeze froze ripening ripened ripe swelling swollen yesterday tomorrow morning afternoon evening tonight monday tuesday wednesday thursday friday saturday sunday everything everywhere anywhere percent clean covered soggy soaked thirsty wilted wilting drooping dormant repotted planted weighed pounds pound quart quarts forecast weather season neighbor neighbour should because before after except another temperature figs pots container containers ground moisture moist";
+    const WORDS: &str = "delete remove scratch cancel rust rusty spots spotted specks pustules leaves leaf lower upper middle bottom dropped dropping sprayed spraying spray copper sulfur sulphur applied treated treatment watered watering water gallon gallons litres litre inches inch picked picking harvested harvest gauge rained raining rainfall rain frost freeze froze ripening ripened ripe swelling swollen yesterday tomorrow morning afternoon evening tonight monday tuesday wednesday thursday friday saturday sunday everything everywhere anywhere percent clean covered soggy soaked thirsty wilted wilting drooping dormant repotted planted weighed pounds pound quart quarts forecast weather season neighbor neighbour should because before after except another temperature figs pots container containers ground moisture moist";
     let mut by_letter: HashMap<char, Vec<&'static str>> = HashMap::new();
     for word in WORDS.split_whitespace() {
         by_letter.entry(word.chars().next().unwrap_or(' ')).or_default().push(word);

@@ -49,6 +49,9 @@ fn year_day_at(stretch: &[Token], index: usize, units: UnitSystem) -> Option<(u3
     let token = &stretch[index];
     let day_at = |at: usize| {
         let token = stretch.get(at)?;
+        if let Some(day) = ordinal_at(stretch, at) {
+            return Some(day);
+        }
         let figures = token.text.starts_with(|letter: char| letter.is_ascii_digit());
         let day = token.number.filter(|day| day.fract() == 0.0 && (1.0..=31.0).contains(day) && figures)?;
         let suffix = stretch.get(at + 1).is_some_and(is_ordinal);
@@ -206,7 +209,14 @@ fn the_nth(stretch: &[Token], index: usize, today: NaiveDate) -> Option<(Option<
     if number > 31.0 {
         return Some((None, 2));
     }
-    Some((on_or_before(number as u32, today), 2))
+    let past = on_or_before(number as u32, today);
+    // "Friday the 12th": the day of the week tells which month.
+    let named = before(2).and_then(|day| weekday(&day.text));
+    let this = today.with_day(number as u32);
+    let ahead = named.is_some_and(|day| {
+        past.is_none_or(|past| past.weekday() != day) && this.is_some_and(|this| this.weekday() == day)
+    });
+    Some((if ahead { this } else { past }, 2))
 }
 
 /// The latest such day of a month that is not ahead.
@@ -216,11 +226,43 @@ fn on_or_before(day: u32, today: NaiveDate) -> Option<NaiveDate> {
     this.or_else(|| last_month.and_then(|end| end.with_day(day)))
 }
 
+/// "Fourth", "twenty first": a day of a month beside its name.
+fn ordinal_at(stretch: &[Token], at: usize) -> Option<(u32, usize)> {
+    let tens = match stretch.get(at)?.text.as_str() {
+        "twenty" => 20,
+        "thirty" => 30,
+        text => return ordinal(text).map(|day| (day, 1)),
+    };
+    let ones = ordinal(&stretch.get(at + 1)?.text).filter(|ones| *ones < 10)?;
+    Some((tens + ones, 2))
+}
+
 fn ordinal(text: &str) -> Option<u32> {
-    const ORDINALS: [&str; 12] = [
-        "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth",
-        "eleventh", "twelfth",
+    const ORDINALS: [&str; 20] = [
+        "first",
+        "second",
+        "third",
+        "fourth",
+        "fifth",
+        "sixth",
+        "seventh",
+        "eighth",
+        "ninth",
+        "tenth",
+        "eleventh",
+        "twelfth",
+        "thirteenth",
+        "fourteenth",
+        "fifteenth",
+        "sixteenth",
+        "seventeenth",
+        "eighteenth",
+        "nineteenth",
+        "twentieth",
     ];
+    if text == "thirtieth" {
+        return Some(30);
+    }
     ORDINALS.iter().position(|ordinal| *ordinal == text).map(|at| at as u32 + 1)
 }
 
@@ -304,12 +346,25 @@ pub(in crate::language::read) fn next_day(
             let ahead = (5 + 7 - today.weekday().num_days_from_monday()) % 7;
             return Some(today + TimeDelta::days(i64::from(if ahead == 0 { 7 } else { ahead })));
         }
-        if let Some(weekday) = weekday(&token.text) {
+        // "Thursday the 18th": the number tells it.
+        let numbered = stretch.get(index + 1).is_some_and(|the| the.is("the"))
+            && stretch.get(index + 2).is_some_and(|nth| nth.number.is_some() || ordinal(&nth.text).is_some());
+        if let Some(weekday) = weekday(&token.text).filter(|_| !numbered) {
             let ahead = (weekday.num_days_from_monday() + 7 - today.weekday().num_days_from_monday()) % 7;
             return Some(today + TimeDelta::days(i64::from(if ahead == 0 { 7 } else { ahead })));
         }
         if let Some((month, day, _)) = year_day_at(stretch, index, units) {
             return YearDay::new(month, day)?.next(today);
+        }
+        // "until the 20th"
+        let the = index > 0 && stretch[index - 1].is("the");
+        let nth =
+            token.number.filter(|_| stretch.get(index + 1).is_some_and(is_ordinal)).map(|day| day as u32);
+        let nth = nth.or_else(|| ordinal_at(stretch, index).filter(|_| the).map(|(day, _)| day));
+        if let Some(day) = nth.filter(|day| (1..=31).contains(day)) {
+            let this = today.with_day(day).filter(|date| *date > today);
+            let next = today.with_day(1).map(|first| first + chrono::Months::new(1));
+            return this.or_else(|| next.and_then(|first| first.with_day(day)));
         }
         let count = token.number.or(token.is_any(words!("a next")).then_some(1.0));
         if let Some(count) = count.filter(|count| (1.0..400.0).contains(count))

@@ -112,6 +112,9 @@ pub(super) fn clock_at(stretch: &[Token], index: usize) -> Option<(Option<Clock>
     if token.is("midnight") {
         return Some((Some(Clock::sure(time(0, 0))), 1));
     }
+    if let Some(found) = clock_in_words(stretch, index) {
+        return Some(found);
+    }
     let figures = token.text.starts_with(|letter: char| letter.is_ascii_digit());
     let number = token.number?;
     if !figures && !is_at(stretch, index) {
@@ -139,7 +142,20 @@ pub(super) fn clock_at(stretch: &[Token], index: usize) -> Option<(Option<Clock>
     let half = half_of_day(stretch, index + count);
     let read_off = || stretch[..index].iter().any(|token| token.senses.has_any(&[Sense::Gauge, Sense::Rain]));
     let of_the_day = half.is_some()
-        || hour >= 1.0 && is_at(stretch, index) && is_part_of_day(stretch, index + count) && !read_off();
+        || hour >= 1.0 && is_at(stretch, index) && is_part_of_day(stretch, index + count) && !read_off()
+        // "Watered everything 6 this morning"
+        || hour >= 4.0
+            && index > 0
+            && stretch[index - 1].senses.has(Sense::All)
+            && stretch.get(index + count).is_some_and(|next| next.is("this"))
+            && is_part_of_day(stretch, index + count)
+            && !stretch.iter().any(|token| token.senses.has(Sense::Picked))
+        // "8.30 this morning"
+        || pointed.is_some_and(|minute| minute % 5.0 == 0.0)
+            && (5.0..=23.0).contains(&hour)
+            && stretch.get(index + count).is_some_and(|next| next.is_any(words!("this yesterday last in")))
+            && is_part_of_day(stretch, index + count)
+            && !read_off();
     if let (Some(pointed), true) = (pointed, of_the_day) {
         minute = pointed;
     } else if pointed.is_some() {
@@ -167,6 +183,48 @@ pub(super) fn clock_at(stretch: &[Token], index: usize) -> Option<(Option<Clock>
         .filter(|_| minute < 60.0)
         .map(|time| Clock { time, certainty });
     Some((clock, count + used))
+}
+
+/// "Quarter past seven", "half past six", "ten to eight".
+fn clock_in_words(stretch: &[Token], index: usize) -> Option<(Option<Clock>, usize)> {
+    let skip = usize::from(stretch[index].is("a"));
+    let minutes = stretch.get(index + skip)?;
+    let past = stretch.get(index + skip + 1)?;
+    let hour = stretch
+        .get(index + skip + 2)?
+        .number
+        .filter(|hour| hour.fract() == 0.0 && (1.0..=12.0).contains(hour))?;
+    let minutes = match minutes.text.as_str() {
+        "quarter" => 15,
+        "half" => 30,
+        "five" => 5,
+        "ten" => 10,
+        "twenty" => 20,
+        _ => return None,
+    };
+    let (hour, minute) = if past.is_any(words!("past after")) {
+        (hour as u32, minutes)
+    } else if past.is_any(words!("to till before")) && minutes != 30 {
+        (if hour as u32 == 1 { 12 } else { hour as u32 - 1 }, 60 - minutes)
+    } else {
+        return None;
+    };
+    // "Ten to eight figs" counts.
+    let counted = stretch
+        .get(index + skip + 3)
+        .is_some_and(|next| next.senses.has_any(&[Sense::Fig, Sense::Unit, Sense::Leaf]) || next.is("%"));
+    if counted {
+        return None;
+    }
+    let behind = index + skip + 3;
+    let half = half_of_day(stretch, behind);
+    let used = half.map_or(0, |(_, used)| used);
+    let clock =
+        NaiveTime::from_hms_opt(half.map_or(hour, |(half, _)| half.of(hour)), minute, 0).map(|time| Clock {
+            time,
+            certainty: if half.is_some() { Certainty::Sure } else { Certainty::EitherHalf },
+        });
+    Some((clock, skip + 3 + used))
 }
 
 /// "... this morning", "... yesterday evening" behind "at 6.15".

@@ -92,7 +92,9 @@ pub(super) fn begins_anew(tokens: &[Token], at: usize, after: usize) -> bool {
                 || token.is_any(words!("percent class"))
         })
     });
-    plain && tells || measured && !tokens[at].is("not")
+    // "a gallon each except Whip got half a gallon"
+    let got = tokens.get(after).is_some_and(|next| next.is_any(words!("got gets took had")));
+    plain && tells || (measured || got) && !tokens[at].is("not")
 }
 
 /// How many words an exclusion takes before the names it leaves out.
@@ -134,7 +136,7 @@ pub(super) fn is_between(token: &Token) -> bool {
 pub(super) fn all_of_trees(tokens: &[Token], at: usize) -> Option<usize> {
     let token = &tokens[at];
     // "gave them all a gallon": all of those spoken of.
-    if at > 0 && tokens[at - 1].is_any(words!("them they those these us it 'em")) {
+    if at > 0 && tokens[at - 1].is_any(words!("them they those these us it 'em what who you")) {
         return None;
     }
     let next = skipping_articles(tokens, at + 1).and_then(|next| tokens.get(next));

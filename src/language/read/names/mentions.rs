@@ -73,6 +73,7 @@ impl Names {
         let counted_before = (clause_start.min(start)..start).any(|at| is_count(tokens, at));
         while let Some(next) = self.continued(tokens, end) {
             let before = trees.clone();
+            trees.either |= tokens[end].is("or");
             let after = match self.item(tokens, text, next, &mut trees) {
                 Some(after) => after,
                 None if stranger(tokens, next) => {
@@ -153,13 +154,24 @@ impl Names {
     fn item(&self, tokens: &[Token], text: &str, start: usize, trees: &mut Trees) -> Option<usize> {
         let (mut part, mut end) = self.part(tokens, text, start, trees)?;
         while let Some((narrower, after, mut spellings)) = self.narrower(tokens, text, end) {
+            // "all but Eave | Eave was still damp"
+            if part.label == Label::Named && narrower.label == Label::Named {
+                break;
+            }
             let Some(both) = part.narrowed_by(&narrower) else { break };
             part = both;
             end = after;
             trees.spellings.append(&mut spellings);
         }
         // "the Wall tree", "Celeste's pot"
-        if part.label == Label::Named && tokens.get(end).is_some_and(is_noun_for_one) {
+        // "The corner one", but "and Eave one" gallon.
+        let one = tokens.get(end).is_some_and(|next| next.is("one"))
+            && start > 0
+            && tokens[start - 1].is_any(words!("the that this"))
+            && !tokens.get(end + 1).is_some_and(|after| {
+                after.number.is_some() || after.senses.has_any(&[Sense::Unit, Sense::Fig, Sense::Leaf])
+            });
+        if part.label == Label::Named && (one || tokens.get(end).is_some_and(is_noun_for_one)) {
             end += 1;
         }
         part.range = start..end;
@@ -198,6 +210,15 @@ impl Names {
         {
             if tokens.get(start + 1).is_some_and(|next| next.is("else")) {
                 return Some((part(Label::Rest, Vec::new()), start + 2));
+            }
+            // "All four", where four stand in pots and two in the ground.
+            let many = tokens.get(start + 1).and_then(|next| next.number).map(|number| number as usize);
+            let unit = !token.is("all")
+                || tokens.get(start + 2).is_some_and(|next| next.senses.has_any(&[Sense::Unit, Sense::Time]));
+            for (group, members) in [("pots", &self.pots), ("ground", &self.ground)] {
+                if many == Some(members.len()) && members.len() < self.nicknames.len() && !unit {
+                    return Some((part(Label::Group(String::from(group)), members.clone()), start + 2));
+                }
             }
             let mut nothing = Trees::default();
             // "all the pots" is the pots.
@@ -339,7 +360,12 @@ impl Names {
         trees: &Trees,
         before: &[Selection],
     ) -> Option<Selection> {
-        let strong: Vec<&Part> = trees.parts.iter().filter(|part| part.label != Label::Vague).collect();
+        let one = trees.parts.iter().any(|part| part.label == Label::Named && part.trees.len() == 1);
+        let strong: Vec<&Part> = trees
+            .parts
+            .iter()
+            .filter(|part| part.label != Label::Vague && !(one && part.is_a_pot()))
+            .collect();
         // "Everything ripe on Wall" is of Wall.
         let named: Vec<&Part> = strong.iter().filter(|part| part.label != Label::All).copied().collect();
         let parts: Vec<&Part> = if !named.is_empty() {
@@ -433,10 +459,13 @@ impl Names {
     /// Words that could mean more than one tree, with the trees they could mean.
     pub(in crate::language::read) fn unsure(&self, trees: &Trees) -> Option<(Range<usize>, Vec<String>)> {
         let strong = trees.parts.iter().any(|part| part.label != Label::Vague);
+        // "Eave feels light when I lift the pot": her pot.
+        let named = trees.parts.iter().any(|part| part.label == Label::Named && part.trees.len() == 1);
+        let own_pot = |part: &Part| named && part.is_a_pot();
         trees
             .parts
             .iter()
-            .find(|part| part.is_unsure() && (part.label != Label::Vague || !strong))
+            .find(|part| part.is_unsure() && !own_pot(part) && (part.label != Label::Vague || !strong))
             .map(|part| (part.range.clone(), self.named(&part.trees)))
     }
 }

@@ -13,6 +13,8 @@ pub(in crate::language::read) struct Trees {
     /// Left out: "but not Whip".
     pub(in crate::language::read) without: Vec<Part>,
     pub(in crate::language::read) spellings: Spellings,
+    /// "Wall or Corner": one of them, and nobody says which.
+    pub(in crate::language::read) either: bool,
     /// A word in the list that is no tree's name.
     pub(in crate::language::read) unknown: Option<Range<usize>>,
 }
@@ -44,6 +46,12 @@ impl Trees {
 
     pub(in crate::language::read) fn names_some(&self) -> bool {
         !self.parts.is_empty()
+    }
+
+    /// Those called by their own name, if any are: "Eave wants a bigger pot" is of Eave.
+    pub(in crate::language::read) fn by_name_first(&self) -> Trees {
+        let named: Vec<Part> = self.parts.iter().filter(|part| part.label == Label::Named).cloned().collect();
+        if named.is_empty() { self.clone() } else { Trees { parts: named, ..self.clone() } }
     }
 
     /// Each named tree by itself.
@@ -87,6 +95,24 @@ impl Trees {
         named.any(|tree| other.parts.iter().any(|part| part.trees.contains(tree)))
     }
 
+    /// These, less what another mention leaves out.
+    pub(in crate::language::read) fn without_those_of(mut self, other: Trees) -> Trees {
+        self.without.extend(other.without);
+        self
+    }
+
+    /// Only a group, and the one tree of another mention is in it.
+    pub(in crate::language::read) fn is_place_of(&self, one: &Trees) -> bool {
+        let group = self.parts.iter().all(|part| matches!(part.label, Label::Group(_)));
+        group && !self.parts.is_empty() && one.names_one_in(self)
+    }
+
+    /// All that is meant here is named there too.
+    pub(in crate::language::read) fn names_one_in(&self, other: &Trees) -> bool {
+        let within = |tree: &usize| other.parts.iter().any(|part| part.trees.contains(tree));
+        self.parts.iter().flat_map(|part| &part.trees).all(within)
+    }
+
     /// Leaves out what another mention names or leaves out.
     pub(in crate::language::read) fn leave_out(&mut self, other: Trees) {
         self.without.extend(other.parts);
@@ -99,6 +125,7 @@ impl Trees {
         self.without.extend(other.without);
         self.spellings.extend(other.spellings);
         self.unknown = self.unknown.or(other.unknown);
+        self.either |= other.either;
         self
     }
 }
@@ -121,6 +148,11 @@ impl Part {
             _ => Label::Named,
         };
         Some(Part { label, meant: self.meant.or(other.meant), trees, range })
+    }
+
+    /// "The pot", one of them.
+    pub(super) fn is_a_pot(&self) -> bool {
+        matches!(&self.label, Label::Group(group) if group == "pots") && self.meant == Some(1)
     }
 
     /// Fewer trees are meant than the words could name.

@@ -1,12 +1,13 @@
 //! A clause into a record, or into the doubt that keeps it from being one.
 
 use super::predicate::Predicate;
+use super::strangers::{placed_elsewhere, stranger};
 use super::{Held, Memory, Part, rust};
 use crate::language::read::amounts::{Amount, Measured, bare_depth, bare_temperature};
 use crate::language::read::lexicon::Sense;
 use crate::language::read::names::{Product, is_unknown};
 use crate::language::read::tokens::Token;
-use crate::language::read::word_list::{WordList, words};
+use crate::language::read::word_list::words;
 use crate::language::read::{Speech, doubt};
 use crate::season::journal::{MoistureState, Report, RustAmount};
 use crate::season::request::{Doubt, DoubtKind, Reading, Record, Request, Selection, When};
@@ -122,7 +123,9 @@ pub(super) fn record(speech: &Speech, part: &Part, memory: &mut Memory, reading:
     if predicate.inherits_trees() {
         memory.topic = Some(trees.clone());
     }
-    memory.last = Some(trees.clone());
+    if memory.last.as_ref() != Some(&trees) {
+        memory.before_last = memory.last.replace(trees.clone());
+    }
     for report in reports {
         let contrast = contrast(speech, part, &report);
         reading.requests.push(Request::Record(Record { trees: trees.clone(), when, report }));
@@ -165,7 +168,7 @@ fn is_header(speech: &Speech, part: &Part, predicate: Predicate) -> bool {
     let titled = speech.tokens.len() <= 3
         && part.any(
             speech.tokens,
-            words!("check report update scouting log today notes round roundup survey walk"),
+            words!("checked looked scouted inspected check report update scouting log today notes round roundup survey walk"),
         );
     predicate.repeats()
         && (speech.text.trim_end().ends_with(':') || titled)
@@ -273,11 +276,25 @@ fn trees(
             return None;
         }
     }
+    // "Wall or Corner has rust, he can't remember which"
+    if part.trees.either
+        && let Some(Selection::Named(candidates)) = speech.names.selection(&part.trees, &[])
+        && (!none_seen || part.any(speech.tokens, words!("remember which sure")))
+        && candidates.len() > 1
+    {
+        let words = speech.typed(part.range.start, part.range.end).to_owned();
+        reading.doubts.push(Doubt { kind: DoubtKind::WhichTree, words, candidates });
+        return None;
+    }
     if let Some(selection) = speech.names.selection(
         &part.trees,
         &memory.named_for(if predicate == Predicate::Clean { Predicate::Scouted } else { predicate }),
     ) {
         return Some(selection);
+    }
+    if let Some(words) = placed_elsewhere(speech, part) {
+        unknown_tree(speech, &words, reading);
+        return None;
     }
     let left_out = speech.names.left_out(&part.trees);
     if !left_out.is_empty() {
@@ -299,6 +316,15 @@ fn trees(
     if none_seen && part.pronoun && part.says_any {
         return Some(Selection::All);
     }
+    // "Corner lost leaves. Rust on Wall. Sprayed both."
+    if part.any(speech.tokens, words!("both either neither"))
+        && let (Some(Selection::Named(one)), Some(Selection::Named(other))) =
+            (&memory.before_last, &memory.last)
+        && one.len() == 1
+        && other.len() == 1
+    {
+        return Some(Selection::Named(vec![one[0].clone(), other[0].clone()]));
+    }
     let before = if part.pronoun { memory.last.as_ref() } else { None };
     // "Celeste's first ripe figs! Picked 3."
     let before = before.or(memory.ripening.as_ref().filter(|_| predicate == Predicate::Picked));
@@ -306,7 +332,18 @@ fn trees(
     if let Some(selection) = before {
         return Some(selection.clone());
     }
-    let everywhere = part.any(speech.tokens, words!("anywhere everywhere"));
+    // "Celeste's pot weighed 61 lb. I then added a gallon."
+    if predicate == Predicate::Watered
+        && part.amounts.iter().any(|measured| matches!(measured.amount, Amount::Volume(_)))
+        && !part.any(speech.tokens, words!("each apiece all everything everywhere"))
+        && let Some(selection @ Selection::Named(names)) = &memory.last
+        && names.len() == 1
+    {
+        return Some(selection.clone());
+    }
+    // "Gave them all a drink", with none spoken of before.
+    let them_all = part.pair(speech.tokens, words!("them"), words!("all")) && memory.last.is_none();
+    let everywhere = them_all || part.any(speech.tokens, words!("anywhere everywhere"));
     if everywhere || none_seen {
         return Some(Selection::All);
     }
@@ -326,52 +363,6 @@ fn trees(
 fn unknown_tree(speech: &Speech, words: &str, reading: &mut Reading) {
     let candidates = speech.names.like(words);
     reading.doubts.push(Doubt { kind: DoubtKind::UnknownTree, words: words.to_owned(), candidates });
-}
-
-/// A word nobody knows, where a tree would stand.
-pub(super) fn stranger(speech: &Speech, part: &Part) -> Option<String> {
-    let clause = part.clause(speech.tokens);
-    let in_product = |index: &usize| {
-        part.products
-            .iter()
-            .any(|product| matches!(product, Product::Known { used, .. } if used.contains(index)))
-    };
-    let index = (0..clause.len()).find(|index| {
-        !in_product(index)
-            && (is_unknown(&clause[*index]) && stands_for_tree(speech, clause, *index)
-                || is_called(speech, part, clause, *index))
-    })?;
-    let end = (index + 1..clause.len()).find(|at| !is_unknown(&clause[*at])).unwrap_or(clause.len());
-    let first = part.range.start + index;
-    Some(speech.typed(first, part.range.start + end).to_owned())
-}
-
-/// "... on Rusty": a word of the language with the capital of a name, where a tree would stand.
-fn is_called(speech: &Speech, part: &Part, clause: &[Token], index: usize) -> bool {
-    let token = &clause[index];
-    let capital = |token: &Token| {
-        speech.text.get(token.span.clone()).is_some_and(|typed| typed.starts_with(char::is_uppercase))
-    };
-    let shouted = speech.text.chars().filter(|letter| letter.is_lowercase()).count() < 3;
-    let led = index > 0 && clause[index - 1].is_any(words!("on off from called named"));
-    let named = part.trees.is_empty() && led && token.is_word() && capital(token);
-    named
-        && !shouted
-        && !token.senses.has_any(&[Sense::Time, Sense::Copper, Sense::Sulfur, Sense::Oil, Sense::All])
-}
-
-/// After "on", "off", "the" ..., at the head of a clause, or with a capital.
-fn stands_for_tree(speech: &Speech, clause: &[Token], index: usize) -> bool {
-    let led = index > 0
-        && clause[..index].iter().rev().take(2).any(|before| {
-            before.is_any(words!("on off from of the my called named"))
-                || before.senses.has_any(&[Sense::Watered, Sense::Sprayed, Sense::Picked, Sense::Planted])
-        });
-    let capital = speech
-        .text
-        .get(clause[index].span.clone())
-        .is_some_and(|typed| typed.starts_with(char::is_uppercase));
-    index == 0 || led || capital
 }
 
 fn products(speech: &Speech, part: &Part, reading: &mut Reading) -> Vec<String> {
@@ -481,6 +472,8 @@ fn within<T: PartialOrd>(amount: Option<T>, least: T, most: T) -> Result<Option<
 fn weighing_state(clause: &[Token]) -> MoistureState {
     if clause.iter().any(|token| token.senses.has(Sense::Dry) || token.is("before")) {
         MoistureState::Dry
+    } else if clause.iter().any(|token| token.senses.has(Sense::Moist)) {
+        MoistureState::Moist
     } else {
         MoistureState::Wet
     }
@@ -536,59 +529,4 @@ fn minimum(speech: &Speech, part: &Part) -> Result<Option<Celsius>, DoubtKind> {
         _ => None,
     });
     within(minimum, COLDEST, WARMEST_FROST)
-}
-
-/// The text of a note, if the sentence is one: "note: ...", "note that ...".
-pub(super) fn note(speech: &Speech) -> Option<String> {
-    if let Some(text) = note_put_down(speech) {
-        return Some(text);
-    }
-    let first = speech.tokens.first()?;
-    let next = |texts: WordList| speech.tokens.get(1).is_some_and(|next| next.is_any(texts));
-    let own =
-        next(words!("to")) && speech.tokens.get(2).is_some_and(|own| own.is_any(words!("self myself me")));
-    let opens = first.is("note") && own
-        || first.is_any(words!("note notes nb memo")) && !next(words!("to it the"))
-        || first.is("note") && next(words!("the that"))
-        || first.is_any(words!("remember jot log")) && next(words!("that this down :"));
-    if !opens {
-        return None;
-    }
-    let text = speech.text.trim();
-    let after = text.find(':').map(|colon| &text[colon + 1..]);
-    let text = after.unwrap_or_else(|| text.split_once(char::is_whitespace).map_or("", |(_, rest)| rest));
-    const LONGEST: usize = 500;
-    let text: String = text.trim().trim_start_matches(['-', ':', ' ']).chars().take(LONGEST).collect();
-    (!text.is_empty()).then_some(text)
-}
-
-/// "Put down a note the netting has a hole", "make a note that ...".
-fn note_put_down(speech: &Speech) -> Option<String> {
-    let is = |at: usize, texts: WordList| speech.tokens.get(at).is_some_and(|token| token.is_any(texts));
-    let please = usize::from(is(0, words!("please pls")));
-    let verb = is(please, words!("put make take add leave write jot keep"));
-    let down = please + 1 + usize::from(is(please + 1, words!("down")));
-    let mut start = down + 2;
-    if !verb || !is(down, words!("a the my")) || !is(down + 1, words!("note")) || is(start, words!("to")) {
-        return None;
-    }
-    while is(start, words!("that : , - of about saying")) {
-        start += 1;
-    }
-    let text = speech.typed(start, speech.tokens.len()).trim().to_owned();
-    (!text.is_empty()).then_some(text)
-}
-
-/// A note is on the trees it names.
-pub(super) fn push_note(speech: &Speech, parts: &[Part], text: String, reading: &mut Reading) {
-    let trees = parts
-        .iter()
-        .filter(|part| part.names_trees() && !part.trees.is_vague())
-        .find_map(|part| speech.names.selection(&part.trees, &[]))
-        .unwrap_or(Selection::Unsaid);
-    reading.requests.push(Request::Record(Record {
-        trees,
-        when: When::Unsaid,
-        report: Report::Note { text },
-    }));
 }

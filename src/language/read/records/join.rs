@@ -1,15 +1,17 @@
 //! Clauses put together: those without a verb of their own go on with the one before, or open the one after.
 
+use super::hanging::{
+    goes_on_with, inherit, is_among, is_announced_by, is_bare_mass, is_poured_only, leave_out_skipped,
+};
 use super::opening::Opening;
 use super::predicate::Predicate;
 use super::spread::{drop_total, spread_moments, spread_products};
-use super::{Memory, Part, build};
+use super::{Memory, Part, strangers};
 use crate::language::read::Speech;
 use crate::language::read::amounts::{Amount, Measured};
 use crate::language::read::clauses::Joint;
 use crate::language::read::lexicon::Sense;
 use crate::language::read::mood::{self, Mood};
-use crate::language::read::names::Trees;
 use crate::language::read::word_list::words;
 use crate::season::request::Aside;
 
@@ -17,6 +19,15 @@ use crate::season::request::Aside;
 pub(super) fn join(speech: &Speech, memory: &mut Memory, parts: Vec<Part>) -> Vec<Part> {
     let mut joined: Vec<Part> = Vec::with_capacity(parts.len());
     let mut opening = Opening::default();
+    // "Yesterday: copper on Wall. Scouted too ..."
+    if let [day, told, ..] = parts.as_slice()
+        && told.joint == Joint::Of
+        && day.predicate.is_none()
+        && day.moment.is_said()
+        && !day.names_trees()
+    {
+        memory.moment = day.moment.day_only();
+    }
     for part in parts {
         // What is denied or planned is no fragment of what was done.
         if part.mood != Mood::Told {
@@ -35,7 +46,12 @@ pub(super) fn join(speech: &Speech, memory: &mut Memory, parts: Vec<Part>) -> Ve
                     opening.passing = part.trees;
                 }
             }
-            Some(_) => take_whole(&mut joined, &mut opening, part),
+            Some(_) => {
+                // Under "Weights" a name and a weight are a pot on the scale.
+                let weighed = memory.predicate == Some(Predicate::Weighed) && is_bare_mass(&part);
+                let part = if weighed { Part { predicate: Some(Predicate::Weighed), ..part } } else { part };
+                take_whole(speech, &mut joined, &mut opening, part);
+            }
             None => take_fragment(speech, &mut joined, &mut opening, part),
         }
     }
@@ -44,33 +60,9 @@ pub(super) fn join(speech: &Speech, memory: &mut Memory, parts: Vec<Part>) -> Ve
         memory.moment = opening.moment.clone();
     }
     drop_total(&mut joined);
-    spread_moments(&mut joined, &opening.moment, memory);
+    spread_moments(&mut joined, &opening.moment, memory, speech.tokens);
     spread_products(&mut joined);
     joined
-}
-
-/// "Sprayed copper, skipped Whip": she is left out.
-fn leave_out_skipped(speech: &Speech, joined: &mut [Part], part: Part) {
-    let skipped = part.any(speech.tokens, words!("skipped skip didn't not left missed"));
-    // "..., still need to do Eave"
-    let still = part.mood == Mood::Not(Aside::Plan)
-        && part.any(speech.tokens, words!("still yet left"))
-        && part.any(speech.tokens, words!("do get need needs spray water pick finish"));
-    let work = part
-        .predicate
-        .is_none_or(|predicate| joined.last().is_some_and(|last| last.predicate == Some(predicate)));
-    if let Some(last) = joined.last_mut().filter(|last| last.predicate.is_some_and(Predicate::is_work))
-        && (part.mood == Mood::Denied && skipped || still && is_among(last, &part))
-        && work
-        && part.names_trees()
-    {
-        last.trees.leave_out(part.trees);
-    }
-}
-
-/// The trees of a part are some of those worked on, or none were named.
-fn is_among(last: &Part, part: &Part) -> bool {
-    !last.names_trees() || last.trees.overlap(&part.trees)
 }
 
 /// "Celeste 10%", "10% on Wall", "Wall class"-like shares with nothing else said.
@@ -79,7 +71,8 @@ pub(super) fn is_severity(part: &Part) -> bool {
         matches!(
             measured.amount,
             Amount::Share(_) | Amount::Class(_) | Amount::LeavesOf { .. } | Amount::Impossible
-        )
+        ) || part.senses.has(Sense::Leaf)
+            && matches!(measured.amount, Amount::Count(share) if share > 0.0 && share < 1.0)
     })
 }
 
@@ -87,7 +80,7 @@ fn has_level(part: &Part) -> bool {
     part.senses.has_any(&[Sense::Lower, Sense::Middle, Sense::Upper])
 }
 
-fn take_whole(joined: &mut Vec<Part>, opening: &mut Opening, mut part: Part) {
+fn take_whole(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening, mut part: Part) {
     let topic_ends = part.names_trees();
     for before in std::mem::take(&mut opening.parts) {
         // "Celeste none, Wall 5%, Corner 15% rust"
@@ -106,8 +99,34 @@ fn take_whole(joined: &mut Vec<Part>, opening: &mut Opening, mut part: Part) {
             joined.push(Part { predicate: Some(Predicate::Clean), ..before });
             continue;
         }
+        // "CELESTE 4 BIG ONE 7 PICKED": each its number.
+        let counts =
+            |part: &Part| part.amounts.iter().any(|measured| matches!(measured.amount, Amount::Count(_)));
+        if before.names_trees()
+            && part.names_trees()
+            && counts(&before)
+            && counts(&part)
+            && part.joint != Joint::Of
+            && part.predicate == Some(Predicate::Picked)
+        {
+            joined.push(Part { predicate: part.predicate, ..before });
+            continue;
+        }
+        // "Big One and Celeste: 1 gal each. Whip half a gal."
+        if before.names_trees() && part.names_trees() && part.joint != Joint::Of && is_poured_only(&part) {
+            let poured = before.amounts.iter().any(|measured| matches!(measured.amount, Amount::Volume(_)));
+            if poured {
+                joined.push(Part { predicate: part.predicate, ..before });
+                continue;
+            }
+        }
+        // "Copper, 1 gal on Wall and 2 qt on Corner"
+        if !before.products.is_empty() && !before.names_trees() && is_poured_only(&part) {
+            part.predicate = Some(Predicate::Sprayed);
+        }
         // "Celeste and Eave look fine but Corner has rust": what is said of the first is no report.
-        let said = before.senses.has_any(&[Sense::Be, Sense::Have]);
+        let said = before.senses.has_any(&[Sense::Be, Sense::Have])
+            || before.any(speech.tokens, words!("went walked visited"));
         if before.names_trees() && said && part.names_trees() && part.joint != Joint::Of {
             continue;
         }
@@ -132,6 +151,23 @@ fn take_whole(joined: &mut Vec<Part>, opening: &mut Opening, mut part: Part) {
             part.amounts.extend(before.amounts);
         }
     }
+    if let Some(last) = joined.last()
+        && last.predicate == Some(Predicate::Sprayed)
+        && is_poured_only(&part)
+        && !last.senses.has(Sense::Sprayed)
+    {
+        part.predicate = Some(Predicate::Sprayed);
+        part.products.clone_from(&last.products);
+    }
+    // "Corner has some, Wall covered"
+    if let Some(last) = joined.last()
+        && is_rust(last.predicate)
+        && part.predicate == Some(Predicate::Noted)
+        && part.senses.has(Sense::Heavy)
+        && part.range.len() <= 4
+    {
+        part.predicate = Some(Predicate::Scouted);
+    }
     // "no rust anywhere, except a few spots on Corner"
     if let Some(last) = joined.last_mut()
         && part.joint == Joint::But
@@ -139,6 +175,18 @@ fn take_whole(joined: &mut Vec<Part>, opening: &mut Opening, mut part: Part) {
         && (last.predicate == Some(Predicate::Clean) || last.senses.has(Sense::Negation))
         && matches!(last.predicate, Some(Predicate::Scouted | Predicate::Clean))
         && part.names_trees()
+    {
+        last.trees.leave_out(part.trees.clone());
+    }
+    // "gave the pots a gallon each, but Whip got half of one"
+    if let Some(last) = joined.last_mut()
+        && part.joint == Joint::But
+        && part.predicate == last.predicate
+        && part.predicate.is_some_and(Predicate::is_work)
+        && part.names_trees()
+        && (part.products.is_empty() || part.products == last.products)
+        && !last.trees.names_one_in(&part.trees)
+        && last.trees.overlap(&part.trees)
     {
         last.trees.leave_out(part.trees.clone());
     }
@@ -153,6 +201,37 @@ fn take_whole(joined: &mut Vec<Part>, opening: &mut Opening, mut part: Part) {
         && bare_rain
     {
         last.amounts.append(&mut part.amounts);
+        return;
+    }
+    // "Whip 22 lb, dry": a pot on the scale, not a harvest.
+    if let Some(last) = joined.last_mut()
+        && matches!(part.predicate, Some(Predicate::Moisture(_)))
+        && part.trees.is_empty()
+        && is_bare_mass(last)
+    {
+        last.predicate = Some(Predicate::Weighed);
+    }
+    // "Eave weighed 52 lb, freshly watered": how she stood on the scale.
+    if let Some(last) = joined.last()
+        && last.predicate == Some(Predicate::Weighed)
+        && part.predicate == Some(Predicate::Watered)
+        && part.trees.is_empty()
+        && part.amounts.is_empty()
+    {
+        return;
+    }
+    // "1 gal Whip, 2 gal Eave, watered now": the verb of what was told.
+    if let Some(last) = joined.last_mut()
+        && last.predicate == part.predicate
+        && matches!(part.predicate, Some(Predicate::Watered | Predicate::Sprayed | Predicate::Picked))
+        && part.trees.is_empty()
+        && part.amounts.is_empty()
+        && part.products.is_empty()
+        && part.marked
+        && !part.pronoun
+        && part.range.len() <= 3
+    {
+        last.moment.completed_by(part.moment);
         return;
     }
     // "Celeste on the scale: 51 lb, dry"
@@ -198,6 +277,26 @@ fn take_whole(joined: &mut Vec<Part>, opening: &mut Opening, mut part: Part) {
     {
         part.trees = last.trees.of_left_out();
     }
+    // "Pots dry, watered all of them except Whip"
+    if part.pair(speech.tokens, words!("of"), words!("them those"))
+        && part.any(speech.tokens, words!("all"))
+        && let Some(last) = joined.last().filter(|last| last.trees.names_one_by_name())
+    {
+        part.trees = last.trees.clone().without_those_of(part.trees);
+    }
+    let seen = part.predicate.is_some_and(Predicate::inherits_trees);
+    if part.names_trees() {
+        opening.looked_at = None;
+    } else if seen && let Some(trees) = &opening.looked_at {
+        part.trees = trees.clone();
+    }
+    // "Whip pot: 25 lb, moist"
+    if matches!(part.predicate, Some(Predicate::Moisture(_)))
+        && part.names_trees()
+        && part.amounts.iter().any(|measured| matches!(measured.amount, Amount::Mass(_)))
+    {
+        part.predicate = Some(Predicate::Weighed);
+    }
     if part.trees.is_empty() {
         match &opening.topic {
             Some(topic) => part.trees = topic.clone(),
@@ -209,95 +308,17 @@ fn take_whole(joined: &mut Vec<Part>, opening: &mut Opening, mut part: Part) {
     joined.push(part);
 }
 
-/// "Frost last night, minimum 29"; "rust on Eave, just a few specks": the same said closer.
-fn goes_on_with(last: &Part, part: &Part) -> bool {
-    let same = last.predicate == part.predicate;
-    let closer = last.amounts.is_empty() && !part.senses.has(Sense::Negation)
-        || part.amounts.is_empty()
-            && matches!(
-                part.predicate,
-                Some(Predicate::Frost | Predicate::Stage(_) | Predicate::Moisture(_))
-            );
-    let of_kind = matches!(
-        part.predicate,
-        Some(
-            Predicate::Frost
-                | Predicate::Picked
-                | Predicate::Scouted
-                | Predicate::Rained
-                | Predicate::Stage(_)
-                | Predicate::LeafDrop
-                | Predicate::Weighed
-                | Predicate::Moisture(_)
-        )
-    );
-    let clean_still = last.predicate == Some(Predicate::Clean)
-        && part.trees.is_empty()
-        && (part.predicate == Some(Predicate::Scouted) && part.senses.has(Sense::Negation)
-            || part.predicate == Some(Predicate::Clean))
-        && !part.senses.has_any(&[Sense::Lower, Sense::Upper, Sense::Middle]);
-    // Frost is of the garden, whatever it lay on.
-    let of_the_same = part.trees.is_empty() || part.predicate == Some(Predicate::Frost);
-    clean_still || same && of_kind && closer && of_the_same && !last.senses.has(Sense::Negation)
-}
-
 pub(super) fn is_rust(predicate: Option<Predicate>) -> bool {
     matches!(predicate, Some(Predicate::Scouted | Predicate::Clean))
 }
 
-/// "I watered this morning, 2 gallons on Celeste": the first only announces the second.
-fn is_announced_by(last: &Part, part: &Part) -> bool {
-    let headed = part.joint == Joint::Of
-        && is_rust(last.predicate)
-        && is_rust(part.predicate)
-        && last.amounts.is_empty();
-    // "Wet: Celeste, Big One"
-    let state = part.joint == Joint::Of
-        && last.predicate == part.predicate
-        && matches!(part.predicate, Some(Predicate::Moisture(_)))
-        && part.names_trees();
-    if (headed || state) && last.trees.is_empty() {
-        return true;
-    }
-    last.predicate == part.predicate
-        && matches!(part.predicate, Some(Predicate::Picked | Predicate::Watered | Predicate::Sprayed))
-        && last.trees.is_empty()
-        && last.amounts.is_empty()
-        && part.names_trees()
-        && (last.products.is_empty() || part.products.is_empty())
-}
-
-/// A clause that needs a tree and names none speaks of those of the clause before.
-fn inherit(before: &[Part], passing: &Trees, part: &mut Part) {
-    let Some(predicate) = part.predicate else { return };
-    // "No rust on any of them" is said of all.
-    let any = part.senses.has(Sense::Negation) && part.pronoun && part.says_any;
-    if any {
-        return;
-    }
-    let Some(last) = before.iter().rev().find(|last| !last.trees.is_empty()) else {
-        if predicate == Predicate::Picked && passing.is_one()
-            || predicate.inherits_trees() && !passing.is_empty()
-        {
-            part.trees = passing.clone();
-        }
-        return;
-    };
-    let wants = part.pronoun
-        || predicate.inherits_trees()
-        || predicate == Predicate::Removed
-        || predicate == Predicate::Picked && last.trees.is_one()
-        || predicate == Predicate::Watered && matches!(last.predicate, Some(Predicate::Moisture(_)));
-    let whole_garden = matches!(last.predicate, Some(Predicate::Sprayed | Predicate::Watered))
-        && !part.pronoun
-        && predicate == Predicate::Clean;
-    if wants && !whole_garden {
-        part.trees = last.trees.clone();
-    }
-}
-
 fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening, part: Part) {
     let tokens = speech.tokens;
+    let looked = part.senses.has(Sense::Seen) && !part.senses.has(Sense::Creature) && part.names_trees();
+    if looked && part.amounts.is_empty() && part.products.is_empty() && !joined.is_empty() {
+        opening.looked_at = Some(part.trees);
+        return;
+    }
     if let Some(left) = opening.left_off.take().filter(|_| part.names_trees() && !part.marked) {
         let products = if part.products.is_empty() { left.products } else { part.products.clone() };
         joined.push(Part { predicate: left.predicate, products, ..part });
@@ -311,6 +332,11 @@ fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening,
             // "Celeste: 10%, lower"
             before.range.end = part.range.end;
             before.senses = before.senses.and(part.senses);
+        } else if let Some(before) = opening.parts.last_mut().filter(|before| {
+            before.names_trees() && part.range.len() <= 2 && part.any(tokens, words!("none nothing nope nil"))
+        }) {
+            // "Corner: none"
+            before.range.end = part.range.end;
         } else if part.moment.is_said() && !says {
             opening.moment.completed_by(part.moment);
         } else if says {
@@ -322,6 +348,33 @@ fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening,
         }
         return;
     };
+    // "Picked the last of Celeste, 4": the last, and how many.
+    let counted = part.amounts.iter().any(|measured| matches!(measured.amount, Amount::Count(_)));
+    if matches!(last.predicate, Some(Predicate::Stage(_)))
+        && last.senses.has(Sense::Picked)
+        && counted
+        && !part.names_trees()
+    {
+        let picked = Part { predicate: Some(Predicate::Picked), amounts: part.amounts, ..last.clone() };
+        let at = joined.len() - 1;
+        joined.insert(at, picked);
+        return;
+    }
+    // "Wall dry, 4 gal": and watered.
+    let litres = part.amounts.iter().any(|measured| matches!(measured.amount, Amount::Volume(_)));
+    if matches!(last.predicate, Some(Predicate::Moisture(_))) && litres && !part.names_trees() {
+        let trees = last.trees.clone();
+        joined.push(Part { predicate: Some(Predicate::Watered), trees, ..part });
+        return;
+    }
+    // "Deck done, 2 gal each": watered.
+    let poured = part.amounts.iter().any(|measured| matches!(measured.amount, Amount::Volume(_)));
+    if matches!(last.predicate, Some(Predicate::Stage(_)))
+        && last.any(tokens, words!("done finished"))
+        && poured
+    {
+        last.predicate = Some(Predicate::Watered);
+    }
     // "..., except Whip", "but not the pots"
     // "no rust except on Corner, maybe 3%"
     if !part.names_trees()
@@ -357,6 +410,26 @@ fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening,
         }
         return;
     }
+    // "Celeste and Eave bone dry, Big One ok"
+    let fine = part.names_trees()
+        && part.range.len() <= 5
+        && part.any(tokens, words!("ok okay fine good alright great"));
+    if fine
+        && part.amounts.is_empty()
+        && matches!(last.predicate, Some(Predicate::Moisture(_) | Predicate::Scouted | Predicate::LeafDrop))
+    {
+        return;
+    }
+    // "10% on the lower leaves and none up top"
+    if !part.names_trees()
+        && has_level(&part)
+        && part.any(tokens, words!("none nothing"))
+        && is_rust(last.predicate)
+    {
+        let trees = last.trees.clone();
+        joined.push(Part { predicate: Some(Predicate::Clean), trees, ..part });
+        return;
+    }
     // "30 of 100 leaves, middle of the tree"
     if part.trees.is_vague() && has_level(&part) && is_rust(last.predicate) && part.amounts.is_empty() {
         last.level = last.level.or(part.level);
@@ -381,20 +454,22 @@ fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening,
     if part.any(tokens, words!("none nothing")) && last.predicate.is_some_and(Predicate::is_work) {
         return;
     }
-    // ".4 last night and another .3 this morning"
-    if last.predicate == Some(Predicate::Rained)
+    // ".4 last night and another .3 this morning", "31 figs on July 4 and 26 on July 8"
+    if matches!(last.predicate, Some(Predicate::Rained | Predicate::Picked | Predicate::Watered))
+        && !part.names_trees()
+        && last.moment.is_said()
         && part.moment.is_said()
         && !part.amounts.is_empty()
         && !last.amounts.is_empty()
     {
-        let predicate = last.predicate;
-        joined.push(Part { predicate, ..part });
+        let (predicate, trees) = (last.predicate, last.trees.clone());
+        joined.push(Part { predicate, trees, ..part });
         return;
     }
     // "..., 3 off Ruby": a tree nobody knows is not the one before.
     if let Some(predicate) = last.predicate.filter(|predicate| predicate.repeats() && !part.names_trees())
         && (!part.amounts.is_empty() || part.range.len() > 1)
-        && build::stranger(speech, &part).is_some()
+        && strangers::stranger(speech, &part).is_some()
     {
         let products = if part.products.is_empty() { last.products.clone() } else { part.products.clone() };
         joined.push(Part { predicate: Some(predicate), products, ..part });
@@ -409,6 +484,8 @@ fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening,
             if matches!(last.predicate, Some(Predicate::Scouted | Predicate::Clean))
                 && part.senses.has_any(&[Sense::Trace, Sense::Some, Sense::Heavy])
                 && (part.senses.has(Sense::Have)
+                    || last.predicate == Some(Predicate::Clean)
+                    || last.senses.has(Sense::Negation)
                     || last.senses.has_any(&[Sense::Trace, Sense::Some, Sense::Heavy])
                     || is_severity(last)) =>
         {
@@ -418,6 +495,8 @@ fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening,
         (true, true)
             if repeats
                 && (!last.amounts.is_empty()
+                    || is_rust(last.predicate)
+                        && last.senses.has_any(&[Sense::Trace, Sense::Some, Sense::Heavy])
                     || last.predicate == Some(Predicate::Clean)
                     || last.senses.has(Sense::Negation)) =>
         {
@@ -442,9 +521,15 @@ fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening,
             joined.push(Part { predicate, products, ..part });
         }
         // "sprayed Celeste (copper) and Wall (sulfur)"
-        (true, _) if last.late_products || last.late_amounts && !counted => {
+        (true, _) if last.late_products && last.names_trees() || last.late_amounts && !counted => {
             let predicate = last.predicate;
             joined.push(Part { predicate, ..part });
+        }
+        // "Sprayed neem, watered, picked 10, all on Celeste"
+        (true, false) if part.any(tokens, words!("all")) && last.trees.is_empty() => {
+            for before in joined.iter_mut().filter(|before| before.trees.is_empty()) {
+                before.trees = part.trees.by_name_first();
+            }
         }
         (true, _) => {
             if last.amounts.is_empty() {
@@ -452,12 +537,15 @@ fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening,
                 last.amounts.iter_mut().for_each(Measured::set_apart);
             }
             last.trees = std::mem::take(&mut last.trees).together(part.trees.clone());
+            last.level = last.level.or(part.level);
             adopt_rest(last, part);
         }
         // "lower leaves 30%, middle 10%"
         (false, _)
             if is_rust(last.predicate)
-                && is_severity(&part)
+                && (is_severity(&part)
+                    || part.senses.has_any(&[Sense::Trace, Sense::Some, Sense::Heavy])
+                        && has_level(last))
                 && (is_severity(last) || last.predicate == Some(Predicate::Clean) && has_level(last))
                 && has_level(&part) =>
         {
@@ -470,14 +558,27 @@ fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening,
             amounts.retain(|amount| !last.amounts.iter().any(|own| own.is_in_place() && own.is_like(amount)));
             amounts.iter_mut().for_each(Measured::set_apart);
             let bracketed = part.range.start > 0 && tokens[part.range.start - 1].is("(");
+            // Of a tree nobody knows and the one before it.
+            let each = part.any(tokens, words!("each apiece")) && !last.names_trees();
             last.late_amounts |= bracketed
                 && (!amounts.is_empty()
                     || part.senses.has_any(&[Sense::Trace, Sense::Some, Sense::Heavy, Sense::Clean]));
-            last.amounts.extend(amounts);
+            last.amounts.extend(amounts.clone());
             // "..., lower leaves", "..., just a few"
             last.range.end = last.range.end.max(part.range.end);
             last.senses = last.senses.and(part.senses);
+            let predicate = last.predicate;
             adopt_rest(last, part);
+            // "Celeste and Ginny, a gallon each"
+            if each {
+                for before in
+                    joined.iter_mut().rev().skip(1).take_while(|before| before.predicate == predicate)
+                {
+                    if before.amounts.is_empty() {
+                        before.amounts.clone_from(&amounts);
+                    }
+                }
+            }
         }
     }
 }

@@ -23,6 +23,8 @@ pub(super) struct Opening {
     pub(super) left_off: Option<Part>,
     /// The words of it: "Defoliation, Corner: 60%".
     pub(super) said: Senses,
+    /// "Had a look at Celeste and ...": what is seen next is seen on her.
+    pub(super) looked_at: Option<Trees>,
     /// Named in something that reports nothing: "lost five figs off Wall to the birds".
     pub(super) passing: Trees,
 }
@@ -87,12 +89,13 @@ impl Opening {
             joined.push(sprayed);
             return;
         }
+        let scouted = self.parts.iter().any(is_severity);
         for part in std::mem::take(&mut self.parts) {
             let counted = part.amounts.iter().any(|measured| measured.amount != Amount::Other);
             let told = part.names_trees() || part.range.len() <= 3 || part.senses.has(Sense::Leaf);
             let shown = part.names_trees()
                 && part.senses.has_any(&[Sense::Some, Sense::Trace, Sense::Heavy])
-                && is_rust(memory.predicate);
+                && (scouted || is_rust(memory.predicate));
             let dropped = self.said.has(Sense::Drop) || part.senses.has(Sense::Drop);
             let predicate = if dropped && is_severity(&part) {
                 Some(Predicate::LeafDrop)
@@ -116,6 +119,9 @@ impl Opening {
 
 /// "Celeste: 2 gal" was watered, "3 lb from Wall" was picked.
 fn by_measure(speech: &Speech, part: &Part) -> Option<Predicate> {
+    if !part.products.is_empty() {
+        return Some(Predicate::Sprayed);
+    }
     let off = part.any(speech.tokens, words!("off from"));
     part.amounts.iter().find_map(|measured| match measured.amount {
         Amount::Volume(_) => Some(Predicate::Watered),

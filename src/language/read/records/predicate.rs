@@ -3,6 +3,7 @@
 use crate::language::read::amounts::{Amount, Measured};
 use crate::language::read::lexicon::{Sense, Senses};
 use crate::language::read::mood::pair;
+use crate::language::read::names::is_unknown;
 use crate::language::read::tokens::Token;
 use crate::language::read::word_list::{WordList, words};
 use crate::season::garden::UnitSystem;
@@ -226,14 +227,22 @@ impl Words<'_> {
         let verb = self.has_any(&[Sense::Sprayed, Sense::Spraying, Sense::Spray]);
         let for_rust = self.pair(words!("for against"), words!("rust"));
         // "Put some captan on Wall": a spray nobody told of.
-        let nameless = self.has(Sense::Fungicide) && self.names_trees;
+        let stuff = self.any(words!("stuff")) && self.any(words!("used put")) && !self.has(Sense::Drink);
+        // "Hit Corner with zzz"
+        let with =
+            self.clause.windows(2).any(|pair| pair[0].is_any(words!("with using")) && is_unknown(&pair[1]))
+                && self.any(words!("hit treated dosed blasted coated"));
+        let nameless = (with || stuff || self.has(Sense::Fungicide)) && self.names_trees;
         let given = (self.has_product || for_rust || nameless)
-            && (self.has_any(&[Sense::Applied, Sense::Apply, Sense::Applying, Sense::Gave])
+            && (with
+                || self.has_any(&[Sense::Applied, Sense::Apply, Sense::Applying, Sense::Gave])
                 || self.any(words!("made make coat covered")))
             && (for_rust || !self.has(Sense::Rust));
         let treated = self.any(words!("treated dosed misted dusted applied treating spritzed fogged"))
             && !self.has(Sense::Drink);
-        let stock = self.pair(words!("out low"), words!("of on")) || self.any(words!("left"));
+        let stock = self.pair(words!("got get"), words!("rid"))
+            || self.pair(words!("out low"), words!("of on"))
+            || self.any(words!("left"));
         if !(verb || given || treated) || (self.has(Sense::Shop) || stock) && !verb {
             return None;
         }
@@ -293,7 +302,10 @@ impl Words<'_> {
         let scale = self.has(Sense::Weighed);
         let state = self.has_any(&[Sense::Wet, Sense::Dry]) && self.names_trees;
         let fruit = self.picks() || self.has(Sense::Fig) || self.pair(words!("off"), words!("of the"));
-        (!fruit && (scale && (self.weighs() || self.names_trees) || self.weighs() && state))
+        // "46 lb right after watering"
+        let state = state || self.names_trees && self.has(Sense::Watering);
+        let nothing = self.pair(words!("weighs weighed weighing"), words!("nothing"));
+        (!fruit && !nothing && (scale && (self.weighs() || self.names_trees) || self.weighs() && state))
             .then_some(Predicate::Weighed)
     }
 
@@ -302,7 +314,10 @@ impl Words<'_> {
         let one = self.any(words!("fig")) && self.any(words!("a one single another first last"));
         let counted = self.counts() || self.weighs() || one && self.has(Sense::Took);
         let leaves = self.has(Sense::Leaf);
-        if self.is_picked_by_creatures() {
+        // "Birds got the rest"
+        let rest = self.clause.iter().any(|token| token.is_any(words!("rest others remaining")));
+        let robbed = self.has(Sense::Creature) && rest && self.any(words!("got ate took stole had"));
+        if robbed || self.is_picked_by_creatures() {
             return Some(Predicate::Nothing);
         }
         if self.is_fruit_lost() {
@@ -336,15 +351,27 @@ impl Words<'_> {
             return (!leaves && of_trees).then_some(Predicate::Picked);
         }
         let off = self.any(words!("off from out")) || self.pair(words!("gave give yielded"), words!("me us"));
-        let stays = self.any(words!("on left has there have still are counted count there's"));
+        let stays = self.any(words!("left has there have still are counted count there's"))
+            || self.clause.iter().enumerate().any(|(index, token)| {
+                token.is("on") && !self.in_names[index] && !self.in_moment.contains(&(index + 1))
+            });
         let took = self.has(Sense::Took) && !leaves && !self.pours();
-        let told = took
-            && counted
-            && (fig || off || self.names_trees && self.weighs())
-            && !self.has(Sense::Rain)
-            || fig && counted && !leaves && (off || !stays)
-            || off && counted && self.names_trees && !leaves && !self.has(Sense::Rain)
-            || self.weighs() && self.names_trees && !self.has_any(&[Sense::Weighed, Sense::Wet, Sense::Dry]);
+        let told =
+            took && counted && (fig || off || self.names_trees && self.weighs()) && !self.has(Sense::Rain)
+                || fig && counted && !leaves && (off || !stays)
+                || off && counted && self.names_trees && !leaves && !self.has(Sense::Rain)
+                || self.weighs()
+                    && self.names_trees
+                    && !self.has_any(&[Sense::Weighed, Sense::Wet, Sense::Dry, Sense::Watering]);
+        // "Got some figs off Big One"
+        let some = took
+            && fig
+            && off
+            && self.names_trees
+            && self.any(words!(
+                "some few bunch handful bowl basket couple lots load more mess heap pile bag bucket"
+            ));
+        let told = told || some;
         if !told && fig && counted && stays {
             return Some(Predicate::Nothing);
         }
@@ -385,6 +412,11 @@ impl Words<'_> {
         let loss =
             leaf && self.any(words!("loss defoliation")) || self.any(words!("defoliation")) && self.shares();
         let fruit = self.has(Sense::Fig) && !leaf;
+        // "Maybe a third gone", of leaves spoken of before.
+        let third = self.any(words!("gone"))
+            && self.shares()
+            && self.clause.len() <= 6
+            && !self.has_any(&[Sense::Fig, Sense::Time]);
         if tidied && leaf && drop {
             return Some(Predicate::Nothing);
         }
@@ -392,13 +424,13 @@ impl Words<'_> {
             .clause
             .windows(3)
             .any(|three| three[0].is("on") && three[1].is("the") && three[2].is_any(words!("ground floor")));
-        let gone = self.pair(words!("fall falls"), words!("off from"))
-            || self.pair(words!("are is all came come coming now leaves raining"), words!("off gone"));
-        let off = leaf && (gone || grounded);
+        let gone = self.pair(words!("fall falls"), words!("off from down"))
+            || self.pair(words!("are is all came come coming now leaves raining"), words!("off gone down"));
+        let off = leaf && (gone || grounded) && !tidied;
         let kept = leaf
             && self.shares()
             && (self.pair(words!("down"), words!("to")) || self.any(words!("left remaining remain")));
-        ((leaf && drop && !fruit) || fall || kept || off || bare || lost || loss)
+        ((leaf && drop && !fruit) || third || fall || kept || off || bare || lost || loss)
             .then_some(Predicate::LeafDrop)
     }
 
@@ -428,7 +460,7 @@ impl Words<'_> {
         // "Celeste has maybe 5% on the lower leaves"
         let share = self.names_trees
             && self.has(Sense::Leaf)
-            && self.amount(|amount| matches!(amount, Amount::Share(_)))
+            && self.shares()
             && !self.has_any(&[Sense::Drop, Sense::Picked]);
         if share {
             return Some(Predicate::Scouted);

@@ -24,6 +24,9 @@ pub(super) fn amount(part: &Part, speech: &Speech) -> Result<Option<RustAmount>,
         let from = measured.from.checked_sub(1).and_then(|before| clause.get(before));
         !(shares > 1 && from.is_some_and(|before| before.is_any(words!("from was"))))
     };
+    if let Some(of) = counted_of(part) {
+        return of;
+    }
     for measured in part.amounts.iter().filter(was) {
         match measured.amount {
             Amount::Share(Fraction::NONE) => return Ok(Some(RustAmount::None)),
@@ -53,9 +56,6 @@ pub(super) fn amount(part: &Part, speech: &Speech) -> Result<Option<RustAmount>,
             }
             _ => {}
         }
-    }
-    if let Some(of) = counted_of(part) {
-        return of;
     }
     Ok(in_words(part, speech))
 }
@@ -168,6 +168,15 @@ pub(super) fn level(clause: &[Token]) -> Option<LeafLevel> {
         || clause.windows(2).any(|pair| pair[0].is("head") && pair[1].is("to"));
     if top_to_bottom {
         return Some(LeafLevel::Whole);
+    }
+    let pair = |first: WordList, second: WordList| {
+        clause.windows(2).any(|pair| pair[0].is_any(first) && pair[1].is_any(second))
+    };
+    if pair(words!("down"), words!("low")) || pair(words!("low"), words!("down")) {
+        return Some(LeafLevel::Lower);
+    }
+    if pair(words!("up"), words!("high top")) {
+        return Some(LeafLevel::Upper);
     }
     clause.iter().enumerate().find_map(|(index, token)| {
         let near = clause[index + 1..].iter().take(3).any(|next| {

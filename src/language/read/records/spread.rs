@@ -3,7 +3,10 @@
 use super::predicate::Predicate;
 use super::{Memory, Part};
 use crate::language::read::amounts::Amount;
+use crate::language::read::lexicon::Sense;
 use crate::language::read::moments::Moment;
+use crate::language::read::tokens::Token;
+use crate::language::read::word_list::words;
 
 /// "Picked 10, 4 from Celeste and 6 from Wall": the sum is told by its parts.
 pub(super) fn drop_total(parts: &mut Vec<Part>) {
@@ -34,9 +37,24 @@ pub(super) fn spread_products(parts: &mut [Part]) {
     }
 }
 
+/// Said anew with a verb of its own.
+fn has_verb(part: &Part, tokens: &[Token]) -> bool {
+    part.clause(tokens).iter().any(|token| {
+        token.senses.has_any(&[
+            Sense::Sprayed,
+            Sense::Applied,
+            Sense::Watered,
+            Sense::Picked,
+            Sense::Seen,
+            Sense::Be,
+            Sense::Mine,
+        ])
+    })
+}
+
 /// "This morning sprayed copper and picked nine": a day said once is the day of all that follows; said at the
 /// end, of all before. What a line above said holds for all below it.
-pub(super) fn spread_moments(parts: &mut [Part], opening: &Moment, memory: &Memory) {
+pub(super) fn spread_moments(parts: &mut [Part], opening: &Moment, memory: &Memory, tokens: &[Token]) {
     let said: Vec<usize> = (0..parts.len()).filter(|index| parts[*index].moment.is_said()).collect();
     if opening.is_said() {
         for part in parts.iter_mut() {
@@ -53,8 +71,19 @@ pub(super) fn spread_moments(parts: &mut [Part], opening: &Moment, memory: &Memo
             let follows =
                 index > only && (leads || !part.marked && part.predicate.is_some_and(Predicate::is_work));
             // "picked 9 off Celeste, 3 off Wall yesterday", "sprayed and picked yesterday"
-            let precedes = index < only && at_end && (part.predicate == predicate || !marked);
-            if follows {
+            let work = part.predicate.is_some_and(Predicate::is_work);
+            let precedes = index < only && at_end && (part.predicate == predicate || !marked && work);
+            // "..., and picked 8 just now"
+            let now = part.any(tokens, words!("now"));
+            if now {
+                continue;
+            } else if index > only && part.predicate == predicate && !has_verb(part, tokens) {
+                // "watered Celeste at 6, Whip got 1": the same work goes on.
+                part.moment.completed_by(moment.clone());
+            } else if follows && part.pronoun {
+                // "Found Whip dry at noon so it got 2 quarts"
+                part.moment.completed_by(moment.clone());
+            } else if follows {
                 part.moment = moment.day_only();
             } else if precedes {
                 part.moment = moment.clone();

@@ -42,10 +42,13 @@ impl Words<'_> {
         }
         // With a share it says how much has fallen.
         let falling = self.pair(words!("leaf leaves"), words!("fall"))
-            && !self.any(words!("before after"))
+            && !self.any(words!("before after they down off"))
             && !self.shares()
             || self.any(words!("leaffall"))
-            || leaf && self.any(words!("yellowing yellow turning")) && self.has(Sense::Drop)
+            || leaf
+                && self.any(words!("yellowing yellow turning"))
+                && self.has(Sense::Drop)
+                && !self.any(words!("off"))
             || leaf && self.any(words!("fall autumn")) && self.any(words!("color colors colour"));
         falling.then_some(Stage::LeafFall)
     }
@@ -61,7 +64,7 @@ impl Words<'_> {
                 || self.pair(words!("leaves leaf are is all now fully"), words!("out coming"))
                 || self.pair(words!("first new"), words!("leaves leaf")) && !self.has(Sense::Spots))
             && !self.has_any(&[Sense::Drop, Sense::Spots, Sense::Clean])
-            && !self.any(words!("dry curling off"));
+            && !self.any(words!("dry curling off down"));
         let awake = self.pair(words!("waking woke"), words!("up"));
         let has = leaf
             && self.has(Sense::Have)
@@ -76,16 +79,25 @@ impl Words<'_> {
         let chosen = self.pair(words!("out"), words!("a an some my the"));
         let verb = !chosen && self.pair(words!("picked stripped harvested"), words!("out clean"))
             || self.pair(words!("picked"), words!("bare"))
-            || self.pair(words!("all"), words!("picked harvested")) && !self.counts();
+            || self.pair(words!("all"), words!("picked harvested"))
+                && !self.counts()
+                && (self.names_trees || fig);
         let last = self.pair(words!("last"), words!("fig figs fruit ones"))
             || self.pair(words!("last rest"), words!("of")) && fig && (self.picks() || self.has(Sense::Took))
             || self.pair(words!("last"), words!("of")) && self.names_trees && self.clause.len() <= 7;
         let season = self.any(words!("season year bearing fruiting producing cropping ripening"));
+        // "At war over these figs"
+        let over_something =
+            self.pair(words!("over through"), words!("the these those my our this that it them"));
         let over = self.has(Sense::Over)
+            && !self.has(Sense::Creature)
+            && !over_something
             && (fig && !self.picks() || season && !self.has(Sense::Rain) || self.is_done_tree())
             && !self.has_product
             && !self.has(Sense::Leaf);
-        let no_more = self.pair(words!("no any out"), words!("more of")) && fig && !self.counts()
+        let none_left = fig && self.has(Sense::Negation) && self.any(words!("left remaining"));
+        let no_more = none_left && !self.counts()
+            || self.pair(words!("no any out"), words!("more of")) && fig && !self.counts()
             || self.pair(words!("no"), words!("figs fruit")) && self.any(words!("left remaining"))
             || fig && self.any(words!("gone")) && !self.has(Sense::Leaf);
         let counted = self.amount(|amount| matches!(amount, Amount::Count(count) if *count > 1.0));
@@ -121,14 +133,16 @@ impl Words<'_> {
     }
 
     fn is_ripening(&self, fig: bool, leaf: bool) -> bool {
-        let up = self.pair(words!("color colour coloring colouring"), words!("up"));
+        let up = self.pair(words!("color colour coloring colouring"), words!("up"))
+            || self.pair(words!("to"), words!("color colour turn"));
         let turning = self.has(Sense::Ripening)
             && (fig || self.names_trees)
             && !leaf
             && (up
                 || !self.any(words!("turning color colour soft hanging colored coloured"))
                 || fig
-                || self.any(words!("ripe ripening")));
+                || self.any(words!("ripe ripening"))
+                || self.any(words!("soft")) && self.any(words!("ones one")));
         let ripe = self.has(Sense::Ripe)
             && !self.picks()
             && !self.has_any(&[Sense::Took, Sense::Creature])

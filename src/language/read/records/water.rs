@@ -5,7 +5,7 @@ use crate::language::read::amounts::{Amount, bare_temperature};
 use crate::language::read::lexicon::Sense;
 use crate::language::read::names::is_unknown;
 use crate::language::read::tokens::Token;
-use crate::language::read::word_list::words;
+use crate::language::read::word_list::{WordList, words};
 use crate::season::journal::MoistureState;
 
 impl Words<'_> {
@@ -17,11 +17,12 @@ impl Words<'_> {
         let other = self.has_any(&[Sense::Watered, Sense::Swell])
             || self.any(words!("mulch compost bark wide tall water grew growth deep long apart"));
         let count = self.counts();
-        if gauge {
+        let degrees = self.amount(|amount| matches!(amount, Amount::Temperature(_)));
+        if gauge && (rain || !degrees) {
             return Some(Predicate::Rained);
         }
         let got = self.any(words!(
-            "got had overnight fell collected total caught measured poured dumped received only just"
+            "got had we'd i'd overnight fell collected total caught measured poured dumped received only just"
         ));
         let bare = deep
             && self.clause.iter().zip(self.in_names).all(|(token, _)| {
@@ -62,9 +63,7 @@ impl Words<'_> {
             && self.clause.len() <= 4
             && !self.names_trees
             && !self.has_any(&[Sense::Negation, Sense::Water]);
-        let it = self.has(Sense::Rained)
-            && self.clause.first().is_some_and(|first| first.is("it"))
-            && !self.names_trees;
+        let it = self.has(Sense::Rained) && self.any(words!("it")) && !self.names_trees;
         (told || it || rain).then_some(Predicate::Rained)
     }
 
@@ -154,12 +153,17 @@ impl Words<'_> {
             && self.any(words!("lost killed"));
         let other = other || lost;
         let word = self.has(Sense::Frost)
-            && !(other || gear || larder || self.has_any(&[Sense::Thing, Sense::Rust]));
+            && !(other || gear || larder || self.has(Sense::Rust) || self.is_of_things());
         let reading = (cold
             && (night || self.has(Sense::Cold) || self.has(Sense::Frost) || self.clause.len() <= 6)
             || low)
             && !warm;
         (word || reading).then_some(Predicate::Frost)
+    }
+
+    /// "Back on April 9" is a time.
+    fn is_of_things(&self) -> bool {
+        self.free().any(|token| token.senses.has(Sense::Thing) && !token.is("back"))
     }
 
     /// "Dry as dust", "bone dry on top": a state and nothing it could be said of.
@@ -188,7 +192,7 @@ impl Words<'_> {
         };
         let alone = self.clause.iter().filter(degree).count() <= 1
             || self.is_state_alone()
-            || self.any(words!("it it's they they're still she's"))
+            || self.any(words!("both it it's its they they're still she's"))
                 && self.clause.len() <= 5
                 && !self.any(words!("out outside here air weather"));
         let alone = alone && !self.any(words!("humid"));
@@ -196,16 +200,50 @@ impl Words<'_> {
         let hanging = self.any(words!("wilting wilted drooping droopy wilt droop limp drooped wilty"));
         let leaf = self.has(Sense::Leaf) && !hanging;
         let fruit = self.has(Sense::Fig) && !self.any(words!("fig"));
+        // "Light as a feather", "Whip is light": a pot without water.
+        let light = self.pair(words!("light"), words!("as af"))
+            || self.pair(words!("weighs weighed weighing"), words!("nothing"))
+            || self.names_trees
+                && self.clause.len() <= 7
+                && self.clause.last().is_some_and(|last| last.is("light"));
+        let feels = self.names_trees
+            && self.clause.iter().enumerate().any(|(index, token)| {
+                token.is("light")
+                    && self.clause[index.saturating_sub(2)..index]
+                        .iter()
+                        .any(|before| before.senses.has(Sense::Be))
+                    && self
+                        .clause
+                        .get(index + 1)
+                        .is_none_or(|next| next.is_mark() || next.is_any(words!("when as now again today")))
+            });
+        let light = light
+            || feels
+            || self.clause.len() <= 5
+                && self.clause.first().is_some_and(|first| first.is_any(words!("it it's its she's they're")))
+                && self.clause.last().is_some_and(|last| last.is("light"));
+        let like = |things: WordList| {
+            let at = self.clause.iter().position(|token| token.is("like"));
+            at.is_some_and(|at| self.clause[at + 1..].iter().take(2).any(|token| token.is_any(things)))
+        };
+        let like_dust =
+            like(words!("dust desert concrete powder bone sand brick rock toast cardboard straw"));
+        let like_swamp = like(words!("swamp soup bog pond lake puddle marsh"));
         let not_dry = self.pair(words!("not isn't isnt never aren't"), words!("dry wet soggy too"));
         let standing = self.any(words!("standing sitting")) && self.has(Sense::Drink);
-        let state = if (self.has(Sense::Wet) || standing) && !not_dry {
+        let flooded = self.pair(words!("of"), words!("water")) && self.any(words!("full saucer tray"));
+        let state = if (flooded || like_swamp || self.has(Sense::Wet) || standing) && !not_dry {
             MoistureState::Wet
         } else if self.has(Sense::Moist)
             || self.any(words!("fine perfect ok good"))
                 && (self.has(Sense::Soil) || self.any(words!("moisture")))
         {
             MoistureState::Moist
-        } else if self.has(Sense::Dry) && !not_dry || self.any(words!("without")) && self.has(Sense::Drink) {
+        } else if light
+            || like_dust
+            || self.has(Sense::Dry) && !not_dry
+            || self.any(words!("without")) && self.has(Sense::Drink)
+        {
             MoistureState::Dry
         } else {
             return None;

@@ -14,12 +14,12 @@ use crate::units::{Celsius, Days, Fraction, Hours};
 
 /// "copper: 2 tbsp per gallon, every 10 days, max 6, phi 0, rei 24 h, not above 90F, lists figs".
 pub(super) fn read(speech: &Speech) -> Option<Found> {
-    if speech.asked == Asked::Yes {
-        return None;
-    }
     let tokens = speech.tokens;
     if let Some(removed) = removed(speech) {
         return Some(removed);
+    }
+    if speech.asked == Asked::Yes {
+        return None;
     }
     let names_trees = speech.mentions.iter().any(|mention| mention.trees.names_some());
     let adds = is_addition(tokens) && !names_trees;
@@ -103,8 +103,19 @@ fn is_addition(tokens: &[Token]) -> bool {
 fn removed(speech: &Speech) -> Option<Found> {
     let tokens = speech.tokens;
     let verb = tokens.first().is_some_and(|first| first.is_any(words!("remove delete drop")))
-        || tokens.windows(2).any(|pair| pair[0].is("no") && pair[1].is("longer"));
-    if !verb || tokens.len() > 8 {
+        || tokens.first().is_some_and(|first| first.is("take"))
+            && any(tokens, words!("off"))
+            && any(tokens, words!("list"))
+        || tokens.windows(2).any(|pair| pair[0].is("no") && pair[1].is("longer"))
+        || tokens
+            .windows(3)
+            .any(|three| three[0].is_any(words!("got get")) && three[1].is("rid") && three[2].is("of"))
+        || any(tokens, words!("don't doesn't not won't"))
+            && any(tokens, words!("use have own using"))
+            && (any(tokens, words!("anymore"))
+                || tokens.windows(2).any(|pair| pair[0].is("any") && pair[1].is("more")));
+    let most = if any(tokens, words!("anymore more list products")) { 18 } else { 8 };
+    if !verb || tokens.len() > most {
         return None;
     }
     product_named(speech).map(|name| Setting::RemoveProduct { name }.into())

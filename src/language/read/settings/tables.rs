@@ -166,7 +166,8 @@ fn plain(lines: &[&str], context: &Context) -> Option<Reading> {
         let end = bare.find([',', ':', '(']).or_else(|| bare.find(" - ")).or_else(|| bare.find(" in "))?;
         let name = super::clean(bare.get(..end)?);
         let details = described(bare.get(end..)?, context);
-        if name.is_empty() || name.split_whitespace().count() > 4 || details.potted.is_none() {
+        let called = name.starts_with(char::is_alphabetic);
+        if !called || name.split_whitespace().count() > 4 || details.potted.is_none() {
             return None;
         }
         reading.requests.push(Request::Set(Setting::Tree(TreeDetails { name, ..details })));

@@ -13,10 +13,12 @@ use crate::units::{Litres, Metres};
 
 /// "add tree Wall, Brown Turkey, in the ground, 3 m", "Celeste is a 15 gallon pot under the eave".
 pub(super) fn read(speech: &Speech) -> Option<Found> {
-    if speech.asked == Asked::Yes {
+    let asks =
+        speech.tokens.first().is_some_and(|first| first.is_any(words!("which what who whose how why when")));
+    if speech.asked == Asked::Yes || asks {
         return None;
     }
-    if let Some(found) = put_in_ground(speech) {
+    if let Some(found) = put_in_ground(speech).or_else(|| put_in_pot(speech)) {
         return Some(found);
     }
     let (name, rest) = added(speech).or_else(|| described(speech)).or_else(|| listed(speech))?;
@@ -80,6 +82,48 @@ fn put_in_ground(speech: &Speech) -> Option<Found> {
     })
 }
 
+/// "Repotted Whip, it's in a 15 gallon pot now": its new size.
+fn put_in_pot(speech: &Speech) -> Option<Found> {
+    const MOST_WORDS: usize = 16;
+    let tokens = speech.tokens;
+    let verb = tokens.iter().take(4).any(|token| {
+        token.is_any(words!("put moved transplanted repotted potted upsized upgraded replanted bumped"))
+    });
+    let pot = any(tokens, words!("pot container planter tub repotted potted"));
+    let [mention] = speech.mentions.iter().filter(|mention| mention.trees.is_one()).collect::<Vec<_>>()[..]
+    else {
+        return None;
+    };
+    let Some(Selection::Named(names)) = speech.names.selection(&mention.trees, &[]) else { return None };
+    let mut volumes = amounts(tokens, &[], speech.context.garden.units).into_iter().filter_map(|measured| {
+        match measured.amount {
+            Amount::Volume(volume) | Amount::Vessel(volume) => Some(volume),
+            _ => None,
+        }
+    });
+    // "From a 10 to a 15 gallon pot"
+    let volume = volumes.next_back()?;
+    let other = tokens.iter().any(|token| {
+        token.senses.has_any(&[
+            Sense::Watered,
+            Sense::Sprayed,
+            Sense::Picked,
+            Sense::Drink,
+            Sense::Future,
+            Sense::Negation,
+        ]) || token.is_any(words!("gave need needs want should"))
+    });
+    (verb && pot && !other && tokens.len() <= MOST_WORDS).then(|| {
+        let details = TreeDetails {
+            name: names[0].clone(),
+            potted: Some(Potted::InPot),
+            volume: Some(volume),
+            ..TreeDetails::default()
+        };
+        Setting::Tree(details).into()
+    })
+}
+
 /// "delete Whip", "remove the tree Whip": an order to strike it off.
 pub(super) fn removed(speech: &Speech) -> Option<Selection> {
     let tokens = speech.tokens;
@@ -110,14 +154,41 @@ fn is_empty(details: &TreeDetails) -> bool {
     *details == TreeDetails::default()
 }
 
+/// "Call Whip Lakshmi from now on": a tree of the garden, and a name with its capital behind it.
+fn called(speech: &Speech) -> Option<Found> {
+    const MOST_WORDS: usize = 4;
+    let tokens = speech.tokens;
+    tokens.first().filter(|first| first.is("call"))?;
+    let mention =
+        speech.mentions.first().filter(|mention| mention.range.start <= 2 && mention.trees.is_one());
+    let named = mention.and_then(|mention| match speech.names.selection(&mention.trees, &[]) {
+        Some(Selection::Named(names)) => Some((names.first()?.clone(), mention.range.end)),
+        _ => None,
+    });
+    // "Whip" before a word nobody knows may be a common word elsewhere.
+    let plain = || Some((speech.context.garden.tree(speech.typed(1, 2))?.name.clone(), 2));
+    let (from, end) = named.or_else(plain)?;
+    let to = clean(speech.text.get(tokens.get(end)?.span.start..)?);
+    let capital = to.starts_with(char::is_uppercase) || to.to_lowercase().starts_with("the ");
+    (capital && to.split_whitespace().count() <= MOST_WORDS).then(|| Setting::RenameTree { from, to }.into())
+}
+
 /// "rename X to Y", "call Celeste the Old Lady".
 pub(super) fn rename(speech: &Speech, reading: &mut Reading) -> Option<Found> {
-    let lower = speech.text.to_lowercase();
-    let body = lower.strip_prefix("rename ")?;
-    let at = body.find(" to ")?;
-    let start = "rename ".len();
-    let from = clean(speech.text.get(start..start + at)?);
-    let to = clean(speech.text.get(start + at + 4..)?);
+    let tokens = speech.tokens;
+    if let Some(renamed) = called(speech) {
+        return Some(renamed);
+    }
+    tokens.first().filter(|first| first.is("rename"))?;
+    let to = tokens.iter().position(|token| token.is("to")).filter(|to| *to > 1)?;
+    let from = clean(speech.typed(1, to));
+    let to = clean(speech.text.get(tokens[to].span.end..)?);
+    // "rename Whip to Twig. No, Stick"
+    let lower = to.to_lowercase();
+    let anew = [", no, ", ", no ", " no wait ", ", sorry, "]
+        .iter()
+        .find_map(|mark| Some(lower.find(mark)? + mark.len()));
+    let to = to.get(anew.unwrap_or(0)..).unwrap_or(&to).trim_end_matches(" please").to_owned();
     let Some(known) = speech.context.garden.tree(strip_article(&from)) else {
         let candidates = speech.names.like(&from);
         reading.doubts.push(Doubt { kind: DoubtKind::UnknownTree, words: from, candidates });
@@ -130,7 +201,8 @@ pub(super) fn rename(speech: &Speech, reading: &mut Reading) -> Option<Found> {
 fn added<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
     let tokens = speech.tokens;
     let verb = tokens.first().is_some_and(|first| first.is_any(words!("add new another")));
-    if !verb {
+    // "Another 8 off Celeste" counts figs.
+    if !verb || tokens.get(1).is_some_and(|next| next.number.is_some()) {
         return None;
     }
     let mut start = 1;
@@ -192,6 +264,7 @@ fn described<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
             "wide young bearing sheltered eave roof paving mulched susceptible tolerant resistant loam sand clay"
         ),
     ) && rest.len() <= 12;
+    let of_crown = of_crown || any(rest, words!("crown canopy spread width wide across"));
     let wide = of_crown
         && amounts(rest, &[], speech.context.garden.units)
             .iter()
@@ -214,12 +287,19 @@ fn described<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
         })
         || tokens[is].is("has")
             && !(of_pot
+                || wide
                 || rest.iter().any(|token| token.senses.has(Sense::Unit))
                     && any(rest, words!("pot container planter tub")))
     {
         return None;
     }
     let name = clean(speech.typed(start, end));
+    // "Crown width of Wall is now 3.5 m"
+    let owner = speech
+        .mentions
+        .first()
+        .filter(|mention| of_crown && mention.range.end <= is && mention.trees.is_one());
+    let name = owner.map_or(name, |mention| clean(speech.typed(mention.range.start, mention.range.end)));
     let name = strip_article(&name);
     let name = if of_pot || of_crown { name.strip_suffix("'s").unwrap_or(name) } else { name };
     let known = speech.context.garden.tree(name).map(|tree| tree.name.clone());
@@ -232,7 +312,8 @@ fn described<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
         token.senses.has_any(&[Sense::Asks, Sense::Mine, Sense::Negation, Sense::Future, Sense::Filler])
             || token.is_any(words!("you tell know let that everything all"))
     });
-    if known.is_none() && (!stand || talk || moves(is) || end - start > 4) {
+    let of_known = speech.mentions.iter().any(|mention| mention.range.start < end && mention.trees.is_one());
+    if known.is_none() && (!stand || talk || of_known || moves(is) || end - start > 4) {
         return None;
     }
     Some((known.unwrap_or_else(|| name.to_owned()), all))
@@ -267,7 +348,20 @@ fn listed<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
     let named = known
         || tokens[..end].iter().any(super::super::names::is_unknown)
         || name.starts_with(char::is_uppercase);
-    (!verb && (sized || rooted) && named && (1..=4).contains(&end)).then_some((name, rest))
+    let fits = known || is_new_name(speech, 0..end);
+    (!verb && fits && (sized || rooted) && named && (1..=4).contains(&end)).then_some((name, rest))
+}
+
+/// Words a tree could be called: none of a known tree's, and each unknown to the language or with a capital.
+fn is_new_name(speech: &Speech, range: std::ops::Range<usize>) -> bool {
+    let words = &speech.tokens[range.clone()];
+    let of_known =
+        speech.mentions.iter().any(|mention| mention.range.start < range.end && mention.trees.is_one());
+    let capital = |token: &Token| {
+        speech.text.get(token.span.clone()).is_some_and(|typed| typed.starts_with(char::is_uppercase))
+    };
+    let stranger = words.iter().any(super::super::names::is_unknown);
+    !of_known && (stranger || words.iter().all(|token| capital(token) || token.number.is_some()))
 }
 
 fn strip_article(name: &str) -> &str {

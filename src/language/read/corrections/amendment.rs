@@ -1,0 +1,447 @@
+//! The words that open and close a correction, and what they leave.
+
+use super::meant::meant_behind;
+use super::{has_verb_of_work, is_verb};
+use crate::language::read::lexicon::Sense;
+use crate::language::read::tokens::Token;
+use crate::language::read::word_list::{WordList, words};
+
+/// How surely words open a correction.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Strength {
+    /// "I meant", "make that", "not 9".
+    Strong,
+    /// "It was", "only", "actually": of anything.
+    Weak,
+}
+
+/// A correction without the words that open and close it.
+pub(super) struct Amendment<'t> {
+    pub(super) tokens: &'t [Token],
+    pub(super) strength: Strength,
+    /// "Only": of the trees, these and no others.
+    pub(super) leaves_out: bool,
+}
+
+const OPENERS: &[(&str, Strength)] = &[
+    ("i meant", Strength::Strong),
+    ("i mean", Strength::Strong),
+    ("meant", Strength::Strong),
+    ("make that", Strength::Strong),
+    ("make it", Strength::Strong),
+    ("change that to", Strength::Strong),
+    ("change it to", Strength::Strong),
+    ("change to", Strength::Strong),
+    ("should be", Strength::Strong),
+    ("i should have said", Strength::Strong),
+    ("should have been", Strength::Strong),
+    ("should say", Strength::Strong),
+    ("should read", Strength::Strong),
+    ("that should", Strength::Strong),
+    ("it should", Strength::Strong),
+    ("this should", Strength::Strong),
+    ("supposed to be", Strength::Strong),
+    ("more like", Strength::Strong),
+    ("correction", Strength::Strong),
+    ("fix that", Strength::Strong),
+    ("i made a mistake", Strength::Strong),
+    ("i got it wrong", Strength::Strong),
+    ("i got that wrong", Strength::Strong),
+    ("i said it wrong", Strength::Strong),
+    ("i misspoke", Strength::Strong),
+    ("i counted again", Strength::Strong),
+    ("i checked again", Strength::Strong),
+    ("i looked again", Strength::Strong),
+    ("i'm afraid", Strength::Weak),
+    ("i was mistaken", Strength::Strong),
+    ("i was wrong", Strength::Strong),
+    ("i said", Strength::Weak),
+    ("dear", Strength::Weak),
+    ("hon", Strength::Weak),
+    ("honey", Strength::Weak),
+    ("darn", Strength::Weak),
+    ("lol", Strength::Weak),
+    ("haha", Strength::Weak),
+    ("hey", Strength::Weak),
+    ("omg", Strength::Weak),
+    ("um", Strength::Weak),
+    ("please", Strength::Weak),
+    ("i counted wrong", Strength::Strong),
+    ("counted wrong", Strength::Strong),
+    ("scratch that", Strength::Strong),
+    ("wrong", Strength::Strong),
+    ("twas", Strength::Weak),
+    ("it is", Strength::Weak),
+    ("i am sorry", Strength::Weak),
+    ("ah no", Strength::Weak),
+    ("i recounted", Strength::Strong),
+    ("recounted", Strength::Strong),
+    ("counted again", Strength::Strong),
+    ("checked again", Strength::Strong),
+    ("looked again", Strength::Strong),
+    ("i think it was", Strength::Weak),
+    ("i believe it was", Strength::Weak),
+    ("i think", Strength::Weak),
+    ("i misread it", Strength::Strong),
+    ("i misread", Strength::Strong),
+    ("misread", Strength::Strong),
+    ("i miscounted", Strength::Strong),
+    ("miscounted", Strength::Strong),
+    ("i mistyped", Strength::Strong),
+    ("mistyped", Strength::Strong),
+    ("my mistake", Strength::Strong),
+    ("my bad", Strength::Strong),
+    ("my error", Strength::Strong),
+    ("wrong tree", Strength::Strong),
+    ("wrong one", Strength::Strong),
+    ("wrong product", Strength::Strong),
+    ("wrong day", Strength::Strong),
+    ("wrong date", Strength::Strong),
+    ("wrong number", Strength::Strong),
+    ("typo", Strength::Strong),
+    ("edit", Strength::Strong),
+    ("not all", Strength::Strong),
+    ("the correct", Strength::Strong),
+    ("correct", Strength::Strong),
+    ("figure", Strength::Weak),
+    ("number", Strength::Weak),
+    ("amount", Strength::Weak),
+    ("that was", Strength::Weak),
+    ("it was", Strength::Weak),
+    ("they were", Strength::Weak),
+    ("it's", Strength::Weak),
+    ("that's", Strength::Weak),
+    ("was", Strength::Weak),
+    ("is", Strength::Weak),
+    ("be", Strength::Weak),
+    ("only", Strength::Weak),
+    ("just", Strength::Weak),
+    ("rather", Strength::Weak),
+    ("actually", Strength::Weak),
+    ("no", Strength::Weak),
+    ("nope", Strength::Weak),
+    ("naw", Strength::Weak),
+    ("nah", Strength::Weak),
+    ("nvm", Strength::Weak),
+    ("nevermind", Strength::Weak),
+    ("never mind", Strength::Weak),
+    ("i'm sorry", Strength::Weak),
+    ("im sorry", Strength::Weak),
+    ("its", Strength::Weak),
+    ("dang", Strength::Weak),
+    ("shoot", Strength::Weak),
+    ("ugh", Strength::Weak),
+    ("sorry", Strength::Weak),
+    ("oops", Strength::Weak),
+    ("whoops", Strength::Weak),
+    ("wait", Strength::Weak),
+    ("hmm", Strength::Weak),
+    ("ah", Strength::Weak),
+    ("oh", Strength::Weak),
+    ("well", Strength::Weak),
+    ("ok", Strength::Weak),
+    ("*", Strength::Strong),
+    (",", Strength::Weak),
+    (":", Strength::Weak),
+    ("-", Strength::Weak),
+];
+
+const CLOSERS: &[(&str, Strength)] = &[
+    ("i misread the gauge", Strength::Strong),
+    ("i misread it", Strength::Strong),
+    ("my mistake", Strength::Strong),
+    ("i should say", Strength::Strong),
+    ("i should have said", Strength::Strong),
+    ("i mean", Strength::Strong),
+    ("i meant", Strength::Strong),
+    ("actually", Strength::Weak),
+    ("sorry", Strength::Weak),
+    ("instead", Strength::Weak),
+    ("rather", Strength::Weak),
+    ("only", Strength::Weak),
+    ("*", Strength::Strong),
+    (",", Strength::Weak),
+];
+
+impl<'t> Amendment<'t> {
+    pub(super) fn of(tokens: &'t [Token]) -> Option<Self> {
+        const MOST_WORDS: usize = 16;
+        if tokens.len() > MOST_WORDS {
+            return None;
+        }
+        if let Some(meant) = meant_behind(tokens) {
+            return Some(Self { tokens: meant, strength: Strength::Strong, leaves_out: false });
+        }
+        let mut rest = tokens;
+        let mut found: Option<Strength> = None;
+        let note = |found: &mut Option<Strength>, strength: Strength, words: &str| {
+            let silent = matches!(words, "," | ":" | "-");
+            if !silent && *found != Some(Strength::Strong) {
+                *found = Some(strength);
+            }
+        };
+        while let Some((words, strength)) = OPENERS
+            .iter()
+            .filter(|(words, _)| {
+                rest.len() < tokens.len()
+                    || !matches!(
+                        *words,
+                        "is" | "was" | "be" | "figure" | "number" | "amount" | ":" | "-" | ","
+                    )
+            })
+            .filter(|(words, _)| starts_with(rest, words) && !is_no_opener(rest, words))
+            .max_by_key(|(words, _)| words.len())
+        {
+            note(&mut found, *strength, words);
+            rest = &rest[count(words)..];
+            // "I misread the tank, ...", "correction to the rain entry: ..."
+            if words.contains("mis") || *words == "correction" {
+                rest = past_object(rest);
+            }
+        }
+        if let Some((strength, behind)) = told_of(rest) {
+            note(&mut found, strength, "told of");
+            rest = behind;
+        }
+        // "4 lb, I misread the scale"
+        if let Some(at) = rest
+            .iter()
+            .position(|token| token.is_any(words!("misread miscounted mistyped misheard misspoke")))
+        {
+            let start = at - usize::from(at > 0 && rest[at - 1].is_any(words!("i we")));
+            if start > 0 && !rest[at..].iter().any(|token| token.number.is_some()) {
+                note(&mut found, Strength::Strong, "misread");
+                rest = &rest[..start];
+            }
+        }
+        while let Some((words, strength)) =
+            CLOSERS.iter().filter(|(words, _)| ends_with(rest, words)).max_by_key(|(words, _)| words.len())
+        {
+            // "Sprayed copper, Corner only" is a report of its own.
+            if *words == "only" && found.is_none() && has_verb_of_work(rest) {
+                break;
+            }
+            note(&mut found, *strength, words);
+            rest = &rest[..rest.len() - count(words)];
+        }
+        // "It was yesterday that I picked those"
+        if found.is_some()
+            && let Some(at) = rest.windows(3).position(|three| {
+                three[0].is_any(words!("that when"))
+                    && three[1].is_any(words!("i we"))
+                    && is_verb(three[2].senses)
+            })
+            && at > 0
+            && !rest[at..].iter().any(|token| token.number.is_some())
+        {
+            rest = &rest[..at];
+        }
+        // "19 not 9", "not 9, 19", "Eave, not Celeste"
+        let mut leaves_out = false;
+        if rest.first().is_some_and(|first| first.senses.has(Sense::But) || first.is("but")) {
+            leaves_out = true;
+            note(&mut found, Strength::Strong, "except");
+        } else if let Some(at) = rest.iter().position(|token| token.is_any(words!("not instead"))) {
+            let (mut before, after) = (&rest[..at], &rest[at + 1..]);
+            // "19 I picked, not 9"
+            if let [figures @ .., who, verb] = before
+                && who.is_any(words!("i we"))
+                && is_verb(verb.senses)
+            {
+                before = figures;
+            }
+            let parted = after.iter().position(|token| token.is_any(words!(", but it ; -")));
+            match (before.is_empty(), parted) {
+                (false, _) if before.len() <= 6 && !has_verb_of_work(before) && is_alternative(after) => {
+                    note(&mut found, Strength::Strong, "not");
+                    rest = before;
+                }
+                (true, Some(parted)) if !has_verb_of_work(&after[..parted]) => {
+                    note(&mut found, Strength::Strong, "not");
+                    rest = &after[parted + 1..];
+                    return Self::of(rest).or(Some(Self {
+                        tokens: rest,
+                        strength: Strength::Strong,
+                        leaves_out: false,
+                    }));
+                }
+                (true, None) => {
+                    leaves_out = true;
+                    note(&mut found, Strength::Strong, "not");
+                }
+                _ => {}
+            }
+        }
+        while rest.last().is_some_and(|last| last.is_any(words!(", - ;"))) {
+            rest = &rest[..rest.len() - 1];
+        }
+        // "All of them except Eave"
+        let bare = rest.first().is_some_and(|first| first.is_any(words!("all them those everything")))
+            && rest.len() <= 8;
+        let other = rest.iter().any(|token| {
+            token.number.is_some()
+                || token.senses.has_any(&[
+                    Sense::Copper,
+                    Sense::Sulfur,
+                    Sense::Oil,
+                    Sense::Time,
+                    Sense::Clean,
+                ])
+        });
+        if found.is_none()
+            && bare
+            && !other
+            && rest.iter().any(|token| token.senses.has(Sense::But) || token.is("but"))
+            && !has_verb_of_work(rest)
+        {
+            leaves_out = true;
+            found = Some(Strength::Weak);
+        }
+        let strength = found?;
+        (!rest.is_empty()).then_some(Self { tokens: rest, strength, leaves_out })
+    }
+}
+
+/// "Ana here, he got it wrong, | it was sulfur": the last part, where one before it tells of a slip.
+pub(super) fn behind_owning_up(tokens: &[Token]) -> Option<&[Token]> {
+    let slip_at = tokens.iter().position(|token| {
+        token.is_any(words!("wrong mistake mistaken misread mistyped miscounted misspoke mixed typo"))
+    });
+    let parts = |token: &Token| token.is_any(words!(", ; - :"));
+    let comma = match slip_at {
+        Some(at) => at + tokens[at..].iter().position(parts)?,
+        None => tokens.iter().rposition(parts)?,
+    };
+    // "..., it's moist actually"
+    let late = tokens.last().is_some_and(|last| last.is("actually")) && tokens.len() - comma <= 6;
+    // "I had my glasses off, it is 0.6"
+    let tail = &tokens[comma + 1..];
+    let told = starts_with(tail, "it is")
+        || starts_with(tail, "it's")
+        || starts_with(tail, "it was")
+        || starts_with(tail, "i meant");
+    let idle = tokens[..comma].iter().all(|token| {
+        !token.senses.has_any(&[Sense::Dry, Sense::Wet, Sense::Moist, Sense::Clean, Sense::Drop])
+    });
+    // "I told you already, Corner not Celeste"
+    let against = tail.len() <= 5 && tail.iter().skip(1).any(|token| token.is("not"));
+    let slip = slip_at.is_some() || late || (told || against) && idle;
+    let figures = tokens[..comma].iter().any(|token| token.number.is_some());
+    (slip && !figures && !has_verb_of_work(&tokens[..comma])).then(|| &tokens[comma + 1..])
+}
+
+/// What stands before a comma with nothing but talk behind it.
+pub(super) fn before_idle_tail(tokens: &[Token]) -> &[Token] {
+    let Some(comma) = tokens.iter().position(|token| token.is_any(words!(", ; - ("))) else { return tokens };
+    let idle = !has_verb_of_work(&tokens[comma..])
+        && !tokens[comma..].iter().any(|token| {
+            token.number.is_some()
+                || token.senses.has_any(&[
+                    Sense::Copper,
+                    Sense::Sulfur,
+                    Sense::Oil,
+                    Sense::Gave,
+                    Sense::Negation,
+                ])
+        });
+    if idle && comma > 0 { &tokens[..comma] } else { tokens }
+}
+
+/// "the tank, ...": what was misread, up to its comma.
+fn past_object(tokens: &[Token]) -> &[Token] {
+    const FARTHEST: usize = 6;
+    let comma = tokens.iter().take(FARTHEST).position(|token| token.is_any(words!(", . ; - :")));
+    match comma {
+        Some(comma) if !tokens[..comma].iter().any(|token| token.number.is_some()) => &tokens[comma + 1..],
+        _ => tokens,
+    }
+}
+
+/// "The volume was ...", "those figs came from ...": what is told anew, and what of it.
+fn told_of(tokens: &[Token]) -> Option<(Strength, &[Token])> {
+    let is = |at: usize, texts: WordList| tokens.get(at).is_some_and(|token| token.is_any(texts));
+    if is(0, words!("the it its"))
+        && is(
+            1,
+            words!(
+                "volume amount number count total depth reading weight product spray tree date time day percentage"
+            ),
+        )
+        && is(2, words!("was is were should"))
+    {
+        let behind =
+            3 + usize::from(is(2, words!("should"))) + usize::from(is(3, words!("really actually only")));
+        return (tokens.len() > behind).then(|| (Strength::Strong, &tokens[behind..]));
+    }
+    // "He says 20 percent"
+    if tokens
+        .first()
+        .is_some_and(|first| first.is_any(words!("he she they")) || first.senses.has(Sense::Mine))
+        && is(1, words!("says said say"))
+        && tokens.len() > 2
+    {
+        let behind = 2 + usize::from(is(2, words!("it's its it"))) + usize::from(is(3, words!("was is")));
+        return (tokens.len() > behind).then(|| (Strength::Weak, &tokens[behind..]));
+    }
+    // "I picked those yesterday evening"
+    if is(0, words!("i we"))
+        && tokens.get(1).is_some_and(|verb| is_verb(verb.senses) || verb.is("did"))
+        && is(2, words!("those them these that it"))
+        && tokens.len() > 3
+        && !tokens.iter().any(|token| token.is("and"))
+    {
+        return Some((Strength::Weak, &tokens[3..]));
+    }
+    let those = is(0, words!("those these they that it the them all"));
+    let counted = 1 + usize::from(tokens.get(1).is_some_and(|next| next.number.is_some()));
+    let noun = counted + usize::from(is(counted, words!("figs fruit ones fruits")));
+    let came = is(noun, words!("came come were was are")) && is(noun + 1, words!("from off of on"));
+    (those && came && tokens.len() > noun + 2).then(|| (Strength::Weak, &tokens[noun + 2..]))
+}
+
+/// What may stand behind "not" as the thing corrected: a name, a number, a spray, a time.
+fn is_alternative(tokens: &[Token]) -> bool {
+    const MOST_WORDS: usize = 5;
+    tokens.len() <= MOST_WORDS
+        && !tokens.iter().any(|token| {
+            token.senses.has_any(&[Sense::Spots, Sense::Rust, Sense::Be, Sense::Have, Sense::Intent])
+                || token.is_any(words!("yet much bad sure enough too so that"))
+        })
+}
+
+/// "I meant to spray", "just watered", "no rust": openings of something else.
+fn is_no_opener(rest: &[Token], opener: &str) -> bool {
+    let next = |texts: WordList| rest.get(count(opener)).is_some_and(|next| next.is_any(texts));
+    match opener {
+        "i meant" | "meant" | "i mean" => next(words!("to")),
+        "no" => rest.get(1).is_some_and(|next| {
+            next.senses.has_any(&[
+                Sense::Rust,
+                Sense::Spots,
+                Sense::Fig,
+                Sense::Leaf,
+                Sense::Rain,
+                Sense::Frost,
+                Sense::Watering,
+                Sense::Water,
+            ]) || next.is_any(words!("spraying need new more sign signs one idea problem change other"))
+        }),
+        "that's" | "it's" => next(words!("it all ok fine good")),
+        // "Just picked eight from Big One"
+        "just" => rest.get(1).is_some_and(|next| is_verb(next.senses)),
+        _ => false,
+    }
+}
+
+fn count(words: &str) -> usize {
+    words.split(' ').count()
+}
+
+fn starts_with(tokens: &[Token], words: &str) -> bool {
+    tokens.len() > count(words) && words.split(' ').zip(tokens).all(|(word, token)| token.is(word))
+}
+
+fn ends_with(tokens: &[Token], words: &str) -> bool {
+    tokens.len() > count(words)
+        && words.rsplit(' ').zip(tokens.iter().rev()).all(|(word, token)| token.is(word))
+}

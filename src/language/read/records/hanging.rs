@@ -1,0 +1,159 @@
+//! How one clause hangs on another: it says the same closer, is announced by it, or takes its trees.
+
+use super::Part;
+use super::join::is_rust;
+use super::predicate::Predicate;
+use crate::language::read::Speech;
+use crate::language::read::amounts::Amount;
+use crate::language::read::clauses::Joint;
+use crate::language::read::lexicon::Sense;
+use crate::language::read::mood::Mood;
+use crate::language::read::names::Trees;
+use crate::language::read::word_list::words;
+use crate::season::request::Aside;
+
+/// "Frost last night, minimum 29"; "rust on Eave, just a few specks": the same said closer.
+pub(super) fn goes_on_with(last: &Part, part: &Part) -> bool {
+    let same = last.predicate == part.predicate;
+    let closer = last.amounts.is_empty() && !part.senses.has(Sense::Negation)
+        || part.amounts.is_empty()
+            && matches!(
+                part.predicate,
+                Some(Predicate::Frost | Predicate::Stage(_) | Predicate::Moisture(_))
+            );
+    let of_kind = matches!(
+        part.predicate,
+        Some(
+            Predicate::Frost
+                | Predicate::Picked
+                | Predicate::Scouted
+                | Predicate::Rained
+                | Predicate::Stage(_)
+                | Predicate::LeafDrop
+                | Predicate::Weighed
+                | Predicate::Moisture(_)
+        )
+    );
+    let seen_none = last.predicate == Some(Predicate::Scouted)
+        && last.senses.has(Sense::Negation)
+        && part.predicate == Some(Predicate::Clean);
+    let clean_still = (last.predicate == Some(Predicate::Clean) || seen_none)
+        && part.trees.is_empty()
+        && (part.predicate == Some(Predicate::Scouted) && part.senses.has(Sense::Negation)
+            || part.predicate == Some(Predicate::Clean))
+        && !part.senses.has_any(&[Sense::Lower, Sense::Upper, Sense::Middle]);
+    // Frost is of the garden, whatever it lay on.
+    let of_the_same = part.trees.is_empty() || part.predicate == Some(Predicate::Frost);
+    clean_still || same && of_kind && closer && of_the_same && !last.senses.has(Sense::Negation)
+}
+
+/// "I watered this morning, 2 gallons on Celeste": the first only announces the second.
+pub(super) fn is_announced_by(last: &Part, part: &Part) -> bool {
+    let headed = part.joint == Joint::Of
+        && is_rust(last.predicate)
+        && is_rust(part.predicate)
+        && last.amounts.is_empty();
+    // "Wet: Celeste, Big One"
+    let state = part.joint == Joint::Of
+        && last.predicate == part.predicate
+        && matches!(part.predicate, Some(Predicate::Moisture(_)))
+        && part.names_trees();
+    // "Sprayed at noon: sulfur, Corner"
+    let work = part.joint == Joint::Of
+        && last.predicate == part.predicate
+        && part.predicate.is_some_and(Predicate::is_work)
+        && last.amounts.is_empty()
+        && last.products.is_empty();
+    if (headed || state || work) && last.trees.is_empty() {
+        return true;
+    }
+    last.predicate == part.predicate
+        && matches!(part.predicate, Some(Predicate::Picked | Predicate::Watered | Predicate::Sprayed))
+        && last.trees.is_empty()
+        && last.amounts.is_empty()
+        && part.names_trees()
+        && (last.products.is_empty() || part.products.is_empty())
+}
+
+/// Taken for water by its measure alone.
+pub(super) fn is_poured_only(part: &Part) -> bool {
+    part.predicate == Some(Predicate::Watered)
+        && part.amounts.iter().any(|measured| matches!(measured.amount, Amount::Volume(_)))
+        && !part.senses.has_any(&[Sense::Watered, Sense::Watering, Sense::Water, Sense::Drink, Sense::Gave])
+}
+
+/// A name and a weight, and no verb of a harvest.
+pub(super) fn is_bare_mass(part: &Part) -> bool {
+    part.predicate == Some(Predicate::Picked)
+        && part.names_trees()
+        && part.amounts.iter().any(|measured| matches!(measured.amount, Amount::Mass(_)))
+        && !part.senses.has_any(&[
+            Sense::Picked,
+            Sense::Pick,
+            Sense::Picking,
+            Sense::Harvest,
+            Sense::Took,
+            Sense::Fig,
+            Sense::Link,
+        ])
+}
+
+/// A clause that needs a tree and names none speaks of those of the clause before.
+pub(super) fn inherit(before: &[Part], passing: &Trees, part: &mut Part) {
+    let Some(predicate) = part.predicate else { return };
+    // "No rust on any of them" is said of all.
+    let any = part.senses.has(Sense::Negation) && part.pronoun && part.says_any;
+    if any || part.everywhere {
+        return;
+    }
+    let Some(last) = before.iter().rev().find(|last| !last.trees.is_empty()) else {
+        if predicate == Predicate::Picked && passing.is_one()
+            || predicate.inherits_trees() && !passing.is_empty()
+        {
+            part.trees = passing.clone();
+        }
+        return;
+    };
+    let wants = part.pronoun
+        || predicate.inherits_trees()
+        || predicate == Predicate::Removed
+        || predicate == Predicate::Picked && last.trees.is_one()
+        || predicate == Predicate::Watered && matches!(last.predicate, Some(Predicate::Moisture(_)));
+    let whole_garden = matches!(last.predicate, Some(Predicate::Sprayed | Predicate::Watered))
+        && !part.pronoun
+        && predicate == Predicate::Clean;
+    if wants && !whole_garden {
+        part.trees = last.trees.clone();
+        // "... bad on Corner, less on Wall, so I sprayed them both"
+        let both = part.senses.has(Sense::Both) && last.trees.is_one();
+        let other =
+            before.iter().rev().filter(|other| other.trees.is_one() && !other.trees.overlap(&last.trees));
+        if let Some(other) = other.into_iter().next().filter(|_| both) {
+            part.trees = other.trees.clone().together(std::mem::take(&mut part.trees));
+        }
+    }
+}
+
+/// "Sprayed copper, skipped Whip": she is left out.
+pub(super) fn leave_out_skipped(speech: &Speech, joined: &mut [Part], part: Part) {
+    let skipped = part.any(speech.tokens, words!("skipped skip didn't not left missed"));
+    // "..., still need to do Eave"
+    let still = part.mood == Mood::Not(Aside::Plan)
+        && part.any(speech.tokens, words!("still yet left"))
+        && part.any(speech.tokens, words!("do get need needs spray water pick finish"));
+    let work = part
+        .predicate
+        .is_none_or(|predicate| joined.last().is_some_and(|last| last.predicate == Some(predicate)));
+    if let Some(last) = joined.last_mut().filter(|last| last.predicate.is_some_and(Predicate::is_work))
+        && (part.mood == Mood::Denied && skipped || still && is_among(last, &part))
+        && work
+        && part.names_trees()
+    {
+        last.trees.leave_out(part.trees);
+    }
+}
+
+/// The trees of a part are some of those worked on, or none were named.
+pub(super) fn is_among(last: &Part, part: &Part) -> bool {
+    !last.names_trees() || last.trees.overlap(&part.trees)
+}

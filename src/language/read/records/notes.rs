@@ -1,0 +1,83 @@
+//! Sentences kept in the grower's own words.
+
+use super::Part;
+use crate::language::read::Speech;
+use crate::language::read::word_list::{WordList, words};
+use crate::season::journal::Report;
+use crate::season::request::{Reading, Record, Request, Selection, When};
+
+/// The text of a note, if the sentence is one: "note: ...", "note that ...".
+pub(super) fn note(speech: &Speech) -> Option<String> {
+    if let Some(text) = note_put_down(speech) {
+        return Some(text);
+    }
+    let first = speech.tokens.first()?;
+    let next = |texts: WordList| speech.tokens.get(1).is_some_and(|next| next.is_any(texts));
+    let own =
+        next(words!("to")) && speech.tokens.get(2).is_some_and(|own| own.is_any(words!("self myself me")));
+    let opens = first.is("note") && own
+        || first.is_any(words!("note notes nb memo")) && !next(words!("to it the"))
+        || first.is("note") && next(words!("the that"))
+        || first.is_any(words!("remember jot")) && next(words!("that this down :"))
+        || first.is("log") && next(words!("that this down"))
+        || first.is("write") && next(words!("down"))
+        || first.is("remember")
+            && next(words!("for"))
+            && speech.tokens.get(2).is_some_and(|me| me.is_any(words!("me us later next")));
+    if !opens {
+        return None;
+    }
+    let text = speech.typed(0, speech.tokens.len()).trim();
+    let after = text.find(':').map(|colon| &text[colon + 1..]);
+    let text = after.unwrap_or_else(|| text.split_once(char::is_whitespace).map_or("", |(_, rest)| rest));
+    let text = [
+        "down that ",
+        "down: ",
+        "down ",
+        "that ",
+        "for me that ",
+        "for me ",
+        "for us that ",
+        "for later that ",
+    ]
+    .iter()
+    .find_map(|lead| {
+        let head = text.get(..lead.len())?;
+        head.eq_ignore_ascii_case(lead).then(|| &text[lead.len()..])
+    })
+    .unwrap_or(text);
+    const LONGEST: usize = 500;
+    let text: String = text.trim().trim_start_matches(['-', ':', ' ']).chars().take(LONGEST).collect();
+    (!text.is_empty()).then_some(text)
+}
+
+/// "Put down a note the netting has a hole", "make a note that ...".
+fn note_put_down(speech: &Speech) -> Option<String> {
+    let is = |at: usize, texts: WordList| speech.tokens.get(at).is_some_and(|token| token.is_any(texts));
+    let please = usize::from(is(0, words!("please pls")));
+    let verb = is(please, words!("put make take add leave write jot keep"));
+    let down = please + 1 + usize::from(is(please + 1, words!("down")));
+    let mut start = down + 2;
+    if !verb || !is(down, words!("a the my")) || !is(down + 1, words!("note")) || is(start, words!("to")) {
+        return None;
+    }
+    while is(start, words!("that : , - of about saying")) {
+        start += 1;
+    }
+    let text = speech.typed(start, speech.tokens.len()).trim().to_owned();
+    (!text.is_empty()).then_some(text)
+}
+
+/// A note is on the trees it names.
+pub(super) fn push_note(speech: &Speech, parts: &[Part], text: String, reading: &mut Reading) {
+    let trees = parts
+        .iter()
+        .filter(|part| part.names_trees() && !part.trees.is_vague())
+        .find_map(|part| speech.names.selection(&part.trees.by_name_first(), &[]))
+        .unwrap_or(Selection::Unsaid);
+    reading.requests.push(Request::Record(Record {
+        trees,
+        when: When::Unsaid,
+        report: Report::Note { text },
+    }));
+}

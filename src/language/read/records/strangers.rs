@@ -1,0 +1,74 @@
+//! Words nobody knows, where a tree would stand.
+
+use super::Part;
+use crate::language::read::Speech;
+use crate::language::read::lexicon::Sense;
+use crate::language::read::names::{Product, is_unknown};
+use crate::language::read::tokens::Token;
+use crate::language::read::word_list::words;
+
+/// "The fig by the garage", where nothing of the garden stands by a garage.
+pub(super) fn placed_elsewhere(speech: &Speech, part: &Part) -> Option<String> {
+    if part.trees.names_one_by_name() {
+        return None;
+    }
+    let clause = part.clause(speech.tokens);
+    let at = clause.windows(4).position(|four| {
+        four[0].is_any(words!("fig tree pot one bush"))
+            && four[1].is_any(words!("by near behind beside under at"))
+            && four[2].is_any(words!("the my our"))
+            && four[3].is_word()
+            && !four[3].senses.has_any(&[Sense::Pots, Sense::Ground, Sense::Time, Sense::Leaf])
+            && !four[3].is_any(words!("top bottom end moment base"))
+    })?;
+    let first = part.range.start + at;
+    Some(speech.typed(first, first + 4).to_owned())
+}
+
+/// A word nobody knows, where a tree would stand.
+pub(super) fn stranger(speech: &Speech, part: &Part) -> Option<String> {
+    let clause = part.clause(speech.tokens);
+    let in_product = |index: &usize| {
+        part.products
+            .iter()
+            .any(|product| matches!(product, Product::Known { used, .. } if used.contains(index)))
+    };
+    let index = (0..clause.len()).find(|index| {
+        !in_product(index)
+            && (is_unknown(&clause[*index]) && stands_for_tree(speech, clause, *index)
+                || is_called(speech, part, clause, *index))
+    })?;
+    let end = (index + 1..clause.len()).find(|at| !is_unknown(&clause[*at])).unwrap_or(clause.len());
+    let first = part.range.start + index;
+    Some(speech.typed(first, part.range.start + end).to_owned())
+}
+
+/// "... on Rusty": a word of the language with the capital of a name, where a tree would stand.
+fn is_called(speech: &Speech, part: &Part, clause: &[Token], index: usize) -> bool {
+    let token = &clause[index];
+    let capital = |token: &Token| {
+        speech.text.get(token.span.clone()).is_some_and(|typed| typed.starts_with(char::is_uppercase))
+    };
+    let shouted = speech.text.chars().filter(|letter| letter.is_lowercase()).count() < 3;
+    let led = index > 0 && clause[index - 1].is_any(words!("on off from called named"));
+    let named = part.trees.is_empty() && led && token.is_word() && capital(token);
+    named
+        && !shouted
+        && !token.senses.has_any(&[Sense::Time, Sense::Copper, Sense::Sulfur, Sense::Oil, Sense::All])
+}
+
+/// After "on", "off", "the" ..., at the head of a clause, or with a capital.
+fn stands_for_tree(speech: &Speech, clause: &[Token], index: usize) -> bool {
+    let led = index > 0
+        && clause[..index].iter().rev().take(2).any(|before| {
+            before.is_any(words!("on off from of the my called named"))
+                || before.senses.has_any(&[Sense::Watered, Sense::Sprayed, Sense::Picked, Sense::Planted])
+        });
+    let capital = speech
+        .text
+        .get(clause[index].span.clone())
+        .is_some_and(|typed| typed.starts_with(char::is_uppercase));
+    // "Celeste 1 gal and desert king 1 gal"
+    let measured = index <= 1 && clause.get(index + 1).is_some_and(|next| next.number.is_some());
+    index == 0 || led || capital || measured
+}

@@ -1,0 +1,87 @@
+//! Sentences that report nothing: talk, or something asked back.
+
+use super::Memory;
+use crate::language::read::clauses::Asked;
+use crate::language::read::lexicon::Sense;
+use crate::language::read::names::is_unknown;
+use crate::language::read::tokens::Token;
+use crate::language::read::word_list::words;
+use crate::language::read::{Speech, asides, doubt};
+use crate::season::request::{Aside, Doubt, DoubtKind, Reading, Request};
+
+/// Nothing in the sentence says what was done: talk, or a doubt where words of the garden stand in it.
+pub(super) fn not_a_report(speech: &Speech, memory: &mut Memory, reading: &mut Reading) {
+    let in_names = |index: usize| speech.mentions.iter().any(|mention| mention.range.contains(&index));
+    let told: Vec<&Token> = speech
+        .tokens
+        .iter()
+        .enumerate()
+        .filter(|(index, token)| token.is_word() && !in_names(*index))
+        .map(|(_, token)| token)
+        .collect();
+    let unknown = told.iter().filter(|token| is_unknown(token)).count();
+    let named = speech.mentions.iter().any(|mention| mention.trees.names_some() && !mention.trees.is_vague());
+    if asides::is_other_language(speech.text) {
+        reading.doubts.push(doubt(DoubtKind::OtherLanguage, speech.text));
+    } else if let Some(name) = unknown_subject(speech) {
+        let candidates = speech.names.like(&name);
+        reading.doubts.push(Doubt { kind: DoubtKind::UnknownTree, words: name, candidates });
+    } else if speech.asked == Asked::Yes
+        || named && is_work_untold(speech.tokens)
+        || unknown > 0 && unknown * 2 >= told.len()
+        || named && (unknown > 0 || told.is_empty())
+        || is_bare_number(speech)
+    {
+        reading.doubts.push(doubt(DoubtKind::NotUnderstood, speech.text));
+    } else {
+        reading.requests.push(Request::Aside(Aside::Talk));
+    }
+    memory.predicate = None;
+    // "The wall tree looks rough." What follows may be of it.
+    memory.topic = speech.mentions.iter().find_map(|mention| speech.names.selection(&mention.trees, &[]));
+}
+
+/// "Big Mama is bone dry": words with the capitals of a name, and a state only a tree is in.
+fn unknown_subject(speech: &Speech) -> Option<String> {
+    let capital = |token: &Token| {
+        let typed = speech.text.get(token.span.clone()).unwrap_or_default();
+        token.is_word()
+            && typed.starts_with(char::is_uppercase)
+            && typed.len() > 1
+            && typed.contains(char::is_lowercase)
+    };
+    let count = speech.tokens.iter().take_while(|token| capital(token)).count();
+    let said = speech.tokens.get(count).is_some_and(|next| next.is_any(words!("is was has looks seems")));
+    let state = speech.tokens.get(count + 1..)?.iter().take(3).any(|token| {
+        token.senses.has_any(&[
+            Sense::Dry,
+            Sense::Wet,
+            Sense::Rust,
+            Sense::Spots,
+            Sense::Ripening,
+            Sense::Ripe,
+        ])
+    });
+    let named = speech.tokens[..count]
+        .iter()
+        .any(|token| token.senses.has_any(&[Sense::Time, Sense::Article, Sense::Mine]));
+    ((2..=3).contains(&count) && said && state && !named && speech.mentions.is_empty())
+        .then(|| speech.typed(0, count).to_owned())
+}
+
+/// "Bo did the pots": something was done, and not said what.
+fn is_work_untold(tokens: &[Token]) -> bool {
+    const MOST_WORDS: usize = 8;
+    let mine = tokens.first().is_some_and(|first| first.senses.has(Sense::Mine));
+    mine && tokens.len() <= MOST_WORDS
+        && tokens.iter().skip(1).take(2).any(|token| token.is_any(words!("did done finished")))
+}
+
+fn is_bare_number(speech: &Speech) -> bool {
+    speech.tokens.iter().any(|token| token.number.is_some())
+        && speech.tokens.len() <= 3
+        // "106 today"
+        && !(speech.tokens.iter().any(|token| token.senses.has(Sense::Time))
+            && speech.tokens.iter().any(|token| token.number.is_some_and(|number| number > 70.0)))
+        && !speech.tokens.iter().any(|token| token.is_any(words!("degrees degree ° f c deg mph am pm")))
+}
