@@ -76,6 +76,26 @@ pub(super) fn mended<'t>(text: &'t str, names: &Names, context: &Context) -> Cow
         return Cow::Borrowed(text);
     }
     let stop = words[words.len() - 1].span.end;
+    let none = words[end..joint].iter().any(|token| token.is_any(words!("none nothing neither")));
+    let of_others = after.kinds[0].is_some() || before.kinds[0].is_none();
+    // "Wall has rust, I mean really bad rust" says more, and "no, none on Corner" something else.
+    if none || after.reports && !of_others {
+        return Cow::Borrowed(text);
+    }
+    // "No rust on Celeste, no wait, there's a bit": rust after all.
+    let denied = words[..at].iter().any(|token| token.senses.has(Sense::Negation));
+    let some = words[end..joint]
+        .iter()
+        .any(|token| token.senses.has_any(&[Sense::Trace, Sense::Some, Sense::Heavy]));
+    if denied
+        && some
+        && let Some(trees) = before.kinds[0].clone()
+    {
+        let (told, named) = (text.get(words[end].span.start..stop), text.get(trees));
+        if let (Some(told), Some(named)) = (told, named) {
+            return Cow::Owned(format!("rust on {named}, {told}"));
+        }
+    }
     // Said anew with its verb, it stands by itself.
     if after.reports {
         return Cow::Owned(text.get(words[end].span.start..stop).unwrap_or(text).to_owned());

@@ -143,7 +143,7 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
     (Sense::AnyProduct, "fungicide fungicides product sprayer"),
     (
         Sense::OtherProduct,
-        "soap soapy milk vinegar herbicide roundup weedkiller insecticide pesticide peroxide bleach baking soda bicarbonate bicarb fertilizer fertiliser feed seaweed kelp compost tea epsom pyrethrin spinosad mancozeb captan chlorothalonil garlic",
+        "soap soapy milk vinegar herbicide weedkiller insecticide pesticide peroxide bleach baking soda bicarbonate bicarb fertilizer fertiliser feed seaweed kelp compost tea epsom pyrethrin spinosad mancozeb captan chlorothalonil garlic",
     ),
     (Sense::Fungicide, "captan mancozeb chlorothalonil azoxystrobin myclobutanil propiconazole"),
     (Sense::OtherProduct, "azoxystrobin myclobutanil propiconazole"),
@@ -189,7 +189,7 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
     ),
     (
         Sense::Thing,
-        "shirt shoes shoe boots boot pants hands hand face eyes eye hair foot glasses gloves glove hat jacket sleeve arm arms leg legs back muscle fight quarrel nose toe toes finger fingers thumb head knee elbow wrist ankle shoulder neck skin lemonade icecream smoothie jam jams preserves pie pies salad bread cookies cake juice wine tea coffee beer freezer fridge jar jars newton newtons movie song game phone computer keyboard battery paper mail groceries lottery ticket winner team sprayer nozzle hose-end",
+        "shirt shoes shoe boots boot pants hands hand face eyes eye hair foot glasses gloves glove hat jacket sleeve arm arms leg legs back muscle fight quarrel nose toe toes finger fingers thumb head knee elbow wrist ankle shoulder neck skin lemonade icecream smoothie jam jams preserves pie pies salad bread cookies cake juice wine tea coffee beer freezer fridge jar jars movie song game phone computer keyboard battery paper mail groceries lottery ticket winner team sprayer nozzle hose-end",
     ),
     (
         Sense::Shop,
