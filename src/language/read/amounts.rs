@@ -69,6 +69,13 @@ impl Measured {
         Measured { amount: amount.unwrap_or(self.amount), ..self.clone() }
     }
 
+    /// A bare number takes a "percent" told for all.
+    pub(super) fn take_percent(&mut self) {
+        if let Amount::Count(count) = self.amount {
+            self.amount = share(count);
+        }
+    }
+
     /// A bare number takes a unit told for all, in litres.
     pub(super) fn take_unit(&mut self, litres: f64) {
         if let Amount::Count(count) = self.amount

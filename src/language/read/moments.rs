@@ -79,6 +79,11 @@ impl Moment {
         Moment { clock: None, exact: None, used: Vec::new(), ..self.clone() }
     }
 
+    /// The day before the one told.
+    pub(super) fn the_day_before(&self) -> Moment {
+        Moment { date: self.date.and_then(|date| date.pred_opt()), ..Moment::default() }
+    }
+
     /// With what another stretch adds: "Monday" and "at 7".
     pub(super) fn completed_by(&mut self, other: Moment) {
         self.date = self.date.or(other.date);

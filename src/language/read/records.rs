@@ -245,6 +245,22 @@ impl Memory {
 fn parts(speech: &Speech) -> Vec<Part> {
     let mut parts: Vec<Part> = Vec::new();
     let mut kept = Senses::default();
+    let percents = speech.tokens.iter().filter(|token| token.is_any(words!("% percent pct"))).count();
+    let says = |senses: &[Sense]| speech.tokens.iter().any(|token| token.senses.has_any(senses));
+    let shares_all = percents == 1
+        && speech.tokens.last().is_some_and(|last| last.is_any(words!("% percent pct")))
+        && says(&[Sense::Seen, Sense::Rust])
+        && !says(&[
+            Sense::Picked,
+            Sense::Watered,
+            Sense::Sprayed,
+            Sense::Applied,
+            Sense::Leaf,
+            Sense::Gauge,
+            Sense::Fig,
+            Sense::Harvest,
+            Sense::Took,
+        ]);
     let unit_of_all = speech.tokens.windows(2).find_map(|pair| {
         pair[0].is_any(words!("all in")).then(|| super::amounts::volume(&pair[1].text)).flatten()
     });
@@ -272,6 +288,10 @@ fn parts(speech: &Speech) -> Vec<Part> {
             _ => Senses::default(),
         };
         let mut part = part(speech, &clause, heading);
+        // "Scouted all: Celeste 0, Wall 15, Corner 20 percent"
+        if shares_all {
+            part.amounts.iter_mut().for_each(super::amounts::Measured::take_percent);
+        }
         // "Watered Big One 3, Eave 2, all gallons"
         if let Some(unit) = unit_of_all {
             for measured in &mut part.amounts {
@@ -279,6 +299,13 @@ fn parts(speech: &Speech) -> Vec<Part> {
             }
         }
         part.level = part.level.or(level);
+        // "The pots yesterday, and the ground trees the day before"
+        let before = speech.tokens[clause.range.clone()]
+            .windows(3)
+            .any(|three| three[0].is("the") && three[1].is("day") && three[2].is("before"));
+        if let Some(last) = parts.last().filter(|_| before && !part.moment.is_said()) {
+            part.moment = last.moment.the_day_before();
+        }
         parts.push(part);
     }
     parts

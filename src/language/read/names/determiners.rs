@@ -76,6 +76,9 @@ pub(super) fn is_singular(tokens: &[Token], at: usize) -> bool {
 }
 
 pub(super) fn counts(tokens: &[Token], at: usize) -> bool {
+    // "Corner about half that"
+    let hedged = tokens.get(at).is_some_and(|token| token.is_any(words!("about maybe roughly only around")));
+    let at = at + usize::from(hedged);
     let hour = tokens.get(at + 1).is_some_and(|next| next.is_any(words!("am pm : a p")));
     tokens.get(at).is_some_and(|token| token.number.is_some()) && !hour
 }

@@ -157,3 +157,18 @@ pub(super) fn leave_out_skipped(speech: &Speech, joined: &mut [Part], part: Part
 pub(super) fn is_among(last: &Part, part: &Part) -> bool {
     !last.names_trees() || last.trees.overlap(&part.trees)
 }
+
+/// "Celeste 10%", "10% on Wall", "Wall class"-like shares with nothing else said.
+pub(super) fn is_severity(part: &Part) -> bool {
+    part.amounts.iter().any(|measured| {
+        matches!(
+            measured.amount,
+            Amount::Share(_) | Amount::Class(_) | Amount::LeavesOf { .. } | Amount::Impossible
+        ) || part.senses.has(Sense::Leaf)
+            && matches!(measured.amount, Amount::Count(share) if share > 0.0 && share < 1.0)
+    })
+}
+
+pub(super) fn has_level(part: &Part) -> bool {
+    part.senses.has_any(&[Sense::Lower, Sense::Middle, Sense::Upper])
+}

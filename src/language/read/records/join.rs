@@ -1,7 +1,8 @@
 //! Clauses put together: those without a verb of their own go on with the one before, or open the one after.
 
 use super::hanging::{
-    goes_on_with, inherit, is_among, is_announced_by, is_bare_mass, is_poured_only, leave_out_skipped,
+    goes_on_with, has_level, inherit, is_among, is_announced_by, is_bare_mass, is_poured_only, is_severity,
+    leave_out_skipped,
 };
 use super::opening::Opening;
 use super::predicate::Predicate;
@@ -63,21 +64,6 @@ pub(super) fn join(speech: &Speech, memory: &mut Memory, parts: Vec<Part>) -> Ve
     spread_moments(&mut joined, &opening.moment, memory, speech.tokens);
     spread_products(&mut joined);
     joined
-}
-
-/// "Celeste 10%", "10% on Wall", "Wall class"-like shares with nothing else said.
-pub(super) fn is_severity(part: &Part) -> bool {
-    part.amounts.iter().any(|measured| {
-        matches!(
-            measured.amount,
-            Amount::Share(_) | Amount::Class(_) | Amount::LeavesOf { .. } | Amount::Impossible
-        ) || part.senses.has(Sense::Leaf)
-            && matches!(measured.amount, Amount::Count(share) if share > 0.0 && share < 1.0)
-    })
-}
-
-fn has_level(part: &Part) -> bool {
-    part.senses.has_any(&[Sense::Lower, Sense::Middle, Sense::Upper])
 }
 
 fn take_whole(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening, mut part: Part) {
@@ -428,6 +414,22 @@ fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening,
     {
         let trees = last.trees.clone();
         joined.push(Part { predicate: Some(Predicate::Clean), trees, ..part });
+        return;
+    }
+    // "Watered the pots at 6 and again at 5 pm"
+    if part.any(tokens, words!("again"))
+        && part.moment.is_said()
+        && !part.names_trees()
+        && part.amounts.is_empty()
+        && last.predicate.is_some_and(Predicate::is_work)
+    {
+        let again = Part { moment: part.moment, ..last.clone() };
+        joined.push(again);
+        return;
+    }
+    // "Corner about half that": of what it is half is not told in so many words.
+    if part.any(tokens, words!("half twice double")) && part.any(tokens, words!("that")) && part.names_trees()
+    {
         return;
     }
     // "30 of 100 leaves, middle of the tree"

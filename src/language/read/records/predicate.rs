@@ -320,6 +320,13 @@ impl Words<'_> {
         if robbed || self.is_picked_by_creatures() {
             return Some(Predicate::Nothing);
         }
+        // "Squirrels got 6 off Wall"
+        let thieves = self.clause.first().is_some_and(|first| {
+            first.senses.has(Sense::Creature) && !first.is_any(words!("kid kids baby grandkids children"))
+        });
+        if thieves && counted && self.any(words!("got ate took stole had grabbed")) {
+            return Some(Predicate::Nothing);
+        }
         if self.is_fruit_lost() {
             return (fig && counted).then_some(Predicate::Nothing);
         }
