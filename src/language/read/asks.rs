@@ -278,7 +278,7 @@ fn opens_question(tokens: &[Token]) -> bool {
                 Sense::Drop,
                 Sense::Finished,
                 Sense::Over,
-            ]) && whom.is_word()
+            ]) && (whom.is_word() || whom.number.is_some())
                 && !whom.text.ends_with("ing")
                 && !whom
                     .is_any(words!("still now very looking getting doing starting losing showing just all"))

@@ -121,6 +121,16 @@ impl<'a> Words<'a> {
     }
 
     fn product(&self) -> Option<String> {
+        // "How long after neem can I use sulfur?" asks of the sulfur.
+        let after = self.tokens.iter().position(|token| token.is_any(words!("after since following")));
+        let behind = after.and_then(|at| self.tokens.get(at + 2..)).unwrap_or_default();
+        let then = match self.speech.names.product(behind) {
+            Product::Known { name, .. } => Some(name),
+            _ => None,
+        };
+        if then.is_some() {
+            return then;
+        }
         match self.speech.names.product(self.tokens) {
             Product::Known { name, .. } => Some(name),
             _ => None,

@@ -1,7 +1,6 @@
 //! How one clause hangs on another: it says the same closer, is announced by it, or takes its trees.
 
 use super::Part;
-use super::join::is_rust;
 use super::predicate::Predicate;
 use crate::language::read::Speech;
 use crate::language::read::amounts::Amount;
@@ -171,4 +170,8 @@ pub(super) fn is_severity(part: &Part) -> bool {
 
 pub(super) fn has_level(part: &Part) -> bool {
     part.senses.has_any(&[Sense::Lower, Sense::Middle, Sense::Upper])
+}
+
+pub(super) fn is_rust(predicate: Option<Predicate>) -> bool {
+    matches!(predicate, Some(Predicate::Scouted | Predicate::Clean))
 }

@@ -1,8 +1,8 @@
 //! Clauses put together: those without a verb of their own go on with the one before, or open the one after.
 
 use super::hanging::{
-    goes_on_with, has_level, inherit, is_among, is_announced_by, is_bare_mass, is_poured_only, is_severity,
-    leave_out_skipped,
+    goes_on_with, has_level, inherit, is_among, is_announced_by, is_bare_mass, is_poured_only, is_rust,
+    is_severity, leave_out_skipped,
 };
 use super::opening::Opening;
 use super::predicate::Predicate;
@@ -62,7 +62,7 @@ pub(super) fn join(speech: &Speech, memory: &mut Memory, parts: Vec<Part>) -> Ve
     }
     drop_total(&mut joined);
     spread_moments(&mut joined, &opening.moment, memory, speech.tokens);
-    spread_products(&mut joined);
+    spread_products(&mut joined, speech.tokens);
     joined
 }
 
@@ -253,6 +253,15 @@ fn take_whole(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening, mu
             }
         }
     }
+    // "... except Celeste which got sulfur": the one left out.
+    let relative = part.range.start > 0 && speech.tokens[part.range.start - 1].is_any(words!("which who"));
+    if let Some(last) = joined.last()
+        && relative
+        && part.trees.is_empty()
+        && !last.trees.without.is_empty()
+    {
+        part.trees = last.trees.of_left_out();
+    }
     // "... clean but Corner, which has a few spots"
     if let Some(last) = joined.last()
         && part.trees.is_empty()
@@ -292,10 +301,6 @@ fn take_whole(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening, mu
         opening.topic = None;
     }
     joined.push(part);
-}
-
-pub(super) fn is_rust(predicate: Option<Predicate>) -> bool {
-    matches!(predicate, Some(Predicate::Scouted | Predicate::Clean))
 }
 
 fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening, part: Part) {

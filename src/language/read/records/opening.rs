@@ -1,7 +1,6 @@
 //! What stands before the first verb of a sentence, and what it says if none follows.
 
-use super::hanging::is_severity;
-use super::join::is_rust;
+use super::hanging::{is_rust, is_severity};
 use super::predicate::Predicate;
 use super::{Memory, Part};
 use crate::language::read::Speech;

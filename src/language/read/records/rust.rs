@@ -122,7 +122,9 @@ fn in_words(part: &Part, speech: &Speech) -> Option<RustAmount> {
     if mild || any(words!("hardly")) {
         return Some(RustAmount::Words(RustWords::Trace));
     }
-    if negated || free || clean {
+    // "Rust gone from Corner"
+    let gone = any(words!("gone")) && !has(Sense::Leaf) && !has(Sense::Heavy);
+    if negated || free || clean || gone {
         return Some(RustAmount::None);
     }
     let few_leaves = part

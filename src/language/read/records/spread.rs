@@ -26,8 +26,16 @@ pub(super) fn drop_total(parts: &mut Vec<Part>) {
     }
 }
 
-/// A spray said of the first trees is that of the next, where none is said.
-pub(super) fn spread_products(parts: &mut [Part]) {
+/// A spray said of the first trees is that of the next, where none is said; "both copper" behind them is of all.
+pub(super) fn spread_products(parts: &mut [Part], tokens: &[Token]) {
+    let both = parts.last().filter(|last| last.late_products && last.any(tokens, words!("both all each")));
+    if let Some(products) = both.map(|last| last.products.clone()) {
+        for part in parts.iter_mut().filter(|part| part.predicate == Some(Predicate::Sprayed)) {
+            if part.products.is_empty() {
+                part.products.clone_from(&products);
+            }
+        }
+    }
     for index in 1..parts.len() {
         let (before, after) = parts.split_at_mut(index);
         let (Some(last), Some(part)) = (before.last(), after.first_mut()) else { continue };

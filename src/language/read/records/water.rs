@@ -119,7 +119,8 @@ impl Words<'_> {
 
     /// Rain, a shop, the water bill: water that no tree was given.
     fn is_of_other_water(&self, verb: bool) -> bool {
-        let rain = self.has(Sense::Rain) && !self.has_any(&[Sense::Watered, Sense::Watering]);
+        let rain = self.has(Sense::Rain) && !self.has_any(&[Sense::Watered, Sense::Watering])
+            || self.pair(words!("rain storm"), words!("did took does"));
         let thing = verb && !self.names_trees && self.has_any(&[Sense::Thing, Sense::Creature]);
         rain || thing
             || self.has_any(&[Sense::Gauge, Sense::Shop])

@@ -220,6 +220,19 @@ fn added<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
     if first.is_any(words!("product spray person helper keeper note")) || first.text.starts_with('@') {
         return None;
     }
+    // "New rust on Wall" is no tree called Rust.
+    let seen = first.senses.has_any(&[
+        Sense::Rust,
+        Sense::Spots,
+        Sense::Leaf,
+        Sense::Rain,
+        Sense::Frost,
+        Sense::Fig,
+        Sense::LeafOut,
+    ]);
+    if seen && tokens[0].is_any(words!("new another")) {
+        return None;
+    }
     let said_tree = tokens[..start].iter().any(|token| token.is_any(words!("tree fig")));
     let end = end_of_name(tokens, start);
     let name = clean(speech.typed(start, end));
