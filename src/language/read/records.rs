@@ -3,6 +3,7 @@
 mod build;
 mod hanging;
 mod join;
+mod moods;
 mod notes;
 mod opening;
 mod predicate;
@@ -18,10 +19,10 @@ use std::ops::Range;
 
 use chrono::Datelike;
 
-use self::predicate::{Form, Predicate, Words};
+use self::predicate::{Predicate, Words};
 use super::Speech;
-use super::amounts::{Amount, Measured, amounts};
-use super::clauses::{Asked, Clause, Joint, clauses};
+use super::amounts::{Measured, amounts};
+use super::clauses::{Clause, Joint, clauses};
 use super::lexicon::{Sense, Senses};
 use super::moments::{Moment, moment};
 use super::mood::{self, Mood};
@@ -121,7 +122,7 @@ pub(super) fn read(speech: &Speech, memory: &mut Memory, reading: &mut Reading) 
     if read_note(speech, reading) {
         return;
     }
-    settle_moods(speech, &mut parts);
+    moods::settle_moods(speech, &mut parts);
     let asides = || {
         parts.iter().filter_map(|part| match part.mood {
             Mood::Not(aside) => Some(aside),
@@ -413,7 +414,7 @@ fn part(speech: &Speech, clause: &Clause, heading: Senses) -> Part {
     if mood == Mood::Told
         && let Some(predicate) = predicate
     {
-        mood = mood_of(speech, predicate, &words, &moment);
+        mood = moods::mood_of(speech, predicate, &words, &moment);
     }
     let pronoun = clause
         .iter()
@@ -451,126 +452,6 @@ fn is_her(clause: &[Token]) -> bool {
             && clause.get(index + 1).is_none_or(|next| {
                 next.is_mark() || next.senses.has_any(&[Sense::Link, Sense::Time, Sense::Filler])
             })
-    })
-}
-
-/// The mood that follows from what is reported: work can be ordered or left undone, what is seen cannot.
-fn mood_of(speech: &Speech, predicate: Predicate, words: &Words, moment: &Moment) -> Mood {
-    if speech.asked == Asked::Yes {
-        return Mood::Not(Aside::Talk);
-    }
-    if predicate.is_denied(words) {
-        return Mood::Denied;
-    }
-    let amount = words
-        .amounts
-        .iter()
-        .any(|measured| matches!(measured.amount, Amount::Volume(_) | Amount::Count(_) | Amount::Mass(_)));
-    let first_person = words.any(words!("i we"));
-    // "Got around to spraying", "helped me pick", "had to water"
-    let finally = words.any(words!("finally just already"));
-    let managed = words.pair(words!("got"), words!("to")) && finally
-        || words.pair(words!("around managed able remembered had chance time"), words!("to"))
-            && words.any(words!("got managed was remembered had finally"))
-        || words.any(words!("helped"));
-    let past = moment.is_past(speech.now());
-    match words.form(predicate) {
-        Form::Done => Mood::Told,
-        Form::Going => {
-            let now = words.any(words!("now currently right just been finished done"));
-            if now || amount || past || managed { Mood::Told } else { Mood::Not(Aside::Plan) }
-        }
-        Form::Base => {
-            let told = past
-                || managed
-                || first_person && (amount || moment.is_said())
-                || predicate == Predicate::Picked && amount;
-            if told { Mood::Told } else { Mood::Not(Aside::Plan) }
-        }
-    }
-}
-
-/// What one clause says of the others: "if it rains, I skip watering"; "my neighbour sprayed and picked".
-fn settle_moods(speech: &Speech, parts: &mut [Part]) {
-    // "Last year" beside a sentence is of all of it; "last year was worse" only of itself.
-    let bare = |part: &Part| {
-        part.clause(speech.tokens).iter().all(|token| {
-            token.is_mark()
-                || token.number.is_some()
-                || token.senses.has_any(&[Sense::Time, Sense::Link, Sense::Article, Sense::Filler])
-                || token.is_any(words!("season summer fall autumn spring winter yr previous prior"))
-        })
-    };
-    let sentence_year = parts
-        .iter()
-        .any(|part| part.other_year && part.predicate.is_none() && !part.trees.names_some() && bare(part));
-    let mut carried: Option<Mood> = None;
-    let mut thing = false;
-    let mut of_plant = false;
-    for part in parts.iter_mut() {
-        // "I should oil the hinges, they're all rusted"
-        let of_thing = thing && part.pronoun && part.senses.has(Sense::Rust);
-        if of_thing && part.mood == Mood::Told && !part.trees.names_one_by_name() {
-            part.mood = Mood::Not(Aside::Elsewhere);
-        }
-        thing |= part.senses.has(Sense::Metal) && !part.trees.names_one_by_name();
-        let clause = &speech.tokens[part.range.clone()];
-        let mine = part.senses.has(Sense::Mine) || part.trees.names_some() && !part.trees.is_vague();
-        match part.mood {
-            Mood::Not(Aside::Condition) => carried = Some(part.mood),
-            // "Just testing: ..."
-            Mood::Not(Aside::Talk)
-                if part.trial
-                    || clause.iter().any(|token| token.is_any(words!("kidding joking pretend"))) =>
-            {
-                carried = Some(part.mood);
-            }
-            Mood::Not(Aside::Elsewhere) => {
-                of_plant = part.other_plant;
-                carried = Some(part.mood);
-            }
-            // "Tomorrow: spray copper, water pots"
-            Mood::Not(Aside::Plan) => carried = Some(part.mood),
-            Mood::Told => match carried {
-                // "Watered Celeste and the lemon, a gallon each"
-                Some(Mood::Not(Aside::Elsewhere))
-                    if of_plant && part.predicate.is_none() && !part.amounts.is_empty() => {}
-                Some(Mood::Not(Aside::Elsewhere)) if !mine => part.mood = Mood::Not(Aside::Elsewhere),
-                Some(Mood::Not(Aside::Elsewhere)) => carried = None,
-                Some(mood @ Mood::Not(Aside::Condition | Aside::Talk)) => part.mood = mood,
-                Some(Mood::Not(Aside::Plan))
-                    if part.predicate.is_none_or(Predicate::is_work)
-                        && !is_told_past(clause)
-                        && !part.moment.is_past(speech.now()) =>
-                {
-                    part.mood = Mood::Not(Aside::Plan);
-                }
-                _ => {}
-            },
-            _ => {}
-        }
-        if sentence_year
-            && part.mood == Mood::Told
-            && !clause.iter().any(|token| token.is_any(words!("now today")))
-        {
-            part.mood = Mood::Not(Aside::Elsewhere);
-        }
-        // A reason is told for the sake of what it explains.
-        if part.joint == Joint::Because && part.mood == Mood::Told {
-            part.mood = Mood::Denied;
-        }
-    }
-}
-
-fn is_told_past(clause: &[Token]) -> bool {
-    clause.iter().any(|token| {
-        token.senses.has_any(&[
-            Sense::Sprayed,
-            Sense::Applied,
-            Sense::Watered,
-            Sense::Picked,
-            Sense::Finished,
-        ])
     })
 }
 
