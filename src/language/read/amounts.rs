@@ -59,14 +59,19 @@ impl Measured {
         if count == 0.0 {
             return self.clone();
         }
-        let amount = before.iter().find_map(|told| match (told.amount, told.scale) {
-            (Amount::Volume(_), Some(litres)) => Some(Amount::Volume(Litres::new(count * litres))),
-            (Amount::Mass(_), Some(kilograms)) => Some(Amount::Mass(Kilograms::new(count * kilograms))),
-            (Amount::Share(_) | Amount::Impossible, _) => Some(share(count)),
-            (Amount::Class(_), _) => Some(Amount::Class(count)),
+        let measured = before.iter().find_map(|told| match (told.amount, told.scale) {
+            (Amount::Volume(_), Some(litres)) => {
+                Some((Amount::Volume(Litres::new(count * litres)), told.scale))
+            }
+            (Amount::Mass(_), Some(kilograms)) => {
+                Some((Amount::Mass(Kilograms::new(count * kilograms)), told.scale))
+            }
+            (Amount::Share(_) | Amount::Impossible, _) => Some((share(count), None)),
+            (Amount::Class(_), _) => Some((Amount::Class(count), None)),
             _ => None,
         });
-        Measured { amount: amount.unwrap_or(self.amount), ..self.clone() }
+        let (amount, scale) = measured.unwrap_or((self.amount, self.scale));
+        Measured { amount, scale, ..self.clone() }
     }
 
     /// A bare number takes a "percent" told for all.
@@ -163,7 +168,9 @@ impl Scan<'_> {
             && (self.is(at, words!("-"))
                 || self.token(end).is_some_and(|next| is_unit(next) || next.senses.has(Sense::Fig)))
         {
-            value = f64::midpoint(value, high);
+            // "From 5 to 15 percent": what it is now.
+            let from = index > 0 && self.stretch[index - 1].is("from");
+            value = if from { high } else { f64::midpoint(value, high) };
             at = end;
         }
         // "two dozen plus 3"

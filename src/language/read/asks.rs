@@ -283,7 +283,8 @@ fn opens_question(tokens: &[Token]) -> bool {
                 && !whom
                     .is_any(words!("still now very looking getting doing starting losing showing just all"))
         }),
-        "did" if words.get(1).is_some_and(|who| who.senses.has(Sense::Mine)) && words.len() > 3 => {
+        "best" => next(1, words!("time day hour window moment")),
+        "did" if words.get(1).is_some_and(|who| who.senses.has(Sense::Mine)) && words.len() > 2 => {
             !next(1, words!("my our mine ours"))
         }
         "did" | "do" | "is" | "are" | "was" | "were" | "should" | "am" | "would" | "must" | "has"

@@ -32,7 +32,11 @@ pub(super) fn whole_sentences<'t>(text: &'t str, names: &Names, context: &Contex
         let next =
             Whole { text: Cow::Borrowed(sentence.text), asked: sentence.asked, stopped: sentence.stopped };
         match whole.last_mut() {
-            Some(told) if told.stopped || takes_back(sentence.text) && !text.contains('\n') => {
+            Some(told)
+                if told.stopped
+                    || is_one_name(sentence.text, names) && !text.contains('\n')
+                    || takes_back(sentence.text) && !text.contains('\n') =>
+            {
                 match says_closer(&told.text, sentence, names, context) {
                     Some(between) => {
                         told.text = Cow::Owned(format!("{}{between}{}", told.text, sentence.text));
@@ -75,6 +79,14 @@ fn says_closer(told: &str, next: Sentence, names: &Names, context: &Context) -> 
     let open = report.work && !report.denied && !told_already;
     // "Sprayed. Copper." is "sprayed copper".
     open.then_some(if fragment.product { " " } else { ", " })
+}
+
+/// "First ripe fig!! Celeste"
+fn is_one_name(text: &str, names: &Names) -> bool {
+    let words = tokens(text);
+    let mentions = names.mentions(&words, text);
+    let [mention] = mentions.as_slice() else { return false };
+    mention.trees.is_one() && mention.range == (0..words.len())
 }
 
 /// "I misread the tank.", "Sorry, my mistake.": the next sentence says what is right.
@@ -145,13 +157,16 @@ impl Told {
         let verb = tokens.iter().any(|token| {
             token.senses.has_any(&[Sense::Sprayed, Sense::Applied, Sense::Watered, Sense::Picked])
         });
+        let stage = tokens
+            .iter()
+            .any(|token| token.senses.has_any(&[Sense::Ripe, Sense::Ripening, Sense::Swell, Sense::LeafOut]));
         let product =
             tokens.iter().any(|token| token.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil]));
         let shared = amounts.iter().any(|measured| is_share(&measured.amount));
         Self {
             rust: tokens.iter().any(|token| token.senses.has_any(&[Sense::Rust, Sense::Spots])),
             of_rust: shared || leveled,
-            work: verb || product && trees,
+            work: verb || stage || product && trees,
             denied: tokens.iter().any(|token| token.senses.has(Sense::Negation)),
             product,
             trees,

@@ -40,7 +40,12 @@ fn read_samples(tokens: &mut [Token]) {
     let looked = tokens
         .iter()
         .any(|token| token.is_any(words!("scouted checked counted looked inspected rust spotted spots")));
-    if !looked {
+    // "Celeste 1/20, Wall 4/20"
+    let several = tokens
+        .windows(3)
+        .filter(|three| three[1].is("/") && three[2].number.is_some_and(|of| SAMPLES.contains(&of)))
+        .count();
+    if !looked && several < 2 {
         return;
     }
     for at in 1..tokens.len().saturating_sub(1) {

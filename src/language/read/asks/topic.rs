@@ -379,7 +379,9 @@ impl<'a> Words<'a> {
             && !self.has(Sense::Frost)
             && !self.has(Sense::Drink);
         let anew = self.pair(words!("go"), words!("over")) || self.any(words!("respray reapply redo"));
-        let worth = worth || due || anew;
+        let late =
+            self.pair(words!("too"), words!("late")) && !self.has(Sense::Frost) && !self.has(Sense::Drink);
+        let worth = worth || due || anew || late;
         let safe = self.any(words!("safe ok okay")) && self.any(words!("eat pick harvest"));
         (self.is_of_spraying() || product && !self.any(words!("label")) || worth || worry || safe)
             .then(|| Question::Spray { product: self.product(), trees: self.selection() })

@@ -489,6 +489,8 @@ fn rain(speech: &Speech, part: &Part) -> Result<Option<Millimetres>, DoubtKind> 
         _ => None,
     });
     let bare = part.amounts.iter().find_map(|measured| match measured.amount {
+        // "Two drops of rain"
+        Amount::Count(_) if part.any(speech.tokens, words!("drops drop times showers storms")) => None,
         Amount::Count(count) => Some(bare_depth(count, units)),
         _ => None,
     });

@@ -7,7 +7,8 @@ use crate::language::read::names::is_unknown;
 use crate::language::read::tokens::Token;
 use crate::language::read::word_list::words;
 use crate::language::read::{Speech, asides, doubt};
-use crate::season::request::{Aside, Doubt, DoubtKind, Reading, Request};
+use crate::season::journal::{Report, RustAmount};
+use crate::season::request::{Aside, Doubt, DoubtKind, Reading, Record, Request, Selection, When};
 
 /// Nothing in the sentence says what was done: talk, or a doubt where words of the garden stand in it.
 pub(super) fn not_a_report(speech: &Speech, memory: &mut Memory, reading: &mut Reading) {
@@ -21,7 +22,9 @@ pub(super) fn not_a_report(speech: &Speech, memory: &mut Memory, reading: &mut R
         .collect();
     let unknown = told.iter().filter(|token| is_unknown(token)).count();
     let named = speech.mentions.iter().any(|mention| mention.trees.names_some() && !mention.trees.is_vague());
-    if asides::is_other_language(speech.text) {
+    if let Some(record) = all_well(speech) {
+        reading.requests.push(Request::Record(record));
+    } else if asides::is_other_language(speech.text) {
         reading.doubts.push(doubt(DoubtKind::OtherLanguage, speech.text));
     } else if let Some(name) = unknown_subject(speech) {
         let candidates = speech.names.like(&name);
@@ -39,6 +42,39 @@ pub(super) fn not_a_report(speech: &Speech, memory: &mut Memory, reading: &mut R
     memory.predicate = None;
     // "The wall tree looks rough." What follows may be of it.
     memory.topic = speech.mentions.iter().find_map(|mention| speech.names.selection(&mention.trees, &[]));
+}
+
+/// "Checked under the leaves, all good": looked for rust, and none was there.
+fn all_well(speech: &Speech) -> Option<Record> {
+    const MOST_WORDS: usize = 12;
+    let tokens = speech.tokens;
+    let looked = tokens.iter().take(3).any(|token| token.is_any(words!("checked scouted inspected looked")));
+    let leaves =
+        tokens.iter().any(|token| token.senses.has(Sense::Leaf)) || looked && !speech.mentions.is_empty();
+    let well = tokens.windows(2).any(|pair| {
+        pair[0].is_any(words!("all looks looking looked"))
+            && pair[1].is_any(words!("good clear fine well clean"))
+    }) || tokens.last().is_some_and(|last| last.is_any(words!("nothing clean")));
+    let other = tokens.iter().any(|token| {
+        token.number.is_some()
+            || token.senses.has_any(&[
+                Sense::Future,
+                Sense::Intent,
+                Sense::Soil,
+                Sense::Drink,
+                Sense::Gauge,
+                Sense::Someone,
+            ])
+    });
+    let named = speech.mentions.iter().find_map(|mention| speech.names.selection(&mention.trees, &[]));
+    let level = super::leaf_level(tokens);
+    (looked && leaves && well && !other && tokens.len() <= MOST_WORDS && speech.asked == Asked::No).then(
+        || Record {
+            trees: named.unwrap_or(Selection::All),
+            when: When::Unsaid,
+            report: Report::Scouted { amount: RustAmount::None, level },
+        },
+    )
 }
 
 /// "Big Mama is bone dry": words with the capitals of a name, and a state only a tree is in.
