@@ -249,6 +249,7 @@ fn parts(speech: &Speech) -> Vec<Part> {
     let percents = speech.tokens.iter().filter(|token| token.is_any(words!("% percent pct"))).count();
     let says = |senses: &[Sense]| speech.tokens.iter().any(|token| token.senses.has_any(senses));
     let shares_all = percents == 1
+        && speech.mentions.len() > 1
         && speech.tokens.last().is_some_and(|last| last.is_any(words!("% percent pct")))
         && says(&[Sense::Seen, Sense::Rust])
         && !says(&[

@@ -1,7 +1,7 @@
 //! "No, only the two by the wall": the last report again, with one thing changed.
 
 use super::{Conversation, nothing_there, records};
-use crate::season::answer::TakenBackBecause;
+use crate::season::answer::{Answer, TakenBack, TakenBackBecause};
 use crate::season::journal::{Entry, Report, RustAmount, What, Withdrawal};
 use crate::season::request::{Correction, Record, Selection, When};
 use crate::units::{Fraction, Kilograms, Litres, Millimetres};
@@ -26,6 +26,14 @@ impl Conversation<'_> {
             return;
         };
         let taken = self.retract_event(&event, Withdrawal::Corrected);
+        // "Actually 25, and it was off Wall": what the first of them made is told once, as the second leaves it.
+        if event == self.heard.event {
+            self.noted.clear();
+            self.noted_lines.clear();
+            self.answers.retain(|answer| {
+                !matches!(answer, Answer::TakenBack(TakenBack { because: TakenBackBecause::Corrected, .. }))
+            });
+        }
         for record in &records {
             self.record(record);
         }
@@ -33,7 +41,7 @@ impl Conversation<'_> {
         let garden = &self.facts.garden;
         let said: Vec<_> = taken.iter().filter_map(|entry| records::noted_item(entry, garden)).collect();
         if !said.is_empty() {
-            self.answers.push(crate::season::answer::Answer::TakenBack(crate::season::answer::TakenBack {
+            self.answers.push(Answer::TakenBack(TakenBack {
                 items: self.noted.clone(),
                 because: TakenBackBecause::Corrected,
                 settings: 0,
