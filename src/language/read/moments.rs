@@ -146,7 +146,8 @@ pub(super) fn moment(stretch: &[Token], taken: &[usize], now: Now) -> Moment {
     let mut index = 0;
     while index < stretch.len() {
         // "More than last week": a time compared with is not the time of the report.
-        let compared = index > 0 && stretch[index - 1].is_any(words!("than like vs versus"));
+        let compared =
+            index > 0 && stretch[index - 1].is_any(words!("than like vs versus till until til thru"));
         let mut aside = Moment::default();
         let target = if compared { &mut aside } else { &mut moment };
         let count = if taken.contains(&index) { None } else { read_at(stretch, index, now, target) };

@@ -256,7 +256,9 @@ impl<'t> Amendment<'t> {
                     note(&mut found, Strength::Strong, "not");
                     rest = before;
                 }
-                (true, Some(parted)) if !has_verb_of_work(&after[..parted]) => {
+                (true, Some(parted))
+                    if !has_verb_of_work(&after[..parted]) && is_alternative(&after[..parted]) =>
+                {
                     note(&mut found, Strength::Strong, "not");
                     rest = &after[parted + 1..];
                     return Self::of(rest).or(Some(Self {

@@ -112,7 +112,7 @@ fn take_whole(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening, mu
         }
         // "Celeste and Eave look fine but Corner has rust": what is said of the first is no report.
         let said = before.senses.has_any(&[Sense::Be, Sense::Have])
-            || before.any(speech.tokens, words!("went walked visited"));
+            || before.any(speech.tokens, words!("went walked visited checked looked"));
         if before.names_trees() && said && part.names_trees() && part.joint != Joint::Of {
             continue;
         }

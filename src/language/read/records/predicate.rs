@@ -198,6 +198,12 @@ impl Words<'_> {
             return Form::Done;
         }
         let ordered = first.is_some_and(|first| first.senses.has_any(base) && !first.senses.has_any(done));
+        // "Bo is doing the watering"
+        let doing = self.any(words!("doing"))
+            && !self.clause.iter().any(|token| token.senses.has_any(done) && !token.is("doing"));
+        if doing {
+            return Form::Going;
+        }
         if (self.has(Sense::Finished) || self.has_any(done)) && !ordered {
             return Form::Done;
         }
@@ -363,13 +369,16 @@ impl Words<'_> {
                 token.is("on") && !self.in_names[index] && !self.in_moment.contains(&(index + 1))
             });
         let took = self.has(Sense::Took) && !leaves && !self.pours();
-        let told =
-            took && counted && (fig || off || self.names_trees && self.weighs()) && !self.has(Sense::Rain)
-                || fig && counted && !leaves && (off || !stays)
-                || off && counted && self.names_trees && !leaves && !self.has(Sense::Rain)
-                || self.weighs()
-                    && self.names_trees
-                    && !self.has_any(&[Sense::Weighed, Sense::Wet, Sense::Dry, Sense::Watering]);
+        let last_few = self.any(words!("took")) && self.pair(words!("the"), words!("last"));
+        let told = took
+            && counted
+            && (last_few || fig || off || self.names_trees && self.weighs())
+            && !self.has(Sense::Rain)
+            || fig && counted && !leaves && (off || !stays)
+            || off && counted && self.names_trees && !leaves && !self.has(Sense::Rain)
+            || self.weighs()
+                && self.names_trees
+                && !self.has_any(&[Sense::Weighed, Sense::Wet, Sense::Dry, Sense::Watering]);
         // "Got some figs off Big One"
         let some = took
             && fig

@@ -99,7 +99,7 @@ fn in_words(part: &Part, speech: &Speech) -> Option<RustAmount> {
     let any = |texts: WordList| part.any(speech.tokens, texts);
     let pair = |first: WordList, second: WordList| part.pair(speech.tokens, first, second);
     let clean = has(Sense::Clean) && !any(words!("up"));
-    let free = any(words!("free"))
+    let free = any(words!("free neg negative"))
         || any(words!("without"))
         || part
             .clause(speech.tokens)

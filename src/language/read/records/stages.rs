@@ -111,6 +111,9 @@ impl Words<'_> {
     fn is_done_tree(&self) -> bool {
         self.names_trees
             && self.any(words!("done finished"))
+            // "Pots done!" is as likely watered.
+            && (self.has_any(&[Sense::Be, Sense::Have])
+                || !self.clause.iter().any(|token| token.senses.has_any(&[Sense::Pots, Sense::Ground, Sense::All])))
             && self.free().all(|token| {
                 token.is_mark()
                     || token.senses.has_any(&[
