@@ -29,8 +29,9 @@ use chrono_tz::Tz;
 
 use crate::season::calendar::local_date;
 use crate::season::garden::Garden;
-use crate::season::journal::{Entry, Report};
-use crate::season::request::{Aside, Doubt, DoubtKind, OpenQuestion, Reading, Record, Request};
+use crate::season::journal::{Entry, Report, Timing, What};
+use crate::season::request::{Aside, Correction, Doubt, DoubtKind, OpenQuestion, Reading, Record, Request};
+use crate::season::selection::selected;
 
 /// What a message is read against.
 pub struct Context<'a> {
@@ -106,6 +107,15 @@ fn fresh(text: &str, context: &Context) -> Reading {
         {
             reading.requests.remove(at - 1);
             break;
+        }
+    }
+    // "Copper on Wall. Not on Corner": left out of what it was not in, nothing changes.
+    for at in (1..reading.requests.len()).rev() {
+        if let [Request::Record(record), Request::Correct(Correction::Trees(trees))] =
+            &reading.requests[at - 1..=at]
+            && selected(context.garden, &record.trees) == selected(context.garden, trees)
+        {
+            reading.requests.remove(at);
         }
     }
     // The same doubt once is enough.
@@ -188,6 +198,9 @@ fn read_sentence(
     reading: &mut Reading,
 ) {
     let text = sentence.text;
+    // "Copper on Wall. Not on Corner": the second corrects what the first told, not what was told before.
+    let own = told_before(reading, context);
+    let context = &Context { last: own.as_ref().or(context.last), ..*context };
     if let Some(setting) = places::position(text) {
         return settings::add_position(setting, reading);
     }
@@ -245,6 +258,22 @@ fn settled(
     }
     append(reading, told);
     true
+}
+
+/// The last report of the same message, as it will stand in the journal.
+fn told_before(reading: &Reading, context: &Context) -> Option<Entry> {
+    let Request::Record(record) = reading.requests.last()? else { return None };
+    let of_garden = matches!(record.report, Report::Rained { .. } | Report::Frost { .. });
+    let trees = if of_garden { Vec::new() } else { selected(context.garden, &record.trees) };
+    let last = context.last?;
+    Some(Entry {
+        who: last.who.clone(),
+        event: last.event.clone(),
+        said: context.at,
+        happened: context.at,
+        timing: Timing::Assumed,
+        what: What::Report { trees, report: record.report.clone() },
+    })
 }
 
 fn is_idle(told: &Reading) -> bool {

@@ -157,6 +157,14 @@ impl Scan<'_> {
         if let Some(class) = self.class_at(index) {
             return Some(class);
         }
+        // "The lower third of Corner" is where, not how much.
+        let placed = index
+            .checked_sub(1)
+            .and_then(|before| self.token(before))
+            .is_some_and(|before| before.is_any(words!("lower bottom middle upper top")));
+        if placed && self.is(index, words!("third half quarter")) {
+            return None;
+        }
         let (mut value, mut at) = self.number_at(index)?;
         if let Some((of, end)) = self.out_of(at) {
             return Some((Amount::LeavesOf { spotted: value, of }, end));

@@ -183,6 +183,10 @@ pub(super) fn question_within(tokens: &[Token], asked: Asked) -> Option<usize> {
         let asks = did || fine || tokens[*index].is_any(words!("should shall do"))
             && tokens.get(index + 1).is_some_and(|next| next.is_any(words!("i we")))
             || tokens[*index].is("do") && tokens[index + 1..].iter().take(4).any(|token| token.is_any(words!("need needs")));
+        // "..., or was it the sulfur"
+        if tokens[before].is("or") && tokens[*index].is_any(words!("was were is")) && asked == Asked::No {
+            return false;
+        }
         let what = tokens[*index].is_any(words!("what how when which"))
             && tokens.get(index + 1).is_some_and(|next| next.is_any(words!("should shall do can")))
             && tokens.get(index + 2).is_some_and(|next| next.is_any(words!("i we")));

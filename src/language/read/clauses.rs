@@ -340,6 +340,17 @@ fn new_subjects(tokens: &[Token], mentions: &[Mention], range: Range<usize>) -> 
             starts.push(start);
         }
     }
+    for index in range.start + 3..range.end {
+        // "copper on wall | sulfur on corner"
+        let product = |at: usize| {
+            tokens[at].senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil])
+                && tokens.get(at + 1).is_some_and(|next| next.is("on"))
+        };
+        let behind_name = mentions.iter().any(|mention| mention.range.end == index);
+        if behind_name && product(index) && (range.start..index).any(product) {
+            starts.push(index);
+        }
+    }
     for index in range.start + 1..range.end {
         // "deck watered rust none"
         let worked = tokens[range.start..index]

@@ -271,7 +271,8 @@ fn left_out(speech: &Speech, trees: &Trees, last: Option<&Entry>) -> Option<Sele
         _ => return Some(all_but),
     };
     let names: Vec<String> = before.iter().filter(|name| kept.contains(name)).cloned().collect();
-    (!names.is_empty()).then_some(Selection::Named(names))
+    // Left out of what they were not in: nothing to correct.
+    (!names.is_empty() && names.len() < before.len()).then_some(Selection::Named(names))
 }
 
 /// Whether the last report has a place for a correction; "only half an inch" of figs has not.
@@ -323,17 +324,22 @@ fn of_words(tokens: &[Token], last: Option<&Report>) -> Option<Correction> {
     match last? {
         Report::Scouted { .. } => {
             let level = super::records::leaf_level(tokens).map(Correction::Level);
-            let words = if tokens.iter().any(|token| token.is_any(words!("none nothing clean zero"))) {
-                Some(RustAmount::None)
-            } else if has(Sense::Heavy) {
-                Some(RustAmount::Words(RustWords::Heavy))
-            } else if has(Sense::Trace) {
-                Some(RustAmount::Words(RustWords::Trace))
-            } else if has(Sense::Some) {
-                Some(RustAmount::Words(RustWords::Some))
-            } else {
-                None
-            };
+            // "No, it was no rust"
+            let no_rust = tokens
+                .windows(2)
+                .any(|pair| pair[0].is("no") && pair[1].senses.has_any(&[Sense::Rust, Sense::Spots]));
+            let words =
+                if no_rust || tokens.iter().any(|token| token.is_any(words!("none nothing clean zero"))) {
+                    Some(RustAmount::None)
+                } else if has(Sense::Heavy) {
+                    Some(RustAmount::Words(RustWords::Heavy))
+                } else if has(Sense::Trace) {
+                    Some(RustAmount::Words(RustWords::Trace))
+                } else if has(Sense::Some) {
+                    Some(RustAmount::Words(RustWords::Some))
+                } else {
+                    None
+                };
             level.or_else(|| bare_level(tokens)).or(words.map(Correction::Severity))
         }
         Report::Moisture { .. } => {

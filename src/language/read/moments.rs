@@ -4,7 +4,7 @@ mod calendar;
 mod clock;
 
 use crate::language::read::word_list::{WordList, words};
-use chrono::{DateTime, Datelike, NaiveDate, NaiveTime, TimeDelta, Utc, Weekday};
+use chrono::{DateTime, Datelike, NaiveDate, NaiveTime, TimeDelta, Timelike, Utc, Weekday};
 use chrono_tz::Tz;
 
 pub(super) use self::calendar::{month, next_day, year_day};
@@ -122,15 +122,29 @@ impl Moment {
                     .flat_map(|time| [local(today, time), local(earliest, time)])
                     .collect();
                 candidates.sort_unstable();
-                let past = candidates.iter().rev().find(|moment| **moment <= now.at - JUST_NOW).copied();
-                When::At(past.or(candidates.first().copied()).unwrap_or(now.at))
+                let latest = |fits: &dyn Fn(DateTime<Utc>) -> bool| {
+                    candidates.iter().rev().copied().find(|moment| fits(*moment))
+                };
+                let of_today = |moment: DateTime<Utc>| local_date(moment, now.zone) == today;
+                let awake = |moment: DateTime<Utc>| {
+                    clock.is_sure() || moment.with_timezone(&now.zone).hour() < LATEST_WORK
+                };
+                // "At 7", said at seven, is this minute if no earlier seven was today; "at 11", said at ten,
+                // is no hour of last night's.
+                let past = latest(&|moment| of_today(moment) && moment <= now.at - JUST_NOW)
+                    .or_else(|| latest(&|moment| of_today(moment) && moment <= now.at + JUST_NOW))
+                    .or_else(|| latest(&|moment| moment <= now.at && awake(moment)));
+                let ahead = candidates.iter().find(|moment| **moment > now.at).copied();
+                When::At(past.map(|moment| moment.min(now.at)).or(ahead).unwrap_or(now.at))
             }
         }
     }
 }
 
-/// Of this little ago one says "just now".
+/// Of this little ago one says "just now"; a clock in the garden is right to it.
 const JUST_NOW: TimeDelta = TimeDelta::minutes(5);
+/// Nobody works on figs from this hour of the night.
+const LATEST_WORK: u32 = 23;
 const MIDDAY: NaiveTime = time(12, 0);
 
 const fn time(hour: u32, minute: u32) -> NaiveTime {
@@ -270,6 +284,10 @@ fn day_word(stretch: &[Token], index: usize, today: NaiveDate, moment: &mut Mome
     if token.is("other") && next(1, words!("day night evening morning")) {
         moment.date = back(2);
         return Some(2);
+    }
+    // "The squirrel sat there"
+    if token.is("sat") && next(1, words!("there here down by beside under outside watching and")) {
+        return None;
     }
     let weekday = calendar::weekday(token.text.strip_suffix("'s").unwrap_or(&token.text))?;
     let days = (today.weekday().num_days_from_monday() + 7 - weekday.num_days_from_monday()) % 7;

@@ -326,6 +326,9 @@ impl Setting<'_> {
         self.pair(words!("should would could must might"), have)
             || self.any(words!("should've would've could've shoulda woulda coulda wish wished"))
             || self.pair(words!("was were"), words!("going gonna about supposed hoping planning"))
+            // "I liked to have watered them": very nearly did.
+            || self.pair(words!("liked like"), words!("to")) && self.pair(words!("to"), have)
+            || self.pair(words!("all everything"), words!("set ready"))
             || self.pair(
                 words!("forgot meant wanted tried hoped planned failed neglected intended"),
                 words!("to"),
@@ -372,6 +375,14 @@ impl Setting<'_> {
         let future = clause.iter().enumerate().any(|(index, token)| {
             token.senses.has(Sense::Future)
                 && match token.text.as_str() {
+                    // "Fixin to do Wall"; "rust is fixin to take Wall" is there already.
+                    "fixin" | "fixing" => {
+                        at(index + 1).is_some_and(|next| next.is("to"))
+                            && at(index + 2).is_some_and(|next| {
+                                next.is_any(words!("do go get treat hit"))
+                                    || next.senses.has_any(&[Sense::Spray, Sense::Water, Sense::Pick])
+                            })
+                    }
                     "going" | "goin" => at(index + 1).is_some_and(|next| next.is_any(words!("to 2"))),
                     "later" => !back(index)
                         .is_some_and(|before| before.senses.has(Sense::Time) || before.is("sooner")),

@@ -369,7 +369,12 @@ fn part(speech: &Speech, clause: &Clause, heading: Senses) -> Part {
     let moment = moment(clause, &named, speech.now());
     let mut taken = named;
     taken.extend(&moment.used);
-    let amounts = amounts(clause, &taken, speech.context.garden.units);
+    let mut amounts = amounts(clause, &taken, speech.context.garden.units);
+    // "6 jars of jam from the 3 pounds I picked"
+    amounts.retain(|measured| {
+        !(matches!(measured.amount, super::amounts::Amount::Count(_))
+            && clause.get(measured.to).is_some_and(|next| next.senses.has(Sense::Thing)))
+    });
     // Words of a name or of a time mean nothing else: "am" is no verb in "7 am".
     let free = |index: usize| !in_names[index] && !moment.used.contains(&index);
     let timed = if moment.is_said() { heading.with(Sense::Time) } else { heading };

@@ -172,7 +172,12 @@ fn between_alike(words: &[Token], at: usize) -> Option<usize> {
     let day = |token: &Token| {
         token.senses.has(Sense::Time) && !token.is_any(words!("ago last before after since when while"))
     };
-    (both(&day) || both(&|token| token.number.is_some())).then_some(after)
+    // "Picked 5 off Wall, no 6, and 3 off Corner"
+    let figures = words[..at].iter().filter(|token| token.number.is_some()).count();
+    let alone = figures == 1
+        && words.get(after).is_some_and(|token| token.number.is_some())
+        && words.get(after + 1).is_none_or(Token::is_mark);
+    (alone || both(&day) || both(&|token| token.number.is_some())).then_some(after)
 }
 
 /// The last of places that follow each other.

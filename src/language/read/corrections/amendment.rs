@@ -238,6 +238,26 @@ impl<'t> Amendment<'t> {
         }
         // "19 not 9", "not 9, 19", "Eave, not Celeste"
         let mut leaves_out = false;
+        // "No copper on Wall": she was not sprayed.
+        if let [no, product, on, ..] = tokens
+            && no.is("no")
+            && product.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil])
+            && on.is_any(words!("on for"))
+        {
+            leaves_out = true;
+            note(&mut found, Strength::Strong, "no");
+        }
+        // "The wall ones not"
+        if let [before @ .., not] = rest
+            && not.is("not")
+            && !before.is_empty()
+            && before.len() <= 4
+            && !has_verb_of_work(before)
+        {
+            leaves_out = true;
+            note(&mut found, Strength::Strong, "not");
+            rest = before;
+        }
         if rest.first().is_some_and(|first| first.senses.has(Sense::But) || first.is("but")) {
             leaves_out = true;
             note(&mut found, Strength::Strong, "except");

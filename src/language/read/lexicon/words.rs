@@ -104,11 +104,11 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
     (Sense::Whole, "throughout whole entire"),
     (
         Sense::Negation,
-        "no not none never without didn't didnt haven't havent hasn't hasnt don't dont doesn't doesnt wasn't wasnt isn't isnt nothing zero ain't aint won't wont couldn't couldnt weren't werent aren't arent nor neither hardly nobody nowhere hadn't hadnt can't cant cannot nil nada",
+        "no not none never nary without didn't didnt haven't havent hasn't hasnt don't dont doesn't doesnt wasn't wasnt isn't isnt nothing zero ain't aint won't wont couldn't couldnt weren't werent aren't arent nor neither hardly nobody nowhere hadn't hadnt can't cant cannot nil nada",
     ),
     (
         Sense::Future,
-        "will gonna i'll we'll it'll they'll he'll she'll going tomorrow tmrw tmr tomorow 2moro 2morrow tommorow tomorrow's tmw l8r upcoming forecast forecasted expected predicted predicting expecting supposed shall later soon goin",
+        "will gonna i'll we'll it'll they'll he'll she'll going tomorrow tmrw tmr tomorow 2moro 2morrow tommorow tomorrow's tmw l8r upcoming forecast forecasted expected predicted predicting expecting supposed shall later soon goin fixin fixing",
     ),
     (
         Sense::Intent,
@@ -155,7 +155,7 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
         "all everything everythin everythng evrything everyone everybody every each whole entire lot",
     ),
     (Sense::Both, "both"),
-    (Sense::But, "except excepting xcept cept barring excluding besides minus but save"),
+    (Sense::But, "except exc bar excepting xcept cept barring excluding besides minus but save"),
     (Sense::Rest, "rest others other remaining remainder"),
     (Sense::Article, "the a an my our this that these those its it's your all both teh"),
     (

@@ -191,6 +191,8 @@ fn the_nth(stretch: &[Token], index: usize, today: NaiveDate) -> Option<(Option<
     if let Some(day) = ordinal(&stretch[index].text)
         && before(1).is_some_and(|the| the.is("the"))
         && before(2).is_some_and(|on| on.is_any(words!("on since")))
+        // "Copper on the first two"
+        && stretch.get(index + 1).is_none_or(|next| next.number.is_none() && !next.is_any(words!("few one ones")))
     {
         return Some((on_or_before(day, today), 1));
     }

@@ -79,6 +79,10 @@ impl Clock {
         }
     }
 
+    pub(super) fn is_sure(self) -> bool {
+        self.certainty == Certainty::Sure
+    }
+
     /// Without a part of the day and not today: work in the garden is done from six in the morning.
     pub(super) fn usual(self) -> NaiveTime {
         let early = (1..=5).contains(&self.time.hour());

@@ -367,6 +367,20 @@ fn unknown_tree(speech: &Speech, words: &str, reading: &mut Reading) {
 
 fn products(speech: &Speech, part: &Part, reading: &mut Reading) -> Vec<String> {
     let mut names = Vec::new();
+    // "Copper or sulfur on Wall", "copper, or was it the sulfur"
+    let two = part.products.iter().filter(|product| matches!(product, Product::Known { .. })).count() > 1;
+    if two && speech.tokens.iter().any(|token| token.is("or")) {
+        let candidates = part.products.iter().filter_map(|product| match product {
+            Product::Known { name, .. } => Some(name.clone()),
+            _ => None,
+        });
+        reading.doubts.push(Doubt {
+            kind: DoubtKind::WhichProduct,
+            words: speech.typed(part.range.start, part.range.end).to_owned(),
+            candidates: candidates.collect(),
+        });
+        return names;
+    }
     for product in &part.products {
         let at =
             |index: &usize| speech.typed(part.range.start + index, part.range.start + index + 1).to_owned();

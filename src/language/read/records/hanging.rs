@@ -135,7 +135,7 @@ pub(super) fn inherit(before: &[Part], passing: &Trees, part: &mut Part) {
 
 /// "Sprayed copper, skipped Whip": she is left out.
 pub(super) fn leave_out_skipped(speech: &Speech, joined: &mut [Part], part: Part) {
-    let skipped = part.any(speech.tokens, words!("skipped skip didn't not left missed"));
+    let skipped = part.any(speech.tokens, words!("skipped skip didn't not left missed forgot forgotten"));
     // "..., still need to do Eave"
     let still = part.mood == Mood::Not(Aside::Plan)
         && part.any(speech.tokens, words!("still yet left"))

@@ -176,6 +176,19 @@ fn take_whole(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening, mu
     {
         last.trees.leave_out(part.trees.clone());
     }
+    // "sprayed copper and neem on Celeste": both on her
+    if let Some(last) = joined.last_mut()
+        && last.predicate == Some(Predicate::Sprayed)
+        && part.predicate == Some(Predicate::Sprayed)
+        && !part.senses.has_any(&[Sense::Sprayed, Sense::Applied])
+        && !last.products.is_empty()
+        && !last.names_trees()
+        && !last.moment.is_said()
+        && part.names_trees()
+        && part.joint == Joint::Beside
+    {
+        last.trees = part.trees.clone();
+    }
     let bare_rain =
         part.predicate == Some(Predicate::Rained) && !part.senses.has_any(&[Sense::Rain, Sense::Gauge]);
     if bare_rain && joined.is_empty() && opening.unexplained {
@@ -219,6 +232,35 @@ fn take_whole(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening, mu
     {
         last.moment.completed_by(part.moment);
         return;
+    }
+    if let Some(last) = joined.last_mut()
+        && matches!(last.predicate, Some(Predicate::Moisture(_)))
+        && matches!(part.predicate, Some(Predicate::Moisture(_)))
+        && part.trees.is_empty()
+    {
+        // "Dry on top but wet down below": the roots are below.
+        let surface = last.any(speech.tokens, words!("top surface"));
+        if surface && part.any(speech.tokens, words!("below underneath under down deeper inside")) {
+            part.trees = joined.pop().map(|last| last.trees).unwrap_or_default();
+            joined.push(part);
+            return;
+        }
+        // "Pots moist except Big One, dry"
+        if !last.trees.without.is_empty() {
+            part.trees = last.trees.of_left_out();
+            joined.push(part);
+            return;
+        }
+    }
+    // "Not a spot on the pots; Wall, sadly, 4 leaves out of 30"
+    if let Some(hung) = opening.hung.take()
+        && let Some(last) = joined.last_mut()
+        && part.trees.is_empty()
+        && part.predicate == Some(Predicate::Scouted)
+        && is_severity(&part)
+    {
+        last.trees.leave_out(hung.clone());
+        part.trees = hung;
     }
     // "Celeste on the scale: 51 lb, dry"
     if let Some(last) = joined.last_mut()
@@ -339,6 +381,25 @@ fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening,
         }
         return;
     };
+    // "There was rust on Wall last week but I don't see any now"
+    if is_rust(last.predicate)
+        && last.moment.is_said()
+        && !part.names_trees()
+        && (part.senses.has(Sense::Negation) || part.any(tokens, words!("none nothing")))
+        && part.any(tokens, words!("now today anymore"))
+    {
+        let trees = joined.pop().map(|last| last.trees).unwrap_or_default();
+        joined.push(Part { predicate: Some(Predicate::Clean), trees, ..part });
+        return;
+    }
+    // "Sprayed copper on Wall, or was it the sulfur": which is not known.
+    if last.predicate == Some(Predicate::Sprayed)
+        && part.clause(tokens).first().is_some_and(|first| first.is("or"))
+        && !part.names_trees()
+    {
+        last.products.extend(part.products);
+        return;
+    }
     // "Picked the last of Celeste, 4": the last, and how many.
     let counted = part.amounts.iter().any(|measured| matches!(measured.amount, Amount::Count(_)));
     if matches!(last.predicate, Some(Predicate::Stage(_)))
@@ -470,7 +531,9 @@ fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening,
         && !last.amounts.is_empty()
     {
         let (predicate, trees) = (last.predicate, last.trees.clone());
-        joined.push(Part { predicate, trees, ..part });
+        // "... with 3 litres on Monday, and again yesterday with 2"
+        let amounts = part.amounts.iter().map(|own| own.in_the_measure_of(&last.amounts)).collect();
+        joined.push(Part { predicate, trees, amounts, ..part });
         return;
     }
     // "..., 3 off Ruby": a tree nobody knows is not the one before.
@@ -539,6 +602,8 @@ fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening,
             }
         }
         (true, _) => {
+            let none = last.predicate == Some(Predicate::Clean) || last.senses.has(Sense::Negation);
+            opening.hung = (is_rust(last.predicate) && none && !counted).then(|| part.trees.clone());
             if last.amounts.is_empty() {
                 last.amounts.clone_from(&part.amounts);
                 last.amounts.iter_mut().for_each(Measured::set_apart);

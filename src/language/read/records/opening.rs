@@ -1,7 +1,8 @@
 //! What stands before the first verb of a sentence, and what it says if none follows.
 
 use super::hanging::{is_rust, is_severity};
-use super::predicate::Predicate;
+use super::predicate::{Predicate, WOOD};
+use super::water::DRY_GOODS;
 use super::{Memory, Part};
 use crate::language::read::Speech;
 use crate::language::read::amounts::{Amount, Measured};
@@ -25,6 +26,8 @@ pub(super) struct Opening {
     pub(super) said: Senses,
     /// "Had a look at Celeste and ...": what is seen next is seen on her.
     pub(super) looked_at: Option<Trees>,
+    /// Named bare behind trees that show nothing, and perhaps to be told of: "... the pots; Wall, sadly, ...".
+    pub(super) hung: Option<Trees>,
     /// Named in something that reports nothing: "lost five figs off Wall to the birds".
     pub(super) passing: Trees,
 }
@@ -102,7 +105,8 @@ impl Opening {
             } else if shown || is_severity(&part) && told {
                 Some(Predicate::Scouted)
             } else if part.names_trees() && part.any(speech.tokens, words!("none nothing n nope negative")) {
-                carried.map(|_| Predicate::Clean)
+                // "Celeste: 2 gal. Wall: nothing" tells of no leaves.
+                carried.filter(|carried| is_rust(Some(*carried))).map(|_| Predicate::Clean)
             } else if part.names_trees() && counted {
                 carried.or_else(|| by_measure(speech, &part))
             } else {
@@ -121,6 +125,11 @@ impl Opening {
 fn by_measure(speech: &Speech, part: &Part) -> Option<Predicate> {
     if !part.products.is_empty() {
         return Some(Predicate::Sprayed);
+    }
+    // "Cut 4 branches off Corner", "gave 5 figs from Wall to Bo"
+    let no_harvest = part.any(speech.tokens, WOOD) || part.any(speech.tokens, words!("gave given"));
+    if no_harvest || part.any(speech.tokens, DRY_GOODS) {
+        return None;
     }
     let off = part.any(speech.tokens, words!("off from"));
     part.amounts.iter().find_map(|measured| match measured.amount {

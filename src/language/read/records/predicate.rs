@@ -40,6 +40,11 @@ pub(super) enum Form {
     Base,
 }
 
+/// What is taken off a tree and is no fruit.
+pub(super) const WOOD: WordList = words!(
+    "cutting cuttings scion scions branch branches limb limbs sucker suckers shoot shoots twig twigs stem stems"
+);
+
 impl Predicate {
     /// "picked 9 off the big one, 4 off Celeste": the verb serves both.
     pub(super) fn repeats(self) -> bool {
@@ -316,6 +321,14 @@ impl Words<'_> {
     }
 
     fn picked(&self) -> Option<Predicate> {
+        // "Took 3 cuttings off Celeste", "thinned 10 figs off Wall": no harvest.
+        let wood =
+            self.free().any(|token| token.is_any(WOOD)) && !self.any(words!("picked picking harvested"));
+        // "Gave 5 figs from Wall to Bo": picked before.
+        let given = self.any(words!("gave given")) && self.any(words!("to")) && !self.any(words!("me us"));
+        if wood || given || self.any(words!("thinned thinning")) {
+            return None;
+        }
         let fig = self.has_any(&[Sense::Fig, Sense::Ripe]);
         let one = self.any(words!("fig")) && self.any(words!("a one single another first last"));
         let counted = self.counts() || self.weighs() || one && self.has(Sense::Took);
@@ -556,7 +569,7 @@ impl Words<'_> {
     /// "Pruned Wall", "put netting on Celeste": no kind of its own, and worth keeping.
     fn noted(&self) -> Option<Predicate> {
         let verb = self.any(words!(
-            "pruned trimmed fertilized fertilised fed mulched moved netted netting covered uncovered wrapped unwrapped staked tied weeded grafted pinched rotated shaded bagged composted raked limed root-pruned topdressed"
+            "pruned trimmed thinned fertilized fertilised fed mulched moved netted netting covered uncovered wrapped unwrapped staked tied weeded grafted pinched rotated shaded bagged composted raked limed root-pruned topdressed"
         ));
         let tree = self.names_trees
             && !self.has_any(&[Sense::Negation, Sense::Creature])
@@ -575,7 +588,9 @@ impl Words<'_> {
         let tidy = !top && self.any(words!("up"))
             || self.any(words!("cleaned out sky skies weather"))
             || self.has_any(&[Sense::Thing, Sense::Gauge]);
-        (nothing || (self.has(Sense::Clean) && about && !tidy) || praised && !self.any(words!("spots")))
-            .then_some(Predicate::Clean)
+        (nothing
+            || (self.has(Sense::Clean) && about && !tidy)
+            || praised && !self.any(words!("spots")) && !self.has(Sense::Thing))
+        .then_some(Predicate::Clean)
     }
 }

@@ -209,7 +209,8 @@ pub(super) fn leaf_share(part: &Part, speech: &Speech) -> Result<Option<Fraction
     // "Down to half her leaves", "30% left": what is gone is the rest.
     let kept = part.pair(speech.tokens, words!("down"), words!("to")) || any(words!("left remaining remain"));
     let gone = |share: Fraction| if kept { share.complement() } else { share };
-    let bare = part.senses.has(Sense::Bare);
+    // "Hail stripped some leaves"
+    let bare = part.senses.has(Sense::Bare) && !any(words!("some few several couple bit many"));
     for measured in &part.amounts {
         match measured.amount {
             Amount::Share(share) => return Ok(Some(gone(share))),

@@ -54,6 +54,10 @@ impl Words<'_> {
     }
 
     fn is_leafing_out(&self, leaf: bool) -> bool {
+        // "4 leaves out of 30"
+        if self.pair(words!("out"), words!("of")) {
+            return false;
+        }
         let bud = self.any(words!("bud buds"));
         let opening = self
             .any(words!("break broke breaking opening opened swelling bursting green popping out moving"));

@@ -8,6 +8,11 @@ use crate::language::read::tokens::Token;
 use crate::language::read::word_list::{WordList, words};
 use crate::season::journal::MoistureState;
 
+/// What is measured in gallons and cups and waters nothing.
+pub(super) const DRY_GOODS: WordList = words!(
+    "compost lime fertilizer fertiliser manure mulch soil dirt perlite sand bark gravel chips meal bucket barrel cuttings cutting rooted fed"
+);
+
 impl Words<'_> {
     pub(super) fn rained(&self) -> Option<Predicate> {
         let deep = self.amount(|amount| matches!(amount, Amount::Depth(_) | Amount::Length(_)));
@@ -78,6 +83,10 @@ impl Words<'_> {
         let verb = soak || self.has_any(&[Sense::Watered, Sense::Watering]) || self.is_to_water();
         let gave = self.is_given_water() && (drink && !state || self.pours());
         let poured = self.pours() && (drink || self.names_trees) && !self.has_product;
+        // "Put 5 gallons of compost around Corner", "started 6 cuttings in cups"
+        if !verb && !drink && self.free().any(|token| token.is_any(DRY_GOODS)) {
+            return None;
+        }
         let watered = verb && !state || gave || poured || self.is_water_running();
         (watered && !self.is_of_other_water(verb)).then_some(Predicate::Watered)
     }
@@ -122,7 +131,11 @@ impl Words<'_> {
         let rain = self.has(Sense::Rain) && !self.has_any(&[Sense::Watered, Sense::Watering])
             || self.pair(words!("rain storm"), words!("did took does"));
         let thing = verb && !self.names_trees && self.has_any(&[Sense::Thing, Sense::Creature]);
+        let vessel = self.any(words!("filled filling"))
+            && self.any(words!("bucket buckets can cans barrel tank sprayer jug jugs"))
+            && !self.names_trees;
         rain || thing
+            || vessel
             || self.has_any(&[Sense::Gauge, Sense::Shop])
             || self.any(words!("standing bill pressure barrel heater meter table without"))
             || self.pair(words!("after before"), words!("watering"))
