@@ -38,6 +38,10 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
         reading.requests.push(Request::Correct(correction));
         return true;
     }
+    if is_no_rust_after_all(speech) {
+        reading.requests.push(Request::Correct(Correction::Severity(RustAmount::None)));
+        return true;
+    }
     let Some(amendment) = Amendment::of(speech.tokens) else { return false };
     let mut amendment = amendment;
     // "No, it's wet, somebody got there first"
@@ -66,6 +70,24 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
     reading.spellings.extend(fragment.mentions.iter().flat_map(|mention| mention.trees.spellings.clone()));
     reading.requests.extend(found.into_iter().map(Request::Correct));
     true
+}
+
+/// "No, it was no rust", "no rust, sorry", behind a look that found some: that look, and no new one of every tree.
+fn is_no_rust_after_all(speech: &Speech) -> bool {
+    let seen = speech.context.last.is_some_and(|last| {
+        matches!(&last.what, What::Report { report: Report::Scouted { amount, .. }, .. } if *amount != RustAmount::None)
+    });
+    let none = speech.tokens.windows(2).any(|pair| pair[0].is("no") && pair[1].is("rust"));
+    let owned_up = speech
+        .tokens
+        .iter()
+        .any(|token| token.is_any(words!("sorry was actually oops mistake wasn't after wait")));
+    let nothing_else = speech.tokens.iter().all(|token| {
+        token.is_mark()
+            || token
+                .is_any(words!("no rust it was that there is sorry actually oops my mistake after all wait"))
+    });
+    seen && none && owned_up && nothing_else
 }
 
 /// "3 lb, forgot the second bowl", behind "picked 2 lb off Wall": the same measured anew.
