@@ -1,0 +1,331 @@
+//! Clauses without a verb of their own: what they add to the one before, or keep for the one after.
+
+use super::hanging::{has_level, is_among, is_rust, is_severity};
+use super::opening::Opening;
+use super::predicate::Predicate;
+use super::{Part, strangers};
+use crate::language::read::Speech;
+use crate::language::read::amounts::{Amount, Measured};
+use crate::language::read::clauses::Joint;
+use crate::language::read::lexicon::Sense;
+use crate::language::read::mood;
+use crate::language::read::word_list::words;
+
+pub(super) fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening, part: Part) {
+    let tokens = speech.tokens;
+    let looked = part.senses.has(Sense::Seen) && !part.senses.has(Sense::Creature) && part.names_trees();
+    if looked && part.amounts.is_empty() && part.products.is_empty() && !joined.is_empty() {
+        opening.looked_at = Some(part.trees);
+        return;
+    }
+    if let Some(left) = opening.left_off.take().filter(|_| part.names_trees() && !part.marked) {
+        let products = if part.products.is_empty() { left.products } else { part.products.clone() };
+        joined.push(Part { predicate: left.predicate, products, ..part });
+        return;
+    }
+    let Some(last) = joined.last_mut() else {
+        let says = part.names_trees() || !part.amounts.is_empty() || !part.products.is_empty();
+        let closer =
+            part.senses.has_any(&[Sense::Lower, Sense::Upper, Sense::Middle, Sense::Heavy, Sense::Trace]);
+        if let Some(before) = opening.parts.last_mut().filter(|_| closer && !says) {
+            // "Celeste: 10%, lower"
+            before.range.end = part.range.end;
+            before.senses = before.senses.and(part.senses);
+        } else if let Some(before) = opening.parts.last_mut().filter(|before| {
+            before.names_trees() && part.range.len() <= 2 && part.any(tokens, words!("none nothing nope nil"))
+        }) {
+            // "Corner: none"
+            before.range.end = part.range.end;
+        } else if part.moment.is_said() && !says {
+            opening.moment.completed_by(part.moment);
+        } else if says {
+            opening.add(part);
+        } else {
+            const WORDS: usize = 3;
+            opening.unexplained |= part.range.len() >= WORDS;
+            opening.said = opening.said.and(part.senses);
+        }
+        return;
+    };
+    // "There was rust on Wall last week but I don't see any now"
+    if is_rust(last.predicate)
+        && last.moment.is_said()
+        && !part.names_trees()
+        && (part.senses.has(Sense::Negation) || part.any(tokens, words!("none nothing")))
+        && part.any(tokens, words!("now today anymore"))
+    {
+        let trees = joined.pop().map(|last| last.trees).unwrap_or_default();
+        joined.push(Part { predicate: Some(Predicate::Clean), trees, ..part });
+        return;
+    }
+    // "Sprayed copper on Wall, or was it the sulfur": which is not known.
+    if last.predicate == Some(Predicate::Sprayed)
+        && part.clause(tokens).first().is_some_and(|first| first.is("or"))
+        && !part.names_trees()
+    {
+        last.products.extend(part.products);
+        return;
+    }
+    // "Picked the last of Celeste, 4": the last, and how many.
+    let counted = part.amounts.iter().any(|measured| matches!(measured.amount, Amount::Count(_)));
+    if matches!(last.predicate, Some(Predicate::Stage(_)))
+        && last.senses.has(Sense::Picked)
+        && counted
+        && !part.names_trees()
+    {
+        let picked = Part { predicate: Some(Predicate::Picked), amounts: part.amounts, ..last.clone() };
+        let at = joined.len() - 1;
+        joined.insert(at, picked);
+        return;
+    }
+    // "Wall dry, 4 gal": and watered.
+    let litres = part.amounts.iter().any(|measured| matches!(measured.amount, Amount::Volume(_)));
+    if matches!(last.predicate, Some(Predicate::Moisture(_))) && litres && !part.names_trees() {
+        let trees = last.trees.clone();
+        joined.push(Part { predicate: Some(Predicate::Watered), trees, ..part });
+        return;
+    }
+    // "Deck done, 2 gal each": watered.
+    let poured = part.amounts.iter().any(|measured| matches!(measured.amount, Amount::Volume(_)));
+    if matches!(last.predicate, Some(Predicate::Stage(_)))
+        && last.any(tokens, words!("done finished"))
+        && poured
+    {
+        last.predicate = Some(Predicate::Watered);
+    }
+    // "..., except Whip", "but not the pots"
+    // "no rust except on Corner, maybe 3%"
+    if !part.names_trees()
+        && !part.amounts.is_empty()
+        && !last.trees.without.is_empty()
+        && is_rust(last.predicate)
+        && (last.predicate == Some(Predicate::Clean) || last.senses.has(Sense::Negation))
+    {
+        let trees = last.trees.of_left_out();
+        joined.push(Part { predicate: Some(Predicate::Scouted), trees, ..part });
+        return;
+    }
+    // "no rust anywhere except a little on Celeste": left out, and told of.
+    let shows = part.joint == Joint::But
+        && part.names_trees()
+        && last.predicate.is_some_and(|predicate| is_rust(Some(predicate)))
+        && (last.predicate == Some(Predicate::Clean) || last.senses.has(Sense::Negation))
+        && (part.senses.has_any(&[Sense::Trace, Sense::Some, Sense::Heavy])
+            || part.any(tokens, words!("lot"))
+            || is_severity(&part));
+    if shows {
+        last.trees.leave_out(part.trees.clone());
+        joined.push(Part { predicate: Some(Predicate::Scouted), ..part });
+        return;
+    }
+    // "almost done spraying the pots, only Eave left"
+    let left = part.any(tokens, words!("left remaining"))
+        || mood::pair(part.clause(tokens), words!("to"), words!("go do"));
+    let over_trees = matches!(last.predicate, Some(Predicate::Sprayed | Predicate::Watered));
+    if left && over_trees && part.names_trees() && part.amounts.is_empty() {
+        if is_among(last, &part) {
+            last.trees.leave_out(part.trees);
+        }
+        return;
+    }
+    // "Celeste and Eave bone dry, Big One ok"
+    let fine = part.names_trees()
+        && part.range.len() <= 5
+        && part.any(tokens, words!("ok okay fine good alright great"));
+    if fine
+        && part.amounts.is_empty()
+        && matches!(last.predicate, Some(Predicate::Moisture(_) | Predicate::Scouted | Predicate::LeafDrop))
+    {
+        return;
+    }
+    // "10% on the lower leaves and none up top"
+    if !part.names_trees()
+        && has_level(&part)
+        && part.any(tokens, words!("none nothing"))
+        && is_rust(last.predicate)
+    {
+        let trees = last.trees.clone();
+        joined.push(Part { predicate: Some(Predicate::Clean), trees, ..part });
+        return;
+    }
+    // "Watered the pots at 6 and again at 5 pm"
+    if part.any(tokens, words!("again"))
+        && part.moment.is_said()
+        && !part.names_trees()
+        && part.amounts.is_empty()
+        && last.predicate.is_some_and(Predicate::is_work)
+    {
+        let again = Part { moment: part.moment, ..last.clone() };
+        joined.push(again);
+        return;
+    }
+    // "Corner about half that": of what it is half is not told in so many words.
+    if part.any(tokens, words!("half twice double")) && part.any(tokens, words!("that")) && part.names_trees()
+    {
+        return;
+    }
+    // "30 of 100 leaves, middle of the tree"
+    if part.trees.is_vague() && has_level(&part) && is_rust(last.predicate) && part.amounts.is_empty() {
+        last.level = last.level.or(part.level);
+        return;
+    }
+    let leaves_out =
+        part.joint == Joint::But && part.names_trees() && !part.senses.has_any(&[Sense::Have, Sense::Be]);
+    if leaves_out || !part.trees.without.is_empty() && !part.trees.names_some() {
+        last.trees.leave_out(part.trees);
+        return;
+    }
+    let none_there = part.any(tokens, words!("none nothing n no nope negative"));
+    if part.names_trees() && none_there && matches!(last.predicate, Some(Predicate::Scouted)) {
+        joined.push(Part { predicate: Some(Predicate::Clean), ..part });
+        return;
+    }
+    // "..., rest not ready yet"
+    if part.trees.is_rest() && part.senses.has(Sense::Negation) {
+        return;
+    }
+    // "nothing on the rest"
+    if part.any(tokens, words!("none nothing")) && last.predicate.is_some_and(Predicate::is_work) {
+        return;
+    }
+    // ".4 last night and another .3 this morning", "31 figs on July 4 and 26 on July 8"
+    if matches!(last.predicate, Some(Predicate::Rained | Predicate::Picked | Predicate::Watered))
+        && !part.names_trees()
+        && last.moment.is_said()
+        && part.moment.is_said()
+        && !part.amounts.is_empty()
+        && !last.amounts.is_empty()
+    {
+        let (predicate, trees) = (last.predicate, last.trees.clone());
+        // "... with 3 litres on Monday, and again yesterday with 2"
+        let amounts = part.amounts.iter().map(|own| own.in_the_measure_of(&last.amounts)).collect();
+        joined.push(Part { predicate, trees, amounts, ..part });
+        return;
+    }
+    // "..., 3 off Ruby": a tree nobody knows is not the one before.
+    if let Some(predicate) = last.predicate.filter(|predicate| predicate.repeats() && !part.names_trees())
+        && (!part.amounts.is_empty() || part.range.len() > 1)
+        && strangers::stranger(speech, &part).is_some()
+    {
+        let products = if part.products.is_empty() { last.products.clone() } else { part.products.clone() };
+        joined.push(Part { predicate: Some(predicate), products, ..part });
+        return;
+    }
+    let counted =
+        part.amounts.iter().any(|measured| !matches!(measured.amount, Amount::Length(_) | Amount::Other));
+    let repeats = last.predicate.is_some_and(Predicate::repeats);
+    match (part.names_trees(), counted) {
+        // "no rust on Celeste, but Wall has a little on the lower leaves"
+        (true, _)
+            if matches!(last.predicate, Some(Predicate::Scouted | Predicate::Clean))
+                && part.senses.has_any(&[Sense::Trace, Sense::Some, Sense::Heavy])
+                && (part.senses.has(Sense::Have)
+                    || last.predicate == Some(Predicate::Clean)
+                    || last.senses.has(Sense::Negation)
+                    || last.senses.has_any(&[Sense::Trace, Sense::Some, Sense::Heavy])
+                    || is_severity(last)) =>
+        {
+            joined.push(Part { predicate: Some(Predicate::Scouted), ..part });
+        }
+        // "... 4 off Celeste", "Wall 5%"
+        (true, true)
+            if repeats
+                && (!last.amounts.is_empty()
+                    || is_rust(last.predicate)
+                        && last.senses.has_any(&[Sense::Trace, Sense::Some, Sense::Heavy])
+                    || last.predicate == Some(Predicate::Clean)
+                    || last.senses.has(Sense::Negation)) =>
+        {
+            let predicate = match last.predicate {
+                Some(Predicate::Clean) => Some(Predicate::Scouted),
+                other => other,
+            };
+            let products =
+                if part.products.is_empty() { last.products.clone() } else { part.products.clone() };
+            let amounts = part.amounts.iter().map(|own| own.in_the_measure_of(&last.amounts)).collect();
+            joined.push(Part { predicate, products, amounts, ..part });
+        }
+        // "copper on Celeste at 6 and on Eave at 7"
+        (true, false)
+            if last.predicate.is_some_and(Predicate::is_work)
+                && last.moment.is_said()
+                && part.moment.is_said() =>
+        {
+            let predicate = last.predicate;
+            let products =
+                if part.products.is_empty() { last.products.clone() } else { part.products.clone() };
+            joined.push(Part { predicate, products, ..part });
+        }
+        // "sprayed Celeste (copper) and Wall (sulfur)"
+        (true, _) if last.late_products && last.names_trees() || last.late_amounts && !counted => {
+            let predicate = last.predicate;
+            joined.push(Part { predicate, ..part });
+        }
+        // "Sprayed neem, watered, picked 10, all on Celeste"
+        (true, false) if part.any(tokens, words!("all")) && last.trees.is_empty() => {
+            for before in joined.iter_mut().filter(|before| before.trees.is_empty()) {
+                before.trees = part.trees.by_name_first();
+            }
+        }
+        (true, _) => {
+            let none = last.predicate == Some(Predicate::Clean) || last.senses.has(Sense::Negation);
+            opening.hung = (is_rust(last.predicate) && none && !counted).then(|| part.trees.clone());
+            if last.amounts.is_empty() {
+                last.amounts.clone_from(&part.amounts);
+                last.amounts.iter_mut().for_each(Measured::set_apart);
+            }
+            last.trees = std::mem::take(&mut last.trees).together(part.trees.clone());
+            last.level = last.level.or(part.level);
+            adopt_rest(last, part);
+        }
+        // "lower leaves 30%, middle 10%"
+        (false, _)
+            if is_rust(last.predicate)
+                && (is_severity(&part)
+                    || part.senses.has_any(&[Sense::Trace, Sense::Some, Sense::Heavy])
+                        && has_level(last))
+                && (is_severity(last) || last.predicate == Some(Predicate::Clean) && has_level(last))
+                && has_level(&part) =>
+        {
+            let trees = last.trees.clone();
+            joined.push(Part { predicate: Some(Predicate::Scouted), trees, ..part });
+        }
+        (false, _) => {
+            let mut amounts = part.amounts.clone();
+            // "picked 9 off Celeste, 2 split": the number is told already.
+            amounts.retain(|amount| !last.amounts.iter().any(|own| own.is_in_place() && own.is_like(amount)));
+            amounts.iter_mut().for_each(Measured::set_apart);
+            let bracketed = part.range.start > 0 && tokens[part.range.start - 1].is("(");
+            // Of a tree nobody knows and the one before it.
+            let each = part.any(tokens, words!("each apiece")) && !last.names_trees();
+            last.late_amounts |= bracketed
+                && (!amounts.is_empty()
+                    || part.senses.has_any(&[Sense::Trace, Sense::Some, Sense::Heavy, Sense::Clean]));
+            last.amounts.extend(amounts.clone());
+            // "..., lower leaves", "..., just a few"
+            last.range.end = last.range.end.max(part.range.end);
+            last.senses = last.senses.and(part.senses);
+            let predicate = last.predicate;
+            adopt_rest(last, part);
+            // "Celeste and Ginny, a gallon each"
+            if each {
+                for before in
+                    joined.iter_mut().rev().skip(1).take_while(|before| before.predicate == predicate)
+                {
+                    if before.amounts.is_empty() {
+                        before.amounts.clone_from(&amounts);
+                    }
+                }
+            }
+        }
+    }
+}
+
+pub(super) fn adopt_rest(last: &mut Part, part: Part) {
+    if last.products.is_empty() && !part.products.is_empty() {
+        last.products = part.products;
+        last.late_products = last.predicate == Some(Predicate::Sprayed);
+    }
+    last.moment.completed_by(part.moment);
+    last.pronoun |= part.senses.has(Sense::Both);
+}
