@@ -318,6 +318,8 @@ fn join_at(tokens: &mut Vec<Token>, index: usize) -> bool {
         && tokens.get(index + 1).is_some_and(|slash| slash.is("/"))
         && digit(tokens.get(index + 2))
         && !is_full_date(tokens, index)
+        // "Last frost 4/10"
+        && !(index > 0 && tokens[index - 1].is_any(words!("frost freeze")))
     {
         let (above, below) = (token.number.unwrap_or(0.0), tokens[index + 2].number.unwrap_or(0.0));
         if matches!(below as u32, 2 | 3 | 4 | 5 | 8 | 10 | 16) && above < below {

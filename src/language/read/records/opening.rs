@@ -2,12 +2,13 @@
 
 use super::hanging::{is_rust, is_severity};
 use super::predicate::{Predicate, WOOD};
-use super::water::DRY_GOODS;
+use super::water::{DRY_GOODS, says_pot_size};
 use super::{Memory, Part};
 use crate::language::read::Speech;
 use crate::language::read::amounts::{Amount, Measured};
 use crate::language::read::lexicon::{Sense, Senses};
 use crate::language::read::moments::Moment;
+use crate::language::read::mood::pair;
 use crate::language::read::names::Trees;
 use crate::language::read::word_list::words;
 
@@ -128,7 +129,9 @@ fn by_measure(speech: &Speech, part: &Part) -> Option<Predicate> {
     }
     // "Cut 4 branches off Corner", "gave 5 figs from Wall to Bo"
     let no_harvest = part.any(speech.tokens, WOOD) || part.any(speech.tokens, words!("gave given"));
-    if no_harvest || part.any(speech.tokens, DRY_GOODS) {
+    // "Got a new tree: Kadota, 10 gallon"
+    let new = pair(speech.tokens, words!("new"), words!("tree trees fig pot cutting"));
+    if new || no_harvest || says_pot_size(speech.tokens) || part.any(speech.tokens, DRY_GOODS) {
         return None;
     }
     let off = part.any(speech.tokens, words!("off from"));

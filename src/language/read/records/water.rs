@@ -13,6 +13,13 @@ pub(super) const DRY_GOODS: WordList = words!(
     "compost lime fertilizer fertiliser manure mulch soil dirt perlite sand bark gravel chips meal bucket barrel cuttings cutting rooted fed"
 );
 
+/// "Two Celeste in 7 gallon pots": a size, not water.
+pub(super) fn says_pot_size(clause: &[Token]) -> bool {
+    clause.windows(4).any(|four| {
+        four[0].is("in") && four[1].number.is_some() && four[3].is_any(words!("pots pot containers tubs"))
+    })
+}
+
 impl Words<'_> {
     pub(super) fn rained(&self) -> Option<Predicate> {
         let deep = self.amount(|amount| matches!(amount, Amount::Depth(_) | Amount::Length(_)));
@@ -84,6 +91,9 @@ impl Words<'_> {
         let gave = self.is_given_water() && (drink && !state || self.pours());
         let poured = self.pours() && (drink || self.names_trees) && !self.has_product;
         // "Put 5 gallons of compost around Corner", "started 6 cuttings in cups"
+        if says_pot_size(self.clause) && !verb && !gave {
+            return None;
+        }
         if !verb && !drink && self.free().any(|token| token.is_any(DRY_GOODS)) {
             return None;
         }
@@ -159,7 +169,7 @@ impl Words<'_> {
             && (night || self.any(words!("low min minimum")))
             && !self.names_trees
             && !self.has(Sense::Leaf);
-        let gear = self.any(words!("cloth cloths blanket blankets cover covers warning advisory watch date free before until till damage burn cream proof"));
+        let gear = self.any(words!("cloth cloths blanket blankets cover covers warning advisory watch date dates free before until till damage burn cream proof"));
         let larder = self.has(Sense::Fig) && self.any(words!("froze frozen freezing"));
         // "The AC froze up"
         let other = !cold && self.free().any(is_unknown);
