@@ -7,6 +7,7 @@ use crate::language::read::mood::pair;
 use crate::language::read::names::Product;
 use crate::language::read::tokens::Token;
 use crate::language::read::word_list::{WordList, words};
+use crate::season::garden::Active;
 use crate::season::request::{Question, Selection};
 
 /// `before` are the trees spoken of just now, for "it" and "them".
@@ -38,6 +39,7 @@ pub(super) fn question(speech: &Speech, before: Option<&Selection>) -> Option<Qu
         .help()
         .or_else(|| asked.garden())
         .or_else(|| asked.why())
+        .or_else(|| asked.together())
         .or_else(|| asked.compare())
         .or_else(|| asked.season_count())
         .or_else(|| asked.mix())
@@ -255,6 +257,28 @@ impl<'a> Words<'a> {
         (both && against && !product && !self.any(words!("water need"))
             || self.any(words!("compare comparison")) && !product)
             .then_some(Question::Compare)
+    }
+
+    /// "Can I mix sulfur and oil?", "is neem ok with sulfur?": of a pair it is asked whether, never how much.
+    fn together(&self) -> Option<Question> {
+        let partners = self.speech.names.partners(self.tokens);
+        let [one, other, ..] = partners.as_slice() else { return None };
+        let mixing = self.any(words!(
+            "mix mixed mixing mixes mixable combine combined combining combination together tank tankmix compatible blend blended"
+        ));
+        // "How long after neem can I use sulfur?" and "neem or sulfur?" set one against the other.
+        let joined = self.tokens.windows(2).any(|pair| {
+            pair[0].is_any(words!("and with & + plus"))
+                && self.speech.names.product(&pair[1..]) != Product::Unsaid
+        });
+        let may = self.any(words!("can could may ok okay safe alright fine bad"));
+        let burn = |one: Option<Active>, other: Option<Active>| {
+            (one, other) == (Some(Active::Sulfur), Some(Active::Oil))
+        };
+        let burn = burn(one.active, other.active) || burn(other.active, one.active);
+        let told = self.any(words!("did when last since after before between"));
+        (mixing || joined && !told && (may || burn))
+            .then(|| Question::Together { one: one.clone(), other: other.clone() })
     }
 
     /// "How many figs so far?" is answered by the season's totals.

@@ -4,6 +4,7 @@ use super::{Names, is_unknown, matches_at, slips};
 use crate::language::read::lexicon::Sense;
 use crate::language::read::tokens::Token;
 use crate::season::garden::Active;
+use crate::season::request::Partner;
 
 #[derive(Clone, Debug, PartialEq)]
 pub(in crate::language::read) enum Product {
@@ -59,6 +60,34 @@ impl Names {
     /// The first spray a stretch names.
     pub(in crate::language::read) fn product(&self, stretch: &[Token]) -> Product {
         self.products_in(stretch, &[]).into_iter().next().unwrap_or(Product::Unsaid)
+    }
+
+    /// Every spray a stretch names, be it the garden's or only a kind of one: "sulfur and oil".
+    pub(in crate::language::read) fn partners(&self, stretch: &[Token]) -> Vec<Partner> {
+        let mut found: Vec<Partner> = Vec::new();
+        let mut index = 0;
+        while index < stretch.len() {
+            let Some((count, product)) = self.product_at(stretch, index) else {
+                index += 1;
+                continue;
+            };
+            let partner = match product {
+                Product::Known { name, .. } => {
+                    let call = self.products.iter().find(|call| call.name == name);
+                    Partner { active: call.map(|call| call.active), name }
+                }
+                Product::Unknown { .. } | Product::Several { .. } | Product::Unsaid => {
+                    let said: Vec<&str> =
+                        stretch[index..index + count].iter().map(|token| token.text.as_str()).collect();
+                    Partner { name: said.join(" "), active: active(&stretch[index]) }
+                }
+            };
+            if !found.iter().any(|known| known.name == partner.name) {
+                found.push(partner);
+            }
+            index += count;
+        }
+        found
     }
 
     fn product_at(&self, stretch: &[Token], index: usize) -> Option<(usize, Product)> {
