@@ -178,7 +178,10 @@ fn new_name(speech: &Speech, colon: Option<usize>) -> Option<String> {
             })
             .unwrap_or(tokens.len())
     });
+    // "My mancozeb label: ...": the label is not part of the name.
+    let end = (start + 1..end).find(|index| tokens[*index].is("label")).unwrap_or(end);
     let name = clean(speech.typed(start, end));
+    let name = name.strip_suffix("'s").map_or_else(|| name.clone(), str::to_owned);
     (!name.is_empty() && name.split_whitespace().count() <= 5).then_some(name)
 }
 
