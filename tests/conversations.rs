@@ -69,3 +69,8 @@ fn a_late_october_question() {
 fn a_day_of_mistakes() {
     insta::assert_snapshot!(hold(include_str!("conversations/day_of_mistakes.txt")));
 }
+
+#[test]
+fn labels_and_pairs() {
+    insta::assert_snapshot!(hold(include_str!("conversations/labels_and_pairs.txt")));
+}

@@ -262,6 +262,7 @@ fn ask(question: &Question) -> String {
             let volume = volume.map_or_else(String::new, |volume| format!(" {:.1}L", volume.value()));
             format!("mix{product}{volume}")
         }
+        Question::Together { one, other } => format!("together {} + {}", one.name, other.name),
         Question::Compare => String::from("compare"),
         Question::Help => String::from("help"),
         Question::Garden => String::from("garden"),

@@ -94,6 +94,7 @@ fn answer_on(page: &mut Page, answer: &Answer, voice: &Voice) {
         Answer::Done(view) => records::done(page, view, voice),
         Answer::Season(view) => season::view(page, view, voice),
         Answer::Mix(mix) => spray::mix::answer(page, mix, voice),
+        Answer::Together(pair) => spray::mix::together(page, pair),
         Answer::Compare(view) => season::compare(page, view, voice),
         Answer::Garden(view) => garden::view(page, view, voice),
         Answer::Help => setup::help(page, voice),

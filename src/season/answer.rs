@@ -25,6 +25,7 @@ pub enum Answer {
     Done(DoneView),
     Season(SeasonView),
     Mix(MixAnswer),
+    Together(TogetherAnswer),
     Compare(CompareView),
     Garden(GardenView),
     Help,

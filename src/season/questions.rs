@@ -35,6 +35,7 @@ pub fn answer(facts: &Facts, question: &Question) -> Answer {
         Question::Done { trees } => Answer::Done(done(facts, trees)),
         Question::Season => Answer::Season(season_view::view(facts)),
         Question::Mix { product, volume } => Answer::Mix(mix::mix(facts, product.as_deref(), *volume)),
+        Question::Together { one, other } => Answer::Together(mix::together(facts, one, other)),
         Question::Compare => Answer::Compare(compare::compare(facts)),
         Question::Garden => Answer::Garden(garden_view::view(facts)),
         Question::Help => Answer::Help,

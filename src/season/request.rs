@@ -7,6 +7,7 @@ pub use setting::{Potted, ProductDetails, Setting, TreeDetails};
 use chrono::{DateTime, Utc};
 use serde::Serialize;
 
+use super::garden::Active;
 use super::journal::{LeafLevel, MoistureState, Report, RustAmount, Stage};
 use crate::units::{Kilograms, Litres, Millimetres};
 
@@ -101,10 +102,23 @@ pub enum Question {
         #[serde(rename = "litres")]
         volume: Option<Litres>,
     },
+    /// "Can I mix sulfur and oil?": whether two products may go on together.
+    Together {
+        one: Partner,
+        other: Partner,
+    },
     Compare,
     Help,
     /// What the bot knows of the garden, its settings and people.
     Garden,
+}
+
+/// One of two products in one tank: the garden's by its name, or one only spoken of.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Partner {
+    pub name: String,
+    /// As the word itself tells, should the garden have no such product.
+    pub active: Option<Active>,
 }
 
 /// A change to the last thing this person reported.

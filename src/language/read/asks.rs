@@ -317,7 +317,7 @@ fn opens_question(tokens: &[Token]) -> bool {
                     }))
         }
         "tell" | "show" | "give" | "list" | "remind" => {
-            next(1, words!("me the my us all trees settings products log everything every each"))
+            next(1, words!("me the my us all trees settings products log everything every each labels last"))
                 && (!first.is("remind") || next(2, words!("what when how which")))
         }
         "mix" => words.len() >= 2,
@@ -476,6 +476,15 @@ const BARE: &[&str] = &[
     "tree status",
     "totals",
     "harvest so far",
+    "harvest total",
+    "harvest totals",
+    "total harvest",
+    "last rain",
+    "last note",
+    "last notes",
+    "the last notes",
+    "labels",
+    "my labels",
 ];
 
 /// How many words of politeness stand before an order: "please may I | rename ...", "I'd like to | change ...".

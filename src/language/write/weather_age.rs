@@ -21,6 +21,7 @@ pub(super) fn of(answer: &Answer) -> Option<&DataAge> {
         Answer::Done(_)
         | Answer::Season(_)
         | Answer::Mix(_)
+        | Answer::Together(_)
         | Answer::Compare(_)
         | Answer::Garden(_)
         | Answer::Help

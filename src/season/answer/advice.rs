@@ -474,6 +474,24 @@ pub struct MixAnswer {
     pub cautions: Vec<Caution>,
 }
 
+/// Whether two products may go on together.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct TogetherAnswer {
+    pub one: String,
+    pub other: String,
+    /// They burn leaves together: how long they are kept apart.
+    pub apart: Option<Apart>,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Apart {
+    #[serde(rename = "days")]
+    pub usually: Days,
+    /// Once it has been hot since the first of them.
+    #[serde(rename = "days_in_heat")]
+    pub in_heat: Days,
+}
+
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum MixMissing {

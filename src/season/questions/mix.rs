@@ -1,6 +1,7 @@
-use crate::season::answer::{Caution, MixAnswer, MixMissing};
+use crate::season::answer::{Apart, Caution, MixAnswer, MixMissing, TogetherAnswer};
 use crate::season::facts::Facts;
-use crate::season::garden::{Active, Product, Rate};
+use crate::season::garden::{Active, Carrier, Garden, Product, Rate};
+use crate::season::request::Partner;
 use crate::units::Litres;
 
 /// The label's rate for a volume. A rate is the grower's own entry; there is no other.
@@ -33,6 +34,30 @@ pub(super) fn mix(facts: &Facts, product: Option<&str>, volume: Option<Litres>) 
         missing,
         cautions: cautions(product, rate),
     }
+}
+
+/// Sulfur and oil burn leaves; of every other pair the labels decide.
+pub(super) fn together(facts: &Facts, one: &Partner, other: &Partner) -> TogetherAnswer {
+    let garden = &facts.garden;
+    let burn =
+        is_sulfur(garden, one) && is_oily(garden, other) || is_oily(garden, one) && is_sulfur(garden, other);
+    let apart = burn.then_some(Apart {
+        usually: garden.thresholds.sulfur_oil_apart,
+        in_heat: garden.thresholds.sulfur_oil_apart_hot,
+    });
+    TogetherAnswer { one: one.name.clone(), other: other.name.clone(), apart }
+}
+
+fn is_sulfur(garden: &Garden, partner: &Partner) -> bool {
+    partner.active == Some(Active::Sulfur)
+        || garden.product(&partner.name).is_some_and(|product| product.active == Active::Sulfur)
+}
+
+fn is_oily(garden: &Garden, partner: &Partner) -> bool {
+    partner.active == Some(Active::Oil)
+        || garden
+            .product(&partner.name)
+            .is_some_and(|product| product.active == Active::Oil || product.carrier == Carrier::Oil)
 }
 
 /// Mixing handles the concentrate: what is weighed out is a powder and dusts.

@@ -7,6 +7,7 @@ use crate::language::read::mood::pair;
 use crate::language::read::names::Product;
 use crate::language::read::tokens::Token;
 use crate::language::read::word_list::{WordList, words};
+use crate::season::garden::Active;
 use crate::season::request::{Question, Selection};
 
 /// `before` are the trees spoken of just now, for "it" and "them".
@@ -38,6 +39,7 @@ pub(super) fn question(speech: &Speech, before: Option<&Selection>) -> Option<Qu
         .help()
         .or_else(|| asked.garden())
         .or_else(|| asked.why())
+        .or_else(|| asked.together())
         .or_else(|| asked.compare())
         .or_else(|| asked.season_count())
         .or_else(|| asked.mix())
@@ -223,6 +225,8 @@ impl<'a> Words<'a> {
                 && self.any(words!("show what where where's wheres about list"))
                 && !self.any(words!("do water next doing"))
             || self.any(words!("units timezone zone"))
+            // "Show my labels"
+            || self.any(words!("labels")) && (self.any(words!("show list my")) || self.tokens.len() <= 2)
             || self.any(words!("who")) && self.any(words!("report keeper helper can has member members"))
             || self.tokens.len() <= 2 && self.any(words!("garden trees"));
         (knows || listed).then_some(Question::Garden)
@@ -257,17 +261,60 @@ impl<'a> Words<'a> {
             .then_some(Question::Compare)
     }
 
+    /// "Can I mix sulfur and oil?", "is neem ok with sulfur?": of a pair it is asked whether, never how much.
+    fn together(&self) -> Option<Question> {
+        let partners = self.speech.names.partners(self.tokens);
+        let [one, other, ..] = partners.as_slice() else { return None };
+        let mixing = self.any(words!(
+            "mix mixed mixing mixes mixable combine combined combining combination together tank tankmix compatible blend blended"
+        ));
+        // "How long after neem can I use sulfur?" and "neem or sulfur?" set one against the other.
+        let joined = self.tokens.windows(2).any(|pair| {
+            pair[0].is_any(words!("and with & + plus"))
+                && self.speech.names.product(&pair[1..]) != Product::Unsaid
+        });
+        let may = self.any(words!("can could may ok okay safe alright fine bad"));
+        let burn = |one: Option<Active>, other: Option<Active>| {
+            (one, other) == (Some(Active::Sulfur), Some(Active::Oil))
+        };
+        let burn = burn(one.active, other.active) || burn(other.active, one.active);
+        let told = self.any(words!("did when last since after before between"));
+        (mixing || joined && !told && (may || burn))
+            .then(|| Question::Together { one: one.clone(), other: other.clone() })
+    }
+
     /// "How many figs so far?" is answered by the season's totals.
     fn season_count(&self) -> Option<Question> {
         let count = self.pair(words!("how"), words!("many much"));
         let fruit = self.senses.has_any(&[Sense::Fig, Sense::Picked, Sense::Pick]) && !self.is_of_product();
         let rain = self.has(Sense::Rain) && self.any(words!("had year season far got"));
+        // "Which gave most?", "which tree gave the most figs"
+        let most = self.any(words!("which what who"))
+            && self.any(words!("gave gives yielded yields produced bore"))
+            && self.any(words!("most more best least fewest"));
+        // "Last rain", "how much rain in June", "how much rain fell last week": what fell, not the forecast.
+        let fell = self.has(Sense::Rain)
+            && !self.is_of_spraying()
+            && !self.is_of_product()
+            && (self.tokens.iter().filter(|token| !token.is_mark()).count() <= 3 && self.any(words!("last"))
+                || count && (self.any(words!("fell fallen last did since")) || self.is_of_month()));
+        if most || fell {
+            return Some(Question::Season);
+        }
         let used = self.is_of_product()
             && self.any(words!("used year season far put"))
             && self.any(words!("have year season far"));
         let times = self.any(words!("times sprays")) && self.any(words!("year season far have"));
         (count && (fruit && !self.any(words!("left sprays")) || rain || used || times))
             .then_some(Question::Season)
+    }
+
+    /// "In June", but not "how much rain may we get".
+    fn is_of_month(&self) -> bool {
+        self.pair(
+            words!("in during of for"),
+            words!("january february march april may june july august september october november december"),
+        )
     }
 
     fn mix(&self) -> Option<Question> {
@@ -326,7 +373,7 @@ impl<'a> Words<'a> {
         // "Did Eave get any?"
         let any = self.any(words!("did")) && self.any(words!("get")) && self.any(words!("any some"));
         let last = got || any || self.any(words!("last latest"))
-            && self.any(words!("spray sprayed spraying water watered watering pick picked entry entries note report application treatment repotted"))
+            && self.any(words!("spray sprayed spraying water watered watering pick picked entry entries note notes report reports application treatment repotted"))
             && !self.has(Sense::Frost);
         let deed = past
             && when

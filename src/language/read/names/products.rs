@@ -4,6 +4,7 @@ use super::{Names, is_unknown, matches_at, slips};
 use crate::language::read::lexicon::Sense;
 use crate::language::read::tokens::Token;
 use crate::season::garden::Active;
+use crate::season::request::Partner;
 
 #[derive(Clone, Debug, PartialEq)]
 pub(in crate::language::read) enum Product {
@@ -61,6 +62,34 @@ impl Names {
         self.products_in(stretch, &[]).into_iter().next().unwrap_or(Product::Unsaid)
     }
 
+    /// Every spray a stretch names, be it the garden's or only a kind of one: "sulfur and oil".
+    pub(in crate::language::read) fn partners(&self, stretch: &[Token]) -> Vec<Partner> {
+        let mut found: Vec<Partner> = Vec::new();
+        let mut index = 0;
+        while index < stretch.len() {
+            let Some((count, product)) = self.product_at(stretch, index) else {
+                index += 1;
+                continue;
+            };
+            let partner = match product {
+                Product::Known { name, .. } => {
+                    let call = self.products.iter().find(|call| call.name == name);
+                    Partner { active: call.map(|call| call.active), name }
+                }
+                Product::Unknown { .. } | Product::Several { .. } | Product::Unsaid => {
+                    let said: Vec<&str> =
+                        stretch[index..index + count].iter().map(|token| token.text.as_str()).collect();
+                    Partner { name: said.join(" "), active: active(&stretch[index]) }
+                }
+            };
+            if !found.iter().any(|known| known.name == partner.name) {
+                found.push(partner);
+            }
+            index += count;
+        }
+        found
+    }
+
     fn product_at(&self, stretch: &[Token], index: usize) -> Option<(usize, Product)> {
         let longest = self
             .products
@@ -73,21 +102,36 @@ impl Names {
             return Some((count, Product::Known { name: product.name.clone(), used, misspelt: false }));
         }
         let token = &stretch[index];
+        // "Horticultural oil" and "canola oil" are other bottles than "neem".
+        if Self::is_sort_of_oil(stretch, index) {
+            return Some((2, self.of_active(Active::Oil, OilSort::of(&token.text), index, 2)));
+        }
         if let Some(active) = active(token) {
             // "Neem oil", "copper hydroxide": one spray in two words.
             let count = 1 + usize::from(
                 stretch.get(index + 1).is_some_and(|next| self::active(next) == Some(active)),
             );
-            return Some((count, self.of_active(active, index, count)));
+            return Some((count, self.of_active(active, OilSort::of(&token.text), index, count)));
         }
         self.misspelt_product(token, index).map(|product| (1, product))
     }
 
-    fn of_active(&self, active: Active, index: usize, count: usize) -> Product {
+    /// "Mineral oil", "canola oil": a sort of oil by its two words.
+    pub(in crate::language::read) fn is_sort_of_oil(stretch: &[Token], index: usize) -> bool {
+        stretch.get(index).is_some_and(|sort| OilSort::of(&sort.text).is_some())
+            && stretch.get(index + 1).is_some_and(|oil| oil.is("oil"))
+    }
+
+    fn of_active(&self, active: Active, sort: Option<OilSort>, index: usize, count: usize) -> Product {
+        // An oil whose name tells no sort may be any.
+        let other_sort = |call: &super::ProductCall| {
+            let of_name = call.words.iter().find_map(|word| OilSort::of(word));
+            active == Active::Oil && sort.is_some() && of_name.is_some() && of_name != sort
+        };
         let of_kind: Vec<&str> = self
             .products
             .iter()
-            .filter(|product| product.active == active)
+            .filter(|product| product.active == active && !other_sort(product))
             .map(|product| product.name.as_str())
             .collect();
         match of_kind.as_slice() {
@@ -126,6 +170,26 @@ impl Names {
                 index,
                 names: several.iter().map(|(_, name)| (*name).to_owned()).collect(),
             }),
+        }
+    }
+}
+
+/// Which oil is in the bottle: their labels differ, so none stands for another.
+#[derive(Clone, Copy, PartialEq)]
+enum OilSort {
+    Neem,
+    Mineral,
+    Kitchen,
+}
+
+impl OilSort {
+    fn of(word: &str) -> Option<Self> {
+        match word {
+            "neem" | "neemed" | "neem'd" => Some(Self::Neem),
+            "horticultural" | "hort" | "mineral" | "dormant" | "paraffin" | "paraffinic" | "superior"
+            | "petroleum" => Some(Self::Mineral),
+            "canola" | "rapeseed" | "soybean" | "soy" | "vegetable" | "cottonseed" => Some(Self::Kitchen),
+            _ => None,
         }
     }
 }

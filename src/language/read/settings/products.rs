@@ -35,7 +35,12 @@ pub(super) fn read(speech: &Speech) -> Option<Found> {
     let opens =
         tokens.first().is_some_and(|first| first.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil]))
             && label.details.interval.is_some();
-    let labelled = (colon.is_some() || opens)
+    let opens = opens || Names::is_sort_of_oil(tokens, 0) && label.details.interval.is_some();
+    // "My horticultural oil label says every 14 days": the first word of a product not had before.
+    let mine = tokens.first().is_some_and(|first| first.is_any(words!("my our the")))
+        && any(&tokens[..tokens.len().min(6)], words!("label"))
+        && label.details.interval.is_some();
+    let labelled = (colon.is_some() || opens || mine)
         && !names_trees
         && is_label_talk(tokens)
         && (label.details.rate.is_some() || active && label.says_something());
@@ -48,6 +53,7 @@ pub(super) fn read(speech: &Speech) -> Option<Found> {
     let plain = || {
         let first = tokens.first().filter(|_| opens && colon.is_none())?;
         Some(match () {
+            () if Names::is_sort_of_oil(tokens, 0) => format!("{} oil", first.text),
             () if first.senses.has(Sense::Copper) => String::from("copper"),
             () if first.senses.has(Sense::Sulfur) => String::from("sulfur"),
             () => first.text.clone(),
@@ -178,7 +184,10 @@ fn new_name(speech: &Speech, colon: Option<usize>) -> Option<String> {
             })
             .unwrap_or(tokens.len())
     });
+    // "My mancozeb label: ...": the label is not part of the name.
+    let end = (start + 1..end).find(|index| tokens[*index].is("label")).unwrap_or(end);
     let name = clean(speech.typed(start, end));
+    let name = name.strip_suffix("'s").map_or_else(|| name.clone(), str::to_owned);
     (!name.is_empty() && name.split_whitespace().count() <= 5).then_some(name)
 }
 

@@ -1,8 +1,8 @@
 //! How much to mix: the label's rate, never another.
 
 use crate::language::write::page::Page;
-use crate::language::write::{Voice, cautions, phrases};
-use crate::season::answer::{MixAnswer, MixMissing};
+use crate::language::write::{Voice, cautions, figures, phrases};
+use crate::season::answer::{Apart, MixAnswer, MixMissing, TogetherAnswer};
 
 pub(in crate::language::write) fn answer(page: &mut Page, mix: &MixAnswer, voice: &Voice) {
     let product = mix.product.as_deref().map_or_else(|| String::from("it"), phrases::name);
@@ -31,6 +31,27 @@ pub(in crate::language::write) fn answer(page: &mut Page, mix: &MixAnswer, voice
         }
     }
     cautions::on(page, &mix.cautions);
+}
+
+/// "Can I mix sulfur and oil?": never dosed, for what is mixed cannot be taken off the leaves again.
+pub(in crate::language::write) fn together(page: &mut Page, pair: &TogetherAnswer) {
+    let both = phrases::names(&[&pair.one, &pair.other]);
+    match pair.apart {
+        Some(Apart { usually, in_heat }) => {
+            page.lead("No: sulfur and oil together burn leaves.");
+            let in_heat = if in_heat > usually {
+                format!("; {} in heat", figures::days(in_heat))
+            } else {
+                String::new()
+            };
+            page.line(format!("Keep {} between {both}, either way round{in_heat}.", figures::days(usually)));
+        }
+        None => {
+            page.lead("Only if both labels allow it: the labels decide, not I.");
+            page.line(format!("If they do, try {both} on a few leaves first and wait some days."));
+            page.line("If a label forbids it or says nothing, spray them on different days.");
+        }
+    }
 }
 
 fn example(voice: &Voice) -> &'static str {

@@ -349,7 +349,17 @@ fn mixing() -> Vec<(&'static str, Vec<Answer>)> {
     };
     let powder = Some(Rate::GramsPerLitre(2.0));
     let spoon = Some(Rate::MillilitresPerLitre(7.8124));
+    let together = |other: &str, apart: Option<Apart>| {
+        vec![Answer::Together(TogetherAnswer {
+            one: String::from(if apart.is_some() { "sulfur" } else { "copper" }),
+            other: String::from(other),
+            apart,
+        })]
+    };
+    let apart = Some(Apart { usually: Days::new(14.0), in_heat: Days::new(21.0) });
     vec![
+        ("together_never", together("neem", apart)),
+        ("together_labels", together("neem", None)),
         ("mix_powder", mix(powder, Some(7.57), Vec::new())),
         ("mix_spoons", mix(spoon, Some(7.57), Vec::new())),
         ("mix_how_much_water", mix(powder, None, vec![MixMissing::Volume])),
