@@ -69,3 +69,8 @@ fn a_late_october_question() {
 fn a_day_of_mistakes() {
     insta::assert_snapshot!(hold(include_str!("conversations/day_of_mistakes.txt")));
 }
+
+#[test]
+fn waits_and_amounts() {
+    insta::assert_snapshot!(hold(include_str!("conversations/waits_and_amounts.txt")));
+}

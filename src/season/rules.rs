@@ -5,7 +5,7 @@
 
 use chrono::{DateTime, NaiveDate, TimeDelta, Utc};
 
-use super::answer::BrokenRule;
+use super::answer::{BrokenRule, HarvestWait};
 use super::calendar::{local_date, season_of};
 use super::facts::Facts;
 use super::garden::{Active, LabelListing, Product, Rate};
@@ -372,17 +372,54 @@ fn apart(facts: &Facts, first: DateTime<Utc>, second: DateTime<Utc>) -> Days {
 }
 
 fn picked_too_soon(facts: &Facts, tree: &TreeHistory, picked: DateTime<Utc>) -> Option<BrokenRule> {
+    let wait = harvest_wait(facts, tree, picked)?;
+    Some(BrokenRule::PickedTooSoon {
+        tree: tree.name.clone(),
+        product: wait.product,
+        sprayed_on: wait.sprayed_on,
+        wait: wait.wait,
+        clear_from: wait.clear_from,
+    })
+}
+
+/// The longest wait between spray and picking that runs on each of these trees at a moment, those of one spray
+/// together, the first to end first.
+pub fn harvest_waits<'t>(
+    facts: &Facts,
+    history: &History,
+    trees: impl Iterator<Item = &'t str>,
+    at: DateTime<Utc>,
+) -> Vec<HarvestWait> {
+    let mut waits: Vec<HarvestWait> = Vec::new();
+    for tree in trees {
+        let Some(wait) = history.tree(tree).and_then(|tree| harvest_wait(facts, tree, at)) else { continue };
+        let is_same = |known: &&mut HarvestWait| {
+            (&known.product, known.sprayed_on, known.clear_from)
+                == (&wait.product, wait.sprayed_on, wait.clear_from)
+        };
+        match waits.iter_mut().find(is_same) {
+            Some(known) => known.trees.extend(wait.trees),
+            None => waits.push(wait),
+        }
+    }
+    waits.sort_by_key(|wait| wait.clear_from);
+    waits
+}
+
+fn harvest_wait(facts: &Facts, tree: &TreeHistory, at: DateTime<Utc>) -> Option<HarvestWait> {
     let zone = facts.garden.zone();
-    tree.sprays.iter().rev().filter(|spray| spray.at < picked).find_map(|spray| {
+    let running = tree.sprays.iter().filter(|spray| spray.at < at).filter_map(|spray| {
         let wait = facts.garden.product(&spray.product)?.label.before_harvest?;
         let clear = spray.at + wait.as_hours().to_duration();
-        (picked < clear).then(|| BrokenRule::PickedTooSoon {
-            tree: tree.name.clone(),
-            product: spray.product.clone(),
-            sprayed_on: local_date(spray.at, zone),
-            wait,
-            clear_from: local_date(clear, zone),
-        })
+        (at < clear).then_some((spray, wait, clear))
+    });
+    let (spray, wait, clear) = running.max_by_key(|(.., clear)| *clear)?;
+    Some(HarvestWait {
+        trees: vec![tree.name.clone()],
+        product: spray.product.clone(),
+        sprayed_on: local_date(spray.at, zone),
+        wait,
+        clear_from: local_date(clear, zone),
     })
 }
 

@@ -68,6 +68,7 @@ fn spray() -> SprayAdvice {
             Caution::ReEntryAndHarvest,
             Caution::LocalRules,
         ],
+        waits: Vec::new(),
         age: fresh(),
     }
 }
