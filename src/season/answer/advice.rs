@@ -300,6 +300,8 @@ pub enum BrokenRule {
         apart: Days,
         needed: Days,
         clear_from: NaiveDate,
+        /// From when the first may follow the second.
+        again_from: NaiveDate,
     },
     SulfurHeat {
         product: String,

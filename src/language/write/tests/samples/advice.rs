@@ -374,6 +374,7 @@ fn rules() -> Vec<(&'static str, Vec<Answer>)> {
                 apart: Days::new(7.9),
                 needed: Days::new(14.0),
                 clear_from: date(7, 11),
+                again_from: date(7, 19),
             },
         ),
         (
