@@ -122,5 +122,10 @@ pub(super) fn harvest(harvest: &Harvest, voice: &Voice) -> String {
     if harvest.mass.value() > 0.0 {
         parts.push(voice.mass(harvest.mass));
     }
-    if parts.is_empty() { String::from("some figs") } else { parts.join(" and ") }
+    if parts.is_empty() {
+        return String::from("some figs");
+    }
+    // A share of what several trees gave together is a guess.
+    let about = if harvest.shared { "about " } else { "" };
+    format!("{about}{}", parts.join(" and "))
 }

@@ -60,6 +60,8 @@ pub struct Harvest {
     pub count: u32,
     #[serde(rename = "kg")]
     pub mass: Kilograms,
+    /// Some of it was told of several trees together, and shared out.
+    pub shared: bool,
     pub first: Option<NaiveDate>,
     pub last: Option<NaiveDate>,
 }

@@ -129,6 +129,7 @@ fn state() -> TreeState {
         picked: Harvest {
             count: 12,
             mass: Kilograms::new(0.6),
+            shared: false,
             first: Some(date(7, 1)),
             last: Some(date(7, 3)),
         },
