@@ -74,3 +74,13 @@ fn a_day_of_mistakes() {
 fn labels_and_pairs() {
     insta::assert_snapshot!(hold(include_str!("conversations/labels_and_pairs.txt")));
 }
+
+#[test]
+fn waits_and_amounts() {
+    insta::assert_snapshot!(hold(include_str!("conversations/waits_and_amounts.txt")));
+}
+
+#[test]
+fn oil_then_sulfur() {
+    insta::assert_snapshot!(hold(include_str!("conversations/oil_then_sulfur.txt")));
+}

@@ -69,6 +69,8 @@ pub struct Picking {
     pub at: DateTime<Utc>,
     pub count: Option<u32>,
     pub mass: Option<Kilograms>,
+    /// An equal share of what several trees gave together.
+    pub shared: bool,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -83,6 +85,21 @@ pub struct Watering {
 pub struct Gauged {
     pub at: DateTime<Utc>,
     pub depth: Millimetres,
+}
+
+/// One tree's part in what was told once of several.
+#[derive(Clone, Copy)]
+struct Part {
+    place: usize,
+    of: usize,
+}
+
+impl Part {
+    /// An equal share in whole figs: what does not divide goes to the first, so that the shares add up to the count.
+    fn share_of(self, count: u32) -> u32 {
+        let (place, of) = (self.place as u32, self.of as u32);
+        count / of + u32::from(place < count % of)
+    }
 }
 
 impl History {
@@ -110,9 +127,9 @@ impl History {
             Report::Frost { minimum } => self.frosts.push((at, *minimum)),
             _ => {}
         }
-        let parts = trees.len().max(1) as f64;
-        for name in trees {
-            self.tree_mut(name).enter(at, report, parts, garden);
+        let of = trees.len().max(1);
+        for (place, name) in trees.iter().enumerate() {
+            self.tree_mut(name).enter(at, report, Part { place, of }, garden);
         }
     }
 
@@ -153,7 +170,8 @@ impl TreeHistory {
         self.stages.iter().rev().find(|(at, _)| (season_start..=now).contains(at)).copied()
     }
 
-    fn enter(&mut self, at: DateTime<Utc>, report: &Report, parts: f64, garden: &Garden) {
+    fn enter(&mut self, at: DateTime<Utc>, report: &Report, part: Part, garden: &Garden) {
+        let parts = part.of as f64;
         match report {
             Report::Scouted { amount, level } => {
                 self.scouted.push(Looked { at, amount: *amount, level: *level });
@@ -177,7 +195,13 @@ impl TreeHistory {
             Report::Weighed { mass, state } => self.weighed.push((at, *mass, *state)),
             Report::Stage { stage } => self.stages.push((at, *stage)),
             Report::Picked { count, mass } => {
-                self.picked.push(Picking { at, count: *count, mass: *mass });
+                // A count said once of several trees is theirs together; "6 each" comes as a report for each.
+                self.picked.push(Picking {
+                    at,
+                    count: count.map(|count| part.share_of(count)),
+                    mass: mass.map(|mass| mass / parts),
+                    shared: part.of > 1,
+                });
             }
             Report::Rained { .. }
             | Report::Frost { .. }

@@ -6,13 +6,15 @@ mod mix;
 mod season_view;
 mod tree_view;
 
-use super::answer::{Answer, DoneView, NotedItem, SprayAdvice, Verdict, Worth};
+use super::answer::{Answer, DoneView, HarvestWait, NotedItem, SprayAdvice, Verdict, Worth};
 use super::facts::Facts;
+use super::garden::Bearing;
 use super::history::History;
-use super::journal::{Entry, What};
+use super::journal::{Entry, Stage, What};
 use super::outlook::Outlook;
 use super::request::{Question, Selection};
 use super::respond::noted_item;
+use super::rules;
 use super::selection::selected;
 
 pub use season_view::severity_of;
@@ -22,7 +24,9 @@ pub fn answer(facts: &Facts, question: &Question) -> Answer {
         Question::Spray { product, trees } => {
             let outlook = Outlook::of(facts);
             let advice = outlook.spray_advice_for(product.as_deref(), trees);
-            Answer::Spray(Box::new(outlook.with_leaves_kept(advice)))
+            let mut advice = outlook.with_leaves_kept(advice);
+            advice.waits = waits(&outlook, advice.trees.iter().map(|tree| tree.tree.as_str()));
+            Answer::Spray(Box::new(advice))
         }
         Question::Why => {
             let outlook = Outlook::of(facts);
@@ -40,6 +44,18 @@ pub fn answer(facts: &Facts, question: &Question) -> Answer {
         Question::Garden => Answer::Garden(garden_view::view(facts)),
         Question::Help => Answer::Help,
     }
+}
+
+/// Waits before harvest still running on those of these trees that may have fruit to pick.
+fn waits<'t>(outlook: &Outlook, trees: impl Iterator<Item = &'t str>) -> Vec<HarvestWait> {
+    let may_bear = |name: &&str| {
+        outlook.trees().iter().filter(|tree| tree.tree.name == *name).any(|tree| {
+            let is_past =
+                matches!(tree.stage, Some((_, Stage::PickedOut | Stage::LeafFall | Stage::Dormant)));
+            tree.tree.bearing == Bearing::Bearing && !is_past
+        })
+    };
+    rules::harvest_waits(outlook.facts, &outlook.history, trees.filter(may_bear), outlook.now)
 }
 
 /// As many entries as a phone shows without scrolling far.

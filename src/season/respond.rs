@@ -52,6 +52,8 @@ struct Conversation<'a> {
     /// Whether something put in the journal could change what was advised before.
     bears_on_advice: bool,
     asked_to_forget: bool,
+    /// The trees of the one entry a correction is of: "no, 15 off Wall" where Corner was told of too.
+    corrected_trees: Option<Vec<String>>,
 }
 
 impl<'a> Conversation<'a> {
@@ -68,6 +70,7 @@ impl<'a> Conversation<'a> {
             settled: Vec::new(),
             bears_on_advice: false,
             asked_to_forget: false,
+            corrected_trees: None,
         }
     }
 
@@ -84,6 +87,7 @@ impl<'a> Conversation<'a> {
         self.assumptions.extend(reading.spellings.iter().map(|(typed, read)| {
             super::answer::Assumption::Spelling { typed: typed.clone(), read: read.clone() }
         }));
+        self.corrected_trees = self.trees_corrected(&reading.requests);
         for request in &reading.requests {
             self.take(request);
         }

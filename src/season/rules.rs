@@ -5,7 +5,7 @@
 
 use chrono::{DateTime, NaiveDate, TimeDelta, Utc};
 
-use super::answer::BrokenRule;
+use super::answer::{BrokenRule, HarvestWait};
 use super::calendar::{local_date, season_of};
 use super::facts::Facts;
 use super::garden::{Active, LabelListing, Product, Rate};
@@ -112,25 +112,6 @@ pub fn supply(
     }
 }
 
-/// The first moment from `from` on at which sulfur and oil are far enough apart for this product on
-/// every one of these trees.
-pub fn clear_of_oil_and_sulfur(
-    facts: &Facts,
-    history: &History,
-    trees: &[String],
-    product: &Product,
-    from: DateTime<Utc>,
-) -> DateTime<Utc> {
-    let spray = Sprayed::thought_of(product, from);
-    trees
-        .iter()
-        .filter_map(|tree| history.tree(tree))
-        .flat_map(|tree| &tree.sprays)
-        .filter(|earlier| earlier.at <= from && burn_together(earlier, &spray))
-        .map(|earlier| earlier.at + apart(facts, earlier.at, from).as_hours().to_duration())
-        .fold(from, DateTime::max)
-}
-
 /// A spray and what it is judged against.
 struct Case<'a> {
     facts: &'a Facts,
@@ -156,13 +137,17 @@ impl Case<'_> {
     /// The nearest spray that burns together with this one, over all its trees.
     fn sulfur_and_oil(&self) -> Option<BrokenRule> {
         let zone = self.facts.garden.zone();
+        // Counted in days, as the date said is: an evening's spray is clear on the morning of its day.
+        let days_apart = |first: DateTime<Utc>, second: DateTime<Utc>| {
+            Days::new((local_date(second, zone) - local_date(first, zone)).num_days() as f64)
+        };
         let clash = |tree: &TreeHistory| {
             tree.sprays
                 .iter()
                 .filter(|other| burn_together(other, self.spray))
                 .filter(|other| {
                     let (first, second) = (other.at.min(self.spray.at), other.at.max(self.spray.at));
-                    days_between(first, second) < apart(self.facts, first, second)
+                    days_apart(first, second) < apart(self.facts, first, second)
                 })
                 .min_by_key(|other| (other.at - self.spray.at).abs())
                 .cloned()
@@ -175,7 +160,13 @@ impl Case<'_> {
         let nearest = clashes.iter().min_by_key(|(_, other)| (other.at - self.spray.at).abs())?.1.clone();
         let (first, second) =
             if nearest.at <= self.spray.at { (&nearest, self.spray) } else { (self.spray, &nearest) };
-        let needed = apart(self.facts, first.at, second.at);
+        // One that was done is measured by the heat it had; one thought of by that of the days it has to wait for.
+        let needed = if self.is_reported() {
+            apart(self.facts, first.at, second.at)
+        } else {
+            apart_in_the_end(self.facts, first.at)
+        };
+        let again = second.at + apart_in_the_end(self.facts, second.at).as_hours().to_duration();
         Some(BrokenRule::SulfurAndOil {
             trees: clashes.into_iter().map(|(tree, _)| tree).collect(),
             first: first.product.clone(),
@@ -185,6 +176,7 @@ impl Case<'_> {
             apart: days_between(first.at, second.at),
             needed,
             clear_from: local_date(first.at + needed.as_hours().to_duration(), zone),
+            again_from: local_date(again, zone),
         })
     }
 
@@ -371,18 +363,64 @@ fn apart(facts: &Facts, first: DateTime<Utc>, second: DateTime<Utc>) -> Days {
     }
 }
 
+/// How far apart they will have to be when the usual gap is over. Heat beyond the forecast is reckoned with, so that
+/// a date once said does not move away.
+fn apart_in_the_end(facts: &Facts, first: DateTime<Utc>) -> Days {
+    let thresholds = &facts.garden.thresholds;
+    let usual_end = first + thresholds.sulfur_oil_apart.as_hours().to_duration();
+    let is_known = facts.weather.end().is_some_and(|end| end >= usual_end);
+    if is_known { apart(facts, first, usual_end) } else { thresholds.sulfur_oil_apart_hot }
+}
+
 fn picked_too_soon(facts: &Facts, tree: &TreeHistory, picked: DateTime<Utc>) -> Option<BrokenRule> {
+    let wait = harvest_wait(facts, tree, picked)?;
+    Some(BrokenRule::PickedTooSoon {
+        tree: tree.name.clone(),
+        product: wait.product,
+        sprayed_on: wait.sprayed_on,
+        wait: wait.wait,
+        clear_from: wait.clear_from,
+    })
+}
+
+/// The longest wait between spray and picking that runs on each of these trees at a moment, those of one spray
+/// together, the first to end first.
+pub fn harvest_waits<'t>(
+    facts: &Facts,
+    history: &History,
+    trees: impl Iterator<Item = &'t str>,
+    at: DateTime<Utc>,
+) -> Vec<HarvestWait> {
+    let mut waits: Vec<HarvestWait> = Vec::new();
+    for tree in trees {
+        let Some(wait) = history.tree(tree).and_then(|tree| harvest_wait(facts, tree, at)) else { continue };
+        let is_same = |known: &&mut HarvestWait| {
+            (&known.product, known.sprayed_on, known.clear_from)
+                == (&wait.product, wait.sprayed_on, wait.clear_from)
+        };
+        match waits.iter_mut().find(is_same) {
+            Some(known) => known.trees.extend(wait.trees),
+            None => waits.push(wait),
+        }
+    }
+    waits.sort_by_key(|wait| wait.clear_from);
+    waits
+}
+
+fn harvest_wait(facts: &Facts, tree: &TreeHistory, at: DateTime<Utc>) -> Option<HarvestWait> {
     let zone = facts.garden.zone();
-    tree.sprays.iter().rev().filter(|spray| spray.at < picked).find_map(|spray| {
+    let running = tree.sprays.iter().filter(|spray| spray.at < at).filter_map(|spray| {
         let wait = facts.garden.product(&spray.product)?.label.before_harvest?;
         let clear = spray.at + wait.as_hours().to_duration();
-        (picked < clear).then(|| BrokenRule::PickedTooSoon {
-            tree: tree.name.clone(),
-            product: spray.product.clone(),
-            sprayed_on: local_date(spray.at, zone),
-            wait,
-            clear_from: local_date(clear, zone),
-        })
+        (at < clear).then_some((spray, wait, clear))
+    });
+    let (spray, wait, clear) = running.max_by_key(|(.., clear)| *clear)?;
+    Some(HarvestWait {
+        trees: vec![tree.name.clone()],
+        product: spray.product.clone(),
+        sprayed_on: local_date(spray.at, zone),
+        wait,
+        clear_from: local_date(clear, zone),
     })
 }
 

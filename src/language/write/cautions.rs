@@ -40,7 +40,7 @@ fn before(cautions: &[Caution]) -> Vec<&'static str> {
 /// What the spray does later, and who stands above this advice.
 fn after(cautions: &[Caution]) -> Vec<&'static str> {
     const WORDS: [(Caution, &str); 9] = [
-        (Caution::SulfurAndOil, "No sulfur within two weeks of oil, either way round."),
+        (Caution::SulfurAndOil, "Keep sulfur and oil two weeks apart, three in heat."),
         (Caution::SulfurHeat, "No sulfur in heat: it burns leaves."),
         (Caution::CopperBuildsUp, "Copper stays in the soil."),
         (Caution::CopperWater, "Copper kills water life: no run-off, rinse over the treated ground."),

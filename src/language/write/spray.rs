@@ -7,7 +7,9 @@ pub(super) mod rules;
 
 use super::page::Page;
 use super::{Voice, cautions, figures, phrases};
-use crate::season::answer::{Reason, SprayAdvice, Standing, TreeVerdict, Verdict, Window, Worth};
+use crate::season::answer::{
+    HarvestWait, Reason, SprayAdvice, Standing, TreeVerdict, Verdict, Window, Worth,
+};
 use crate::units::Hours;
 
 pub(super) use reasons::{grade, season_end, shortening};
@@ -39,9 +41,28 @@ pub(super) fn advice(page: &mut Page, advice: &SprayAdvice, voice: &Voice) {
         page.line(reasons::let_it_be(&advice.reasons).unwrap_or_default());
     }
     page.line(reasons::label_gap(&advice.reasons).unwrap_or_default());
+    waits(page, &advice.waits, advice.trees.len(), voice);
     // Cautions belong to work that is to be done: a spray now, or a product still to be bought.
     if advice.verdict == Verdict::Spray || advice.reasons.contains(&Reason::NoProduct) {
         cautions::on(page, &advice.cautions);
+    }
+}
+
+/// Fruit not to be eaten yet; the trees are named unless it is of all those asked about.
+pub(super) fn waits(page: &mut Page, waits: &[HarvestWait], asked_about: usize, voice: &Voice) {
+    for wait in waits {
+        let whose = if wait.trees.len() == asked_about {
+            String::new()
+        } else {
+            format!(" of {}", phrases::names(&wait.trees))
+        };
+        page.line(format!(
+            "Fruit{whose} is clear from {}: {} {}, {} by your label.",
+            voice.date(wait.clear_from),
+            phrases::name(&wait.product),
+            voice.date(wait.sprayed_on),
+            figures::days(wait.wait)
+        ));
     }
 }
 

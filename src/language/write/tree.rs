@@ -2,7 +2,9 @@
 
 use super::page::Page;
 use super::{Voice, figures, phrases, records, spray, water};
-use crate::season::answer::{Harvest, LastSpray, Ripening, RipeningOutlook, Scouted, TreeState, TreeView};
+use crate::season::answer::{
+    Harvest, HarvestWait, LastSpray, Ripening, RipeningOutlook, Scouted, TreeState, TreeView,
+};
 use crate::season::journal::RustAmount;
 use crate::units::Fraction;
 
@@ -12,7 +14,7 @@ const SHOWN: usize = 12;
 pub(super) fn view(page: &mut Page, view: &TreeView, voice: &Voice) {
     match view.trees.as_slice() {
         [] => page.lead("I know of no such tree yet. Add it, as in \"add tree Celeste, 15 gallon pot\"."),
-        [one] => tree(page, one, voice),
+        [one] => tree(page, one, &view.waits, voice),
         several => {
             page.lead("Tree by tree:");
             for state in several.iter().take(SHOWN) {
@@ -21,12 +23,14 @@ pub(super) fn view(page: &mut Page, view: &TreeView, voice: &Voice) {
             if several.len() > SHOWN {
                 page.line(format!("And {} more; ask for one by its name.", several.len() - SHOWN));
             }
+            spray::waits(page, &view.waits, several.len(), voice);
         }
     }
 }
 
-fn tree(page: &mut Page, state: &TreeState, voice: &Voice) {
+fn tree(page: &mut Page, state: &TreeState, waits: &[HarvestWait], voice: &Voice) {
     page.lead(short(state, voice));
+    spray::waits(page, waits, 1, voice);
     page.line(match &state.last_sprayed {
         Some(spray) => sprayed(spray, state.cover, voice),
         None => String::from("No spray on record this season."),
@@ -118,5 +122,10 @@ pub(super) fn harvest(harvest: &Harvest, voice: &Voice) -> String {
     if harvest.mass.value() > 0.0 {
         parts.push(voice.mass(harvest.mass));
     }
-    if parts.is_empty() { String::from("some figs") } else { parts.join(" and ") }
+    if parts.is_empty() {
+        return String::from("some figs");
+    }
+    // A share of what several trees gave together is a guess.
+    let about = if harvest.shared { "about " } else { "" };
+    format!("{about}{}", parts.join(" and "))
 }

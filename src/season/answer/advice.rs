@@ -24,7 +24,20 @@ pub struct SprayAdvice {
     pub reasons: Vec<Reason>,
     pub trees: Vec<TreeVerdict>,
     pub cautions: Vec<Caution>,
+    /// Waits before harvest that still run. Only where somebody asked.
+    pub waits: Vec<HarvestWait>,
     pub age: DataAge,
+}
+
+/// Fruit that may not be eaten yet, by the label of what it was sprayed with.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct HarvestWait {
+    pub trees: Vec<String>,
+    pub product: String,
+    pub sprayed_on: NaiveDate,
+    #[serde(rename = "wait_days")]
+    pub wait: Days,
+    pub clear_from: NaiveDate,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
@@ -287,6 +300,8 @@ pub enum BrokenRule {
         apart: Days,
         needed: Days,
         clear_from: NaiveDate,
+        /// From when the first may follow the second.
+        again_from: NaiveDate,
     },
     SulfurHeat {
         product: String,

@@ -2,7 +2,8 @@ use chrono::{DateTime, NaiveDate, NaiveTime, Utc};
 use serde::Serialize;
 
 use super::{
-    BrokenRule, DataAge, FrostAdvice, FrostBasis, FrostNight, Infection, Span, SprayAdvice, TreeWater, Window,
+    BrokenRule, DataAge, FrostAdvice, FrostBasis, FrostNight, HarvestWait, Infection, Span, SprayAdvice,
+    TreeWater, Window,
 };
 use crate::season::garden::{Product, Role, Tree, UnitSystem, YearDay};
 use crate::season::journal::{RustAmount, Stage};
@@ -12,6 +13,8 @@ use crate::units::{Celsius, Days, Fraction, GramsPerSquareMetre, Kilograms, Mill
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct TreeView {
     pub trees: Vec<TreeState>,
+    /// Waits before harvest that still run.
+    pub waits: Vec<HarvestWait>,
     pub age: DataAge,
 }
 
@@ -57,6 +60,8 @@ pub struct Harvest {
     pub count: u32,
     #[serde(rename = "kg")]
     pub mass: Kilograms,
+    /// Some of it was told of several trees together, and shared out.
+    pub shared: bool,
     pub first: Option<NaiveDate>,
     pub last: Option<NaiveDate>,
 }

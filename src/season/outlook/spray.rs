@@ -81,6 +81,7 @@ impl Outlook<'_> {
                 })
                 .collect(),
             cautions: Vec::new(),
+            waits: Vec::new(),
             age: self.age(),
         }
     }

@@ -40,6 +40,7 @@ fn figures(outlook: &Outlook, trees: &[&TreeOutlook], areas: &[f64]) -> GroupFig
             Harvest {
                 count: sum.count + one.count,
                 mass: sum.mass + one.mass,
+                shared: sum.shared || one.shared,
                 first: sum.first.into_iter().chain(one.first).min(),
                 last: sum.last.into_iter().chain(one.last).max(),
             }

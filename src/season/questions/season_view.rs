@@ -112,6 +112,7 @@ pub(super) fn harvest(outlook: &Outlook, tree: &TreeHistory) -> Harvest {
     for picking in tree.picked.iter().filter(|picking| picking.at >= start) {
         let date = local_date(picking.at, outlook.zone);
         harvest.count += picking.count.unwrap_or(0);
+        harvest.shared |= picking.shared && (picking.count.is_some() || picking.mass.is_some());
         harvest.mass += picking.mass.unwrap_or(Kilograms::ZERO);
         harvest.first = harvest.first.or(Some(date));
         harvest.last = Some(date);

@@ -1,4 +1,5 @@
 use super::season_view::harvest;
+use super::waits;
 use crate::season::answer::{LastSpray, TreeState, TreeView};
 use crate::season::calendar::local_date;
 use crate::season::facts::Facts;
@@ -17,6 +18,7 @@ pub(super) fn view(facts: &Facts, trees: &Selection) -> TreeView {
             .filter(|tree| wanted.contains(&tree.tree.name))
             .map(|tree| state(&outlook, tree))
             .collect(),
+        waits: waits(&outlook, wanted.iter().map(String::as_str)),
         age: outlook.age(),
     }
 }

@@ -2,14 +2,20 @@
 
 use super::{Conversation, nothing_there, records};
 use crate::season::answer::{Answer, TakenBack, TakenBackBecause};
+use crate::season::garden::same_name;
 use crate::season::journal::{Entry, Report, RustAmount, What, Withdrawal};
-use crate::season::request::{Correction, Record, Selection, When};
+use crate::season::request::{Correction, Record, Request, Selection, When};
+use crate::season::selection::selected;
 use crate::units::{Fraction, Kilograms, Litres, Millimetres};
 
 impl Conversation<'_> {
     /// The entries of the last message are retracted and entered again, corrected. If nothing in
     /// them can take the correction, nothing is touched and that is said.
     pub(super) fn correct(&mut self, correction: &Correction) {
+        // The trees were said to tell which entry is meant, and it has them already.
+        if self.corrected_trees.is_some() && matches!(correction, Correction::Trees(_)) {
+            return;
+        }
         let corrected: Option<(crate::identity::EventId, Vec<Record>)> =
             self.last_event().and_then(|event| {
                 let records: Vec<Record> = self
@@ -19,7 +25,7 @@ impl Conversation<'_> {
                     .into_iter()
                     .filter_map(|(_, entry)| as_record(entry))
                     .collect();
-                apply(&records, correction).map(|records| (event, records))
+                apply(&records, correction, self.corrected_trees.as_deref()).map(|records| (event, records))
             });
         let Some((event, records)) = corrected else {
             self.answers.push(nothing_there(self.heard));
@@ -50,6 +56,47 @@ impl Conversation<'_> {
     }
 }
 
+impl Conversation<'_> {
+    /// The trees that tell which of the last message's entries is corrected: those named beside a new value, where
+    /// several entries could take it and just one is of them.
+    pub(super) fn trees_corrected(&self, requests: &[Request]) -> Option<Vec<String>> {
+        let corrections = || {
+            requests.iter().filter_map(|request| match request {
+                Request::Correct(correction) => Some(correction),
+                _ => None,
+            })
+        };
+        let trees = corrections().find_map(|correction| match correction {
+            Correction::Trees(trees) => Some(selected(&self.facts.garden, trees)),
+            _ => None,
+        })?;
+        let value = corrections()
+            .find(|correction| !matches!(correction, Correction::Trees(_) | Correction::When(_)))?;
+        let event = self.last_event()?;
+        let able: Vec<Record> = self
+            .facts
+            .journal
+            .of_event(&event)
+            .into_iter()
+            .filter_map(|(_, entry)| as_record(entry))
+            .filter(|record| changed(&record.report, value).is_some())
+            .collect();
+        let meant = able.iter().filter(|record| is_of(record, &trees)).count();
+        (able.len() > 1 && meant == 1).then_some(trees)
+    }
+}
+
+/// Whether a record is of just these trees, in whichever order.
+fn is_of(record: &Record, trees: &[String]) -> bool {
+    match &record.trees {
+        Selection::Named(names) => {
+            names.len() == trees.len()
+                && names.iter().all(|name| trees.iter().any(|tree| same_name(tree, name)))
+        }
+        _ => false,
+    }
+}
+
 fn as_record(entry: &Entry) -> Option<Record> {
     let What::Report { trees, report } = &entry.what else { return None };
     let trees = if trees.is_empty() { Selection::Unsaid } else { Selection::Named(trees.clone()) };
@@ -57,14 +104,18 @@ fn as_record(entry: &Entry) -> Option<Record> {
 }
 
 /// The records with the last one that can take the correction changed; a change of trees or time
-/// concerns them all.
-fn apply(records: &[Record], correction: &Correction) -> Option<Vec<Record>> {
+/// concerns them all. Where the trees were said of the one that is meant, it is that one.
+fn apply(records: &[Record], correction: &Correction, of: Option<&[String]>) -> Option<Vec<Record>> {
+    let is_meant = |record: &Record| of.is_none_or(|trees| is_of(record, trees));
     let mut corrected = records.to_vec();
     match correction {
         Correction::Trees(trees) => corrected.iter_mut().for_each(|record| record.trees = trees.clone()),
-        Correction::When(when) => corrected.iter_mut().for_each(|record| record.when = *when),
+        Correction::When(when) => {
+            corrected.iter_mut().filter(|record| is_meant(record)).for_each(|record| record.when = *when);
+        }
         _ => {
-            let (index, report) = corrected.iter().enumerate().rev().find_map(|(index, record)| {
+            let meant = corrected.iter().enumerate().rev().filter(|(_, record)| is_meant(record));
+            let (index, report) = { meant }.find_map(|(index, record)| {
                 changed(&record.report, correction).map(|report| (index, report))
             })?;
             corrected[index].report = report;

@@ -126,6 +126,18 @@ pub(super) fn record(speech: &Speech, part: &Part, memory: &mut Memory, reading:
     if memory.last.as_ref() != Some(&trees) {
         memory.before_last = memory.last.replace(trees.clone());
     }
+    // "12 off each tree": each its own, as a count said once is of all of them together.
+    let each = part.any(speech.tokens, words!("each apiece every"));
+    if let [Report::Picked { .. }] = reports.as_slice()
+        && each
+    {
+        for name in selected(speech.context.garden, &trees) {
+            let trees = Selection::Named(vec![name]);
+            let report = reports[0].clone();
+            reading.requests.push(Request::Record(Record { trees, when, report }));
+        }
+        return;
+    }
     for report in reports {
         let contrast = contrast(speech, part, &report);
         reading.requests.push(Request::Record(Record { trees: trees.clone(), when, report }));

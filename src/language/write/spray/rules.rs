@@ -1,7 +1,5 @@
 //! Rules of label and trade: before a spray, and after one that broke them.
 
-use chrono::TimeDelta;
-
 use crate::language::write::page::Page;
 use crate::language::write::{Voice, figures, phrases};
 use crate::season::answer::BrokenRule;
@@ -100,23 +98,20 @@ pub(in crate::language::write) fn short(rule: &BrokenRule) -> &'static str {
 /// A rule broken by what was reported: what it means, then what to do now.
 pub(in crate::language::write) fn broken(rule: &BrokenRule, voice: &Voice) -> Said {
     match rule {
-        BrokenRule::SulfurAndOil { trees, first, second, second_on, apart, needed, .. } => {
-            let next = *second_on + TimeDelta::days(needed.value().ceil() as i64);
-            said(
-                format!(
-                    "{} came {} on {}; sulfur and oil need {} between, or leaves burn.",
-                    phrases::capitalised(&phrases::name(second)),
-                    gap(apart.value().round() as i64, &phrases::name(first)),
-                    phrases::names(trees),
-                    figures::days(*needed)
-                ),
-                format!(
-                    "Now: water the roots, shade pots in the heat, look for scorched edges. No {} on them before {}.",
-                    phrases::name(first),
-                    voice.date(next)
-                ),
-            )
-        }
+        BrokenRule::SulfurAndOil { trees, first, second, apart, needed, again_from, .. } => said(
+            format!(
+                "{} came {} on {}; sulfur and oil need {} between, or leaves burn.",
+                phrases::capitalised(&phrases::name(second)),
+                gap(apart.value().round() as i64, &phrases::name(first)),
+                phrases::names(trees),
+                figures::days(*needed)
+            ),
+            format!(
+                "Now: water the roots, shade pots in the heat, look for scorched edges. No {} on them before {}.",
+                phrases::name(first),
+                voice.date(*again_from)
+            ),
+        ),
         BrokenRule::SulfurHeat { product, hottest, limit, on } => said(
             format!(
                 "Too hot for {}: {} {}, and above {} it burns leaves.",

@@ -68,6 +68,7 @@ fn spray() -> SprayAdvice {
             Caution::ReEntryAndHarvest,
             Caution::LocalRules,
         ],
+        waits: Vec::new(),
         age: fresh(),
     }
 }
@@ -383,6 +384,7 @@ fn rules() -> Vec<(&'static str, Vec<Answer>)> {
                 apart: Days::new(7.9),
                 needed: Days::new(14.0),
                 clear_from: date(7, 11),
+                again_from: date(7, 19),
             },
         ),
         (

@@ -129,6 +129,7 @@ fn state() -> TreeState {
         picked: Harvest {
             count: 12,
             mass: Kilograms::new(0.6),
+            shared: false,
             first: Some(date(7, 1)),
             last: Some(date(7, 3)),
         },
@@ -162,7 +163,7 @@ fn bare_state(name: &str) -> TreeState {
 }
 
 fn trees() -> Vec<(&'static str, Vec<Answer>)> {
-    let answer = |trees, age| vec![Answer::Tree(TreeView { trees, age })];
+    let answer = |trees, age| vec![Answer::Tree(TreeView { trees, waits: Vec::new(), age })];
     let clean = Scouted { on: date(6, 20), amount: RustAmount::None, severity: part(0.0) };
     let ripening = |outlook, from: Option<NaiveDate>| TreeState {
         stage: Some(Stage::Fruitlets),
