@@ -51,3 +51,29 @@ fn a_second_rehearsal_on_a_store_is_answered_too() {
     let output = run(&["rehearse", "--data", text(folder.path())], &format!("{line}\n{line}\n"));
     assert_eq!(count(&output, "\"kind\":\"answer\""), 1, "{output:?}");
 }
+
+#[test]
+fn an_export_of_a_store_that_is_not_there_is_refused_and_touches_nothing() {
+    let folder = tempfile::tempdir().unwrap();
+    let (store, missing, file) =
+        (folder.path().join("store"), folder.path().join("typo"), folder.path().join("good.jsonl"));
+    run(&["talk", "--data", text(&store)], "bye\n");
+    let output = run(&["export", "--data", text(&store), "--to", text(&file)], "");
+    assert!(output.status.success(), "{output:?}");
+    let good = std::fs::read_to_string(&file).unwrap();
+    assert!(good.contains("\"end\""), "{good}");
+    std::fs::create_dir(folder.path().join("empty")).unwrap();
+    for place in [&missing, &folder.path().join("empty")] {
+        let output = run(&["export", "--data", text(place), "--to", text(&file)], "");
+        let said = String::from_utf8_lossy(&output.stderr);
+        assert_eq!(output.status.code(), Some(2), "{said}");
+        assert!(said.contains(&format!("no store in {}; check the path", text(place))), "{said}");
+    }
+    assert!(!missing.exists());
+    assert_eq!(std::fs::read_dir(folder.path().join("empty")).unwrap().count(), 0);
+    assert_eq!(std::fs::read_to_string(&file).unwrap(), good);
+    let mut left: Vec<_> =
+        std::fs::read_dir(folder.path()).unwrap().map(|entry| entry.unwrap().file_name()).collect();
+    left.sort();
+    assert_eq!(left, ["empty", "good.jsonl", "store"], "no half-written file stays");
+}
