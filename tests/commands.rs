@@ -77,3 +77,15 @@ fn an_export_of_a_store_that_is_not_there_is_refused_and_touches_nothing() {
     left.sort();
     assert_eq!(left, ["empty", "good.jsonl", "store"], "no half-written file stays");
 }
+
+#[test]
+fn a_restore_of_two_exports_in_one_file_is_refused_by_line() {
+    let folder = tempfile::tempdir().unwrap();
+    let (store, file) = (folder.path().join("store"), folder.path().join("two.jsonl"));
+    let export = "{\"format\":\"leafhold-export\",\"version\":1}\n{\"end\":0}\n";
+    std::fs::write(&file, export.repeat(2)).unwrap();
+    let output = run(&["restore", "--data", text(&store), "--from", text(&file)], "");
+    let said = String::from_utf8_lossy(&output.stderr);
+    assert_eq!(output.status.code(), Some(2), "{said}");
+    assert!(said.contains("line 3 of the export"), "{said}");
+}
