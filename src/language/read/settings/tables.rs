@@ -54,12 +54,14 @@ fn inline(line: &str, context: &Context) -> Option<Reading> {
         if !(1..=4).contains(&words) || !(sure && called || details.potted.is_some()) {
             return None;
         }
-        reading.requests.push(Request::Set(Setting::Tree(TreeDetails { name, ..details })));
+        settle(TreeDetails { name, ..details }, item, &mut reading);
     }
+    // A doubted size tells of a tree as well.
+    let told = reading.requests.len() + reading.doubts.len();
     // "I have a Celeste in a 15 gallon pot", but not "I have trouble in the ground".
     let single = matches!(reading.requests.as_slice(), [Request::Set(Setting::Tree(details))]
         if details.volume.is_some() && details.name.starts_with(char::is_uppercase));
-    (sure || single || reading.requests.len() > 1).then_some(reading)
+    (sure || single || told > 1).then_some(reading)
 }
 
 /// Parts of a list, at commas and "and" outside brackets.
@@ -159,6 +161,7 @@ fn plain(lines: &[&str], context: &Context) -> Option<Reading> {
         let bare = line.trim_start_matches(|letter: char| {
             letter.is_ascii_digit() || matches!(letter, '-' | '*' | '.' | ')' | '•' | ' ')
         });
+        let bare = without_order(bare);
         // "my trees:" above the list.
         if index == 0 && bare.ends_with(':') {
             continue;
@@ -170,7 +173,46 @@ fn plain(lines: &[&str], context: &Context) -> Option<Reading> {
         if !called || name.split_whitespace().count() > 4 || details.potted.is_none() {
             return None;
         }
-        reading.requests.push(Request::Set(Setting::Tree(TreeDetails { name, ..details })));
+        settle(TreeDetails { name, ..details }, line, &mut reading);
     }
-    (!reading.requests.is_empty()).then_some(reading)
+    (!reading.requests.is_empty() || !reading.doubts.is_empty()).then_some(reading)
+}
+
+/// Notes a tree, or doubts the words that give it a pot no fig stands in.
+fn settle(details: TreeDetails, words: &str, reading: &mut Reading) {
+    if super::trees::has_possible_pot(&details) {
+        reading.requests.push(Request::Set(Setting::Tree(details)));
+    } else {
+        reading.doubts.push(doubt(DoubtKind::ImpossibleAmount, words));
+    }
+}
+
+/// "add tree Celeste" orders a tree called Celeste, as the bot itself asks for each on a line of its own.
+fn without_order(line: &str) -> &str {
+    let split = |text: &'_ str| text.find(' ').map(|at| (text[..at].to_lowercase(), at));
+    let tree = |text: &str| split(text).is_some_and(|(word, _)| matches!(word.as_str(), "tree" | "fig"));
+    let mut rest = line;
+    let Some((verb, at)) = split(rest) else { return line };
+    let after = rest[at..].trim_start();
+    // "New York, in the ground" is a name.
+    if !(verb == "add" || matches!(verb.as_str(), "new" | "another") && tree(after)) {
+        return line;
+    }
+    rest = after;
+    // "new tree New York"
+    let mut named = false;
+    while let Some((word, at)) = split(rest) {
+        let after = rest[at..].trim_start();
+        // "Fig 3" is a name.
+        let numbered = word == "fig" && after.starts_with(|letter: char| letter.is_ascii_digit());
+        let word = word.trim_end_matches(':');
+        let anew = matches!(word, "new" | "another") && !named;
+        let leads = anew || matches!(word, "a" | "an" | "the" | "my" | "fig" | "tree" | "called" | "named");
+        named |= matches!(word, "tree" | "fig");
+        if numbered || !leads {
+            break;
+        }
+        rest = after;
+    }
+    rest
 }
