@@ -2,11 +2,12 @@
 
 mod check;
 mod endpoint;
+mod export;
 #[cfg(feature = "matrix")]
 mod matrix;
 
 use std::fs::File;
-use std::io::{BufReader, BufWriter, Write};
+use std::io::{BufReader, BufWriter};
 use std::path::{Path, PathBuf};
 
 use anyhow::{Context as _, anyhow};
@@ -174,7 +175,7 @@ pub(crate) fn run(arguments: Arguments) -> Result<(), Failure> {
                 Err(Failure { message: String::from("see above for what to do"), code: FOUND_WRONG })
             }
         }
-        Command::Export { store, to } => export(&store, to.as_deref()),
+        Command::Export { store, to } => export::export(&folder_of(&store)?, to.as_deref()),
         Command::Restore { store, from, replace } => {
             restore(&store, &from, if replace { Restore::Replace } else { Restore::IntoEmpty })
         }
@@ -314,24 +315,6 @@ fn folder_of(place: &StorePlace) -> Result<PathBuf, Failure> {
 /// The journal's folder within the data folder, beside the keys.
 fn store_folder(config: &Config) -> PathBuf {
     config.data.join("journal")
-}
-
-fn export(place: &StorePlace, to: Option<&Path>) -> Result<(), Failure> {
-    let store = Store::open(&folder_of(place)?).map_err(wrong_input)?;
-    let count = match to {
-        Some(path) => {
-            let file = File::create(path).map_err(|error| {
-                wrong_input(format!("cannot write {}: {error}; check the path", path.display()))
-            })?;
-            let mut out = BufWriter::new(file);
-            let count = store.export(&mut out).map_err(anyhow::Error::from)?;
-            out.flush().context("writing the export")?;
-            count
-        }
-        None => store.export(&mut std::io::stdout().lock()).map_err(anyhow::Error::from)?,
-    };
-    eprintln!("leafhold: {count} records exported");
-    Ok(())
 }
 
 fn restore(place: &StorePlace, from: &Path, how: Restore) -> Result<(), Failure> {

@@ -99,6 +99,11 @@ pub enum ConfigError {
         "cannot read the configuration {path}: {source}; config-example/leafhold.toml is one to start from"
     )]
     Unreadable { path: String, source: std::io::Error },
+    #[error(
+        "weather.key_file: cannot read {path}: {source}; check that the file exists and this user may read it, or \
+         take the key out of the configuration"
+    )]
+    UnreadableKey { path: String, source: std::io::Error },
     #[error("the configuration {path} is not right: {problem}\nconfig-example/leafhold.toml shows every key")]
     Wrong { path: String, problem: String },
 }
@@ -129,6 +134,9 @@ impl Config {
     }
 
     fn check(&self) -> Result<(), String> {
+        if self.data.as_os_str().is_empty() {
+            return Err(String::from("data: \"\" is no folder; name one, such as \"/var/lib/leafhold\""));
+        }
         let urls = [
             ("weather.forecast_url", &self.weather.forecast_url),
             ("weather.archive_url", &self.weather.archive_url),
@@ -143,15 +151,20 @@ impl Config {
         if self.weather.daily_budget.is_nan() || self.weather.daily_budget < 1.0 {
             return Err(String::from("weather.daily_budget is at least 1"));
         }
-        if let Some(matrix) = &self.matrix
-            && !(matrix.user.starts_with('@') && matrix.user.contains(':'))
-        {
-            return Err(format!(
-                "matrix.user: \"{}\" is not a user id; it looks like @leafhold:example.org",
-                matrix.user
-            ));
+        if let Some(matrix) = &self.matrix {
+            matrix.check()?;
         }
+        self.check_log()?;
         self.check_listen()
+    }
+
+    fn check_log(&self) -> Result<(), String> {
+        let log = &self.operation.log;
+        tracing_subscriber::EnvFilter::try_new(log).map(|_| ()).map_err(|error| {
+            format!(
+                "operation.log: \"{log}\" is not a filter ({error}); write it as \"info\" or \"leafhold=debug,info\""
+            )
+        })
     }
 
     /// The page has no password, so it must not be reachable from elsewhere.
@@ -170,12 +183,48 @@ impl Config {
     }
 }
 
+impl Matrix {
+    /// What could never fit anybody or any room would keep the bot out without a word.
+    fn check(&self) -> Result<(), String> {
+        if !is_user_id(&self.user) {
+            return Err(format!(
+                "matrix.user: \"{}\" is not a user id; it looks like @leafhold:example.org",
+                self.user
+            ));
+        }
+        let is_inviter = |allowed: &&String| {
+            is_user_id(allowed) || allowed.strip_prefix("*:").is_some_and(|server| !server.is_empty())
+        };
+        if let Some(wrong) = self.invited_by.iter().find(|allowed| !is_inviter(allowed)) {
+            return Err(format!(
+                "matrix.invited_by: \"{wrong}\" is not a user id; write @ana:example.org, or *:example.org for \
+                 everyone of a server"
+            ));
+        }
+        // The newest rooms have no server in their id: "!" and what follows is all there is.
+        let is_room = |room: &&String| room.strip_prefix('!').is_some_and(|rest| !rest.is_empty());
+        if let Some(wrong) = self.rooms.iter().find(|room| !is_room(room)) {
+            return Err(format!(
+                "matrix.rooms: \"{wrong}\" is not a room id; it looks like !abcdef:example.org, and the room's settings \
+                 show it"
+            ));
+        }
+        Ok(())
+    }
+}
+
+/// "@ana:example.org": a name and a server.
+fn is_user_id(text: &str) -> bool {
+    let parts = text.strip_prefix('@').and_then(|rest| rest.split_once(':'));
+    parts.is_some_and(|(name, server)| !name.is_empty() && !server.is_empty())
+}
+
 impl Weather {
     /// The key of a paid plan, from its file or the environment.
     pub fn key(&self) -> Result<Option<String>, ConfigError> {
         if let Some(path) = &self.key_file {
             let text = std::fs::read_to_string(path)
-                .map_err(|source| ConfigError::Unreadable { path: path.display().to_string(), source })?;
+                .map_err(|source| ConfigError::UnreadableKey { path: path.display().to_string(), source })?;
             return Ok(Some(text.trim().to_owned()));
         }
         Ok(std::env::var("LEAFHOLD_WEATHER_KEY").ok().filter(|key| !key.is_empty()))
@@ -203,11 +252,28 @@ mod tests {
             ("data = '/x'\n[weather]\ndaily_budget = nan", "at least 1"),
             ("data = '/x'\n[operation]\nlisten = '0.0.0.0:80'", "not a loopback address"),
             ("data = '/x'\n[matrix]\nhomeserver = 'https://h'\nuser = 'leafhold'", "not a user id"),
+            ("data = ''", "data: \"\" is no folder"),
+            ("data = '/x'\n[operation]\nlog = 'blurb=x=y'", "operation.log: \"blurb=x=y\" is not a filter"),
+            (
+                "data = '/x'\n[matrix]\nhomeserver = 'https://h'\nuser = '@l:h'\ninvited_by = ['bo']",
+                "matrix.invited_by: \"bo\" is not a user id",
+            ),
+            (
+                "data = '/x'\n[matrix]\nhomeserver = 'https://h'\nuser = '@l:h'\nrooms = ['lobby']",
+                "matrix.rooms: \"lobby\" is not a room id",
+            ),
             ("data = [", "TOML parse error"),
         ];
         for (text, want) in rows {
             let problem = Config::read(text).expect_err("it is wrong");
             assert!(problem.contains(want), "{problem:?} does not say {want:?}");
         }
+    }
+
+    #[test]
+    fn a_key_file_that_cannot_be_read_is_named_by_its_key() {
+        let weather = Weather { key_file: Some(PathBuf::from("/nowhere/key")), ..Weather::default() };
+        let problem = weather.key().expect_err("it is not there").to_string();
+        assert!(problem.starts_with("weather.key_file: cannot read /nowhere/key"), "{problem}");
     }
 }

@@ -67,6 +67,15 @@ impl Store {
         Ok(Self { shared: Arc::new(shared) })
     }
 
+    /// Opens a store that is there; unlike [`Store::open`], a wrong path makes none.
+    pub fn open_existing(path: &Path) -> Result<Self, StoreError> {
+        // sled's own two files: with either gone, opening says what is wrong with the rest.
+        if ["conf", "db"].iter().any(|file| path.join(file).exists()) {
+            return Self::open(path);
+        }
+        Err(StoreError::NoStore { path: path.display().to_string() })
+    }
+
     pub fn path(&self) -> &Path {
         &self.shared.path
     }

@@ -158,7 +158,7 @@ impl<'a> Rehearsal<'a> {
 
     fn hear(&mut self, line: &Line, said: &Said, out: &mut impl Write) -> Result<(), RehearsalError> {
         self.look_up(line.at)?;
-        let inbound = self.inbound(line, said);
+        let inbound = self.inbound(line, said)?;
         self.desk.store().accept(vec![inbound.clone()]).map_err(DeskError::from)?;
         let handled = self.desk.handle(&inbound, line.at)?;
         if let (Readings::Shown, Some(reading)) = (self.readings, &handled.reading) {
@@ -174,9 +174,20 @@ impl<'a> Rehearsal<'a> {
         self.deliver(out)
     }
 
-    fn inbound(&mut self, line: &Line, said: &Said) -> Inbound {
-        self.events += 1;
-        let id = EventId::new(line.id.clone().unwrap_or_else(|| format!("event-{}", self.events)));
+    /// The id a line gives, or the next the store has not seen: a second script on the same store counts on from
+    /// the first, where "event-1" would be taken for the first of the other.
+    fn event(&mut self, given: Option<&String>) -> Result<EventId, DeskError> {
+        loop {
+            self.events += 1;
+            let id = EventId::new(given.cloned().unwrap_or_else(|| format!("event-{}", self.events)));
+            if given.is_some() || !self.desk.store().knows(&id)? {
+                return Ok(id);
+            }
+        }
+    }
+
+    fn inbound(&mut self, line: &Line, said: &Said) -> Result<Inbound, DeskError> {
+        let id = self.event(line.id.as_ref())?;
         let direct = line.room == "direct";
         let room = if direct { format!("direct:{}", line.from) } else { line.room.clone() };
         let content = said.content();
@@ -186,7 +197,7 @@ impl<'a> Rehearsal<'a> {
         } else {
             Addressed::ToRoom
         };
-        Inbound {
+        Ok(Inbound {
             id,
             room: RoomId::new(room),
             room_kind: if direct { RoomKind::Direct } else { RoomKind::Group },
@@ -197,7 +208,7 @@ impl<'a> Rehearsal<'a> {
             reply_to: line.reply.clone().map(EventId::new),
             thread: None,
             content,
-        }
+        })
     }
 
     fn is_named(&self, content: &Content) -> bool {

@@ -62,6 +62,7 @@ pub(super) fn serve(config: &Path) -> Result<(), Failure> {
         ServeError::Store(error @ leafhold::store::StoreError::InUse { .. }) => {
             Failure { message: error.to_string(), code: IN_USE }
         }
+        error @ ServeError::NoMatrix => wrong_input(error),
         error => anyhow::Error::from(error).into(),
     })
 }

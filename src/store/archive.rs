@@ -185,6 +185,15 @@ fn read_into(tree: &sled::Tree, input: &mut impl BufRead) -> Result<Restored, St
                 return Err(bad(&format!("there should be {end} records and are {}", restored.records)));
             }
             check_gardens(tree, number)?;
+            // A second export appended to the first would be left out without a word.
+            if lines.next()?.is_some() {
+                return Err(StoreError::BadLine {
+                    line: lines.number,
+                    problem: String::from(
+                        "it comes after the last line of the export; restore a file that holds one whole export",
+                    ),
+                });
+            }
             return Ok(restored);
         }
         let row: Row = serde_json::from_str(&line).map_err(|error| bad(&error.to_string()))?;

@@ -5,6 +5,8 @@ pub enum StoreError {
         "the store {path} is in use by another process; stop that one (a running `leafhold serve`?) or give another folder"
     )]
     InUse { path: String },
+    #[error("there is no store in {path}; check the path: --data, or data in the configuration")]
+    NoStore { path: String },
     #[error("cannot open the store {path}: {problem}; check that the folder exists and may be written to")]
     CannotOpen { path: String, problem: String },
     #[error(

@@ -62,6 +62,8 @@ fn a_bad_line_is_named_and_changes_nothing() {
         (String::from("nonsense"), "line 1", "not an export"),
         (String::from(r#"{"format":"other","version":1}"#), "line 1", "not an export"),
         (String::from(r#"{"format":"leafhold-export","version":99}"#), "line 1", "newer leafhold"),
+        (format!("{header}\n{{\"end\":0}}\n\n{made}\n"), "line 4", "after the last line"),
+        (format!("{header}\n{{\"end\":0}}\n{header}\n{{\"end\":0}}\n"), "line 3", "after the last line"),
         (header.to_owned(), "line 2", "cut short"),
         (format!("{header}\n{made}"), "line 3", "cut short"),
         (format!("{header}\n{made}\n{{\"end\":2}}"), "line 3", "should be 2 records and are 1"),

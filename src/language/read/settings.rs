@@ -44,7 +44,8 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
         return false;
     }
     if let Some(told) = trees::several(speech) {
-        reading.requests.extend(told.into_iter().map(Request::Set));
+        reading.requests.extend(told.requests);
+        reading.doubts.extend(told.doubts);
         return true;
     }
     let found = two(speech, reading).or_else(|| single(speech, reading));
@@ -70,7 +71,7 @@ fn single(speech: &Speech, reading: &mut Reading) -> Option<Found> {
         .or_else(|| limits::read(speech, reading))
         .or_else(|| trees::rename(speech, reading))
         .or_else(|| products::read(speech))
-        .or_else(|| trees::read(speech))
+        .or_else(|| trees::read(speech, reading))
 }
 
 /// "Our first frost is November 5 and our last is April 10": each half a setting.

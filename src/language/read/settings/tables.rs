@@ -3,7 +3,7 @@
 use crate::language::read::names::Names;
 use crate::language::read::tokens::{folded, tokens};
 use crate::language::read::{Context, Speech, clauses::Asked, doubt};
-use crate::season::garden::{Bearing, Shelter};
+use crate::season::garden::{Bearing, Shelter, UnitSystem};
 use crate::season::request::{DoubtKind, Potted, Reading, Request, Setting, TreeDetails};
 use crate::units::{Litres, Metres};
 
@@ -54,12 +54,14 @@ fn inline(line: &str, context: &Context) -> Option<Reading> {
         if !(1..=4).contains(&words) || !(sure && called || details.potted.is_some()) {
             return None;
         }
-        reading.requests.push(Request::Set(Setting::Tree(TreeDetails { name, ..details })));
+        settle(TreeDetails { name, ..details }, item, &mut reading);
     }
+    // A doubted size tells of a tree as well.
+    let told = reading.requests.len() + reading.doubts.len();
     // "I have a Celeste in a 15 gallon pot", but not "I have trouble in the ground".
     let single = matches!(reading.requests.as_slice(), [Request::Set(Setting::Tree(details))]
         if details.volume.is_some() && details.name.starts_with(char::is_uppercase));
-    (sure || single || reading.requests.len() > 1).then_some(reading)
+    (sure || single || told > 1).then_some(reading)
 }
 
 /// Parts of a list, at commas and "and" outside brackets.
@@ -90,44 +92,78 @@ fn items(body: &str) -> Vec<&str> {
 /// A comma-, semicolon- or tab-separated table whose first line names its columns.
 fn with_header(lines: &[&str], context: &Context) -> Option<Reading> {
     let separator = [',', '\t', ';'].into_iter().find(|separator| lines[0].contains(*separator))?;
-    let columns: Vec<String> =
-        lines[0].split(separator).map(|column| folded(column.trim()).replace([' ', '-'], "_")).collect();
+    let mut rows = rows(lines, separator)?.into_iter();
+    let columns: Vec<String> = rows
+        .next()?
+        .iter()
+        .map(|column| folded(column).replace([' ', '-'], "_").replace(['(', ')'], ""))
+        .collect();
     let name_at =
         columns.iter().position(|column| matches!(column.as_str(), "name" | "tree" | "nickname"))?;
     let mut reading = Reading::default();
-    for line in &lines[1..] {
-        let cells: Vec<&str> = line.split(separator).map(str::trim).collect();
-        let Some(name) = cells.get(name_at).map(|name| super::clean(name)).filter(|name| !name.is_empty())
-        else {
-            reading.doubts.push(doubt(DoubtKind::NotUnderstood, *line));
+    for cells in rows {
+        let words = cells.join(", ");
+        let Some(name) = cells.get(name_at).filter(|name| !name.is_empty()) else {
+            reading.doubts.push(doubt(DoubtKind::NotUnderstood, words));
             continue;
         };
-        let mut details = TreeDetails { name, ..TreeDetails::default() };
-        for (column, cell) in columns.iter().zip(&cells).filter(|(_, cell)| !cell.is_empty()) {
-            put(&mut details, column, cell, context);
+        let mut details = TreeDetails { name: name.clone(), ..TreeDetails::default() };
+        let told = columns.iter().zip(&cells).filter(|(_, cell)| !cell.is_empty());
+        let is_read = told.fold(true, |is_read, (column, cell)| {
+            put(&mut details, column, cell, context).is_some() && is_read
+        });
+        if is_read {
+            settle(details, &words, &mut reading);
+        } else {
+            reading.doubts.push(doubt(DoubtKind::ImpossibleAmount, words));
         }
-        reading.requests.push(Request::Set(Setting::Tree(details)));
     }
     Some(reading)
 }
 
-fn put(details: &mut TreeDetails, column: &str, cell: &str, context: &Context) {
+/// The cells of each line. What stands in quotes is one: "Big, old" is a name, and "Small ""one""" is Small "one".
+fn rows(lines: &[&str], separator: char) -> Option<Vec<Vec<String>>> {
+    const LONGEST: usize = 60;
+    // Spreadsheets write no blank before a quote, people do.
+    let text = lines.join("\n").replace(&format!("{separator} \""), &format!("{separator}\""));
+    let tidy = |cell: &str| -> String {
+        cell.trim().chars().filter(|letter| !letter.is_control()).take(LONGEST).collect()
+    };
+    let mut reader = csv::ReaderBuilder::new()
+        .delimiter(u8::try_from(separator).ok()?)
+        .has_headers(false)
+        .flexible(true)
+        .from_reader(text.as_bytes());
+    reader.records().map(|record| Some(record.ok()?.iter().map(tidy).collect())).collect()
+}
+
+/// Nothing if the cell should tell a size and does not.
+fn put(details: &mut TreeDetails, column: &str, cell: &str, context: &Context) -> Option<()> {
     let number =
         cell.replace(',', ".").parse::<f64>().ok().filter(|number| number.is_finite() && *number > 0.0);
-    let yes = matches!(folded(cell).as_str(), "yes" | "y" | "true" | "1" | "x");
+    let yes = is_yes(cell);
     match column {
-        "cultivar" | "variety" => details.cultivar = Some(super::clean(cell)),
-        "pot_litres" | "pot_liters" | "litres" | "liters" | "pot_l" => {
-            details.volume = number.map(Litres::new);
-            details.potted = details.volume.map(|_| Potted::InPot);
+        "cultivar" | "variety" => details.cultivar = Some(cell.to_owned()),
+        "pot_litres" | "pot_liters" | "litres" | "liters" | "pot_l" | "pot_size_l" | "pot_size_litres"
+        | "pot_size_liters" => stand(details, pot_size(cell, Litres::new, context)?),
+        "pot_gallons" | "gallons" | "pot_gal" | "pot_size_gal" | "pot_size_gallons" => {
+            stand(details, pot_size(cell, Litres::from_gallons, context)?);
         }
-        "pot_gallons" | "gallons" | "pot_gal" => {
-            details.volume = number.map(Litres::from_gallons);
-            details.potted = details.volume.map(|_| Potted::InPot);
+        "pot" | "container" if yes => stand(details, (Potted::InPot, None)),
+        "pot_size" | "container_size" | "size" | "pot" | "container" => {
+            let bare = match context.garden.units {
+                UnitSystem::Us => Litres::from_gallons,
+                UnitSystem::Metric => Litres::new,
+            };
+            let found = pot_size(cell, bare, context);
+            // "Fabric pot" tells where it stands, but not how large.
+            let is_size = column.ends_with("size");
+            let pot = || (described(cell, context).potted? == Potted::InPot).then_some((Potted::InPot, None));
+            stand(details, found.or_else(|| if is_size { None } else { pot() })?);
         }
-        "pot" | "stand" | "where" | "place" => {
+        "stand" | "where" | "place" => {
             let found = described(cell, context);
-            details.potted = found.potted.or(if yes { Some(Potted::InPot) } else { None });
+            details.potted = found.potted.or(if yes { Some(Potted::InPot) } else { details.potted });
             details.volume = found.volume.or(details.volume);
         }
         "width_m" | "width" => details.width = number.map(Metres::new),
@@ -143,6 +179,34 @@ fn put(details: &mut TreeDetails, column: &str, cell: &str, context: &Context) {
         }
         _ => {}
     }
+    Some(())
+}
+
+fn is_yes(cell: &str) -> bool {
+    matches!(folded(cell).as_str(), "yes" | "y" | "true" | "1" | "x")
+}
+
+/// One column may say that it is a pot, another how large.
+fn stand(details: &mut TreeDetails, (potted, volume): (Potted, Option<Litres>)) {
+    details.potted = Some(potted);
+    details.volume = volume.or(details.volume);
+}
+
+/// "15", "15 gal", "#15", "in ground", "none"; a bare figure is in the column's unit.
+fn pot_size(cell: &str, bare: impl Fn(f64) -> Litres, context: &Context) -> Option<(Potted, Option<Litres>)> {
+    if matches!(folded(cell).as_str(), "no" | "n" | "false" | "none" | "-" | "n/a" | "na" | "ground") {
+        return Some((Potted::InGround, None));
+    }
+    if let Ok(number) = cell.replace(',', ".").parse::<f64>() {
+        return number.is_finite().then(|| (Potted::InPot, Some(bare(number))));
+    }
+    let found = described(cell, context);
+    if found.potted == Some(Potted::InGround) {
+        return Some((Potted::InGround, None));
+    }
+    // "#15" and "15g" are sizes before the word "pot".
+    let volume = found.volume.or_else(|| described(&format!("{cell} pot"), context).volume)?;
+    Some((Potted::InPot, Some(volume)))
 }
 
 fn described(text: &str, context: &Context) -> TreeDetails {
@@ -159,6 +223,7 @@ fn plain(lines: &[&str], context: &Context) -> Option<Reading> {
         let bare = line.trim_start_matches(|letter: char| {
             letter.is_ascii_digit() || matches!(letter, '-' | '*' | '.' | ')' | '•' | ' ')
         });
+        let bare = without_order(bare);
         // "my trees:" above the list.
         if index == 0 && bare.ends_with(':') {
             continue;
@@ -170,7 +235,46 @@ fn plain(lines: &[&str], context: &Context) -> Option<Reading> {
         if !called || name.split_whitespace().count() > 4 || details.potted.is_none() {
             return None;
         }
-        reading.requests.push(Request::Set(Setting::Tree(TreeDetails { name, ..details })));
+        settle(TreeDetails { name, ..details }, line, &mut reading);
     }
-    (!reading.requests.is_empty()).then_some(reading)
+    (!reading.requests.is_empty() || !reading.doubts.is_empty()).then_some(reading)
+}
+
+/// Notes a tree, or doubts the words that give it a pot no fig stands in.
+fn settle(details: TreeDetails, words: &str, reading: &mut Reading) {
+    if super::trees::has_possible_pot(&details) {
+        reading.requests.push(Request::Set(Setting::Tree(details)));
+    } else {
+        reading.doubts.push(doubt(DoubtKind::ImpossibleAmount, words));
+    }
+}
+
+/// "add tree Celeste" orders a tree called Celeste, as the bot itself asks for each on a line of its own.
+fn without_order(line: &str) -> &str {
+    let split = |text: &'_ str| text.find(' ').map(|at| (text[..at].to_lowercase(), at));
+    let tree = |text: &str| split(text).is_some_and(|(word, _)| matches!(word.as_str(), "tree" | "fig"));
+    let mut rest = line;
+    let Some((verb, at)) = split(rest) else { return line };
+    let after = rest[at..].trim_start();
+    // "New York, in the ground" is a name.
+    if !(verb == "add" || matches!(verb.as_str(), "new" | "another") && tree(after)) {
+        return line;
+    }
+    rest = after;
+    // "new tree New York"
+    let mut named = false;
+    while let Some((word, at)) = split(rest) {
+        let after = rest[at..].trim_start();
+        // "Fig 3" is a name.
+        let numbered = word == "fig" && after.starts_with(|letter: char| letter.is_ascii_digit());
+        let word = word.trim_end_matches(':');
+        let anew = matches!(word, "new" | "another") && !named;
+        let leads = anew || matches!(word, "a" | "an" | "the" | "my" | "fig" | "tree" | "called" | "named");
+        named |= matches!(word, "tree" | "fig");
+        if numbered || !leads {
+            break;
+        }
+        rest = after;
+    }
+    rest
 }

@@ -1,25 +1,25 @@
 //! Trees told one by one.
 
 use super::{Found, any, clean};
-use crate::language::read::Speech;
 use crate::language::read::amounts::{Amount, amounts};
 use crate::language::read::clauses::Asked;
 use crate::language::read::lexicon::Sense;
 use crate::language::read::tokens::Token;
 use crate::language::read::word_list::{WordList, words};
+use crate::language::read::{Speech, doubt};
 use crate::season::garden::{Bearing, CropTime, Footing, Mix, Shelter, Soil, Susceptibility};
-use crate::season::request::{Doubt, DoubtKind, Potted, Reading, Selection, Setting, TreeDetails};
+use crate::season::request::{Doubt, DoubtKind, Potted, Reading, Request, Selection, Setting, TreeDetails};
 use crate::units::{Litres, Metres};
 
 /// "add tree Wall, Brown Turkey, in the ground, 3 m", "Celeste is a 15 gallon pot under the eave".
-pub(super) fn read(speech: &Speech) -> Option<Found> {
+pub(super) fn read(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     let asks =
         speech.tokens.first().is_some_and(|first| first.is_any(words!("which what who whose how why when")));
     if speech.asked == Asked::Yes || asks {
         return None;
     }
-    if let Some(found) = put_in_ground(speech).or_else(|| put_in_pot(speech)) {
-        return Some(found);
+    if let Some(details) = put_in_ground(speech).or_else(|| put_in_pot(speech)) {
+        return Some(settled(details, speech.text, reading));
     }
     let (name, rest) = added(speech).or_else(|| described(speech)).or_else(|| listed(speech))?;
     let rest = without_names(speech, rest);
@@ -30,11 +30,26 @@ pub(super) fn read(speech: &Speech) -> Option<Found> {
     }
     let mut details = details(speech, &rest);
     details.name = name;
-    Some(Setting::Tree(details).into())
+    Some(settled(details, speech.text, reading))
+}
+
+/// A tree as told, or a doubt if no fig stands in such a pot: "-5 gallon pot", "5000000 gallon pot".
+fn settled(details: TreeDetails, words: &str, reading: &mut Reading) -> Found {
+    if has_possible_pot(&details) {
+        return Setting::Tree(details).into();
+    }
+    reading.doubts.push(doubt(DoubtKind::ImpossibleAmount, words));
+    Found::Doubted
+}
+
+/// From a cutting's cup to a tank cut open.
+pub(super) fn has_possible_pot(details: &TreeDetails) -> bool {
+    const LITRES: std::ops::RangeInclusive<f64> = 0.05..=5000.0;
+    details.volume.is_none_or(|volume| LITRES.contains(&volume.value()))
 }
 
 /// "Wall is in the ground, and Whip is a 5 gallon pot": each tree with what is said of it.
-pub(super) fn several(speech: &Speech) -> Option<Vec<Setting>> {
+pub(super) fn several(speech: &Speech) -> Option<Reading> {
     const NAME: usize = 4;
     let tokens = speech.tokens;
     let is = |token: &Token| token.is_any(words!("is lives sits stands grows"));
@@ -51,21 +66,20 @@ pub(super) fn several(speech: &Speech) -> Option<Vec<Setting>> {
     }
     let ends = starts.iter().skip(1).copied().chain([tokens.len()]);
     let parts: Vec<&[Token]> = starts.iter().copied().zip(ends).map(|(from, to)| &tokens[from..to]).collect();
-    parts
-        .into_iter()
-        .map(|part| {
-            let end =
-                part.iter().rposition(|token| !token.is_any(words!("and ; ,"))).map_or(0, |last| last + 1);
-            match read(&speech.part(&part[..end])) {
-                Some(Found::Setting(setting @ Setting::Tree(_))) => Some(setting),
-                _ => None,
-            }
-        })
-        .collect()
+    let mut told = Reading::default();
+    for part in parts {
+        let end = part.iter().rposition(|token| !token.is_any(words!("and ; ,"))).map_or(0, |last| last + 1);
+        match read(&speech.part(&part[..end]), &mut told)? {
+            Found::Setting(setting @ Setting::Tree(_)) => told.requests.push(Request::Set(setting)),
+            Found::Setting(_) => return None,
+            Found::Doubted => {}
+        }
+    }
+    Some(told)
 }
 
 /// "put Whip in the ground", "moved Whip into the ground".
-fn put_in_ground(speech: &Speech) -> Option<Found> {
+fn put_in_ground(speech: &Speech) -> Option<TreeDetails> {
     let tokens = speech.tokens;
     let verb = tokens.iter().take(2).any(|token| token.is_any(words!("put moved transplanted")));
     let ground = tokens.windows(2).any(|pair| pair[0].is_any(words!("the in")) && pair[1].is("ground"))
@@ -75,15 +89,15 @@ fn put_in_ground(speech: &Speech) -> Option<Found> {
             == Some(Selection::Named(vec![tree.name.clone()]))
     })?;
     let short = tokens.len() <= 7;
-    (verb && ground && short).then(|| {
-        let details =
-            TreeDetails { name: one.name.clone(), potted: Some(Potted::InGround), ..TreeDetails::default() };
-        Setting::Tree(details).into()
+    (verb && ground && short).then(|| TreeDetails {
+        name: one.name.clone(),
+        potted: Some(Potted::InGround),
+        ..TreeDetails::default()
     })
 }
 
 /// "Repotted Whip, it's in a 15 gallon pot now": its new size.
-fn put_in_pot(speech: &Speech) -> Option<Found> {
+fn put_in_pot(speech: &Speech) -> Option<TreeDetails> {
     const MOST_WORDS: usize = 16;
     let tokens = speech.tokens;
     let verb = tokens.iter().take(4).any(|token| {
@@ -113,14 +127,11 @@ fn put_in_pot(speech: &Speech) -> Option<Found> {
             Sense::Negation,
         ]) || token.is_any(words!("gave need needs want should"))
     });
-    (verb && pot && !other && tokens.len() <= MOST_WORDS).then(|| {
-        let details = TreeDetails {
-            name: names[0].clone(),
-            potted: Some(Potted::InPot),
-            volume: Some(volume),
-            ..TreeDetails::default()
-        };
-        Setting::Tree(details).into()
+    (verb && pot && !other && tokens.len() <= MOST_WORDS).then(|| TreeDetails {
+        name: names[0].clone(),
+        potted: Some(Potted::InPot),
+        volume: Some(volume),
+        ..TreeDetails::default()
     })
 }
 
