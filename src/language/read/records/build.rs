@@ -11,6 +11,7 @@ use crate::language::read::word_list::words;
 use crate::language::read::{Speech, doubt};
 use crate::season::journal::{MoistureState, Report, RustAmount};
 use crate::season::request::{Doubt, DoubtKind, Reading, Record, Request, Selection, When};
+use crate::season::selection::selected;
 use crate::units::{Celsius, Kilograms, Litres, Millimetres};
 
 /// More than these nobody sees in one report: a slip of the thumb.
@@ -465,7 +466,7 @@ fn volume(speech: &Speech, part: &Part) -> Result<Option<Litres>, DoubtKind> {
         || part.pair(speech.tokens, words!("in"), words!("all"));
     let share = match speech.names.selection(&part.trees, &[]) {
         Some(selection) if total && part.predicate == Some(Predicate::Watered) => {
-            crate::season::selection::selected(speech.context.garden, &selection).len().max(1) as f64
+            selected(speech.context.garden, &selection).len().max(1) as f64
         }
         _ => 1.0,
     };
