@@ -12,6 +12,9 @@ use crate::season::garden::{Active, Carrier, LabelListing, Rate};
 use crate::season::request::{ProductDetails, Reading, Request, Setting};
 use crate::units::{Celsius, Days, Fraction, Hours};
 
+/// A label's limit beyond this, in degrees Celsius, is a slip.
+const HOTTEST_TOLD: f64 = 60.0;
+
 /// "copper: 2 tbsp per gallon, every 10 days, max 6, phi 0, rei 24 h, not above 90F, lists figs".
 pub(super) fn read(speech: &Speech) -> Option<Found> {
     let tokens = speech.tokens;
@@ -220,12 +223,16 @@ fn facts(tokens: &[Token]) -> LabelFacts {
         let harvest = before(words!("phi harvest")) || after(words!("harvest picking pick")) && days;
         let reentry = before(words!("rei reentry entry"))
             || after(words!("reentry entry enter entering back")) && hours;
+        // "At most 10 kg per ha a year" is no number of sprays.
+        let weighed = next(words!("kg kilo kilos kilograms g grams lb lbs pound pounds oz ounce ounces"));
         if harvest {
             details.before_harvest = Some(Days::new(number));
         } else if reentry {
             let hours = if days { number * 24.0 } else { number };
             details.before_reentry = Some(Hours::new(hours));
-        } else if before(words!("max maximum most limit up more")) && !next(words!("f c ° degrees"))
+        } else if before(words!("max maximum most limit up more"))
+            && !next(words!("f c ° degrees"))
+            && !weighed
             || next(words!("times applications sprays"))
         {
             details.most_applications = (1.0..100.0).contains(&number).then_some(number as u32);
@@ -240,11 +247,18 @@ fn facts(tokens: &[Token]) -> LabelFacts {
             || before(words!("max")) && next(words!("f c ° degrees"))
         {
             let fahrenheit = next(words!("f")) || after(words!("f fahrenheit")) || (number > 45.0);
-            details.hottest =
-                Some(if fahrenheit { Celsius::from_fahrenheit(number) } else { Celsius::new(number) });
+            let hottest = if fahrenheit { Celsius::from_fahrenheit(number) } else { Celsius::new(number) };
+            // No garden is ever so hot: the figure is of something else, or mistyped.
+            details.hottest = (hottest.value() <= HOTTEST_TOLD).then_some(hottest);
         } else if next(words!("% percent"))
             && tokens.iter().any(|token| token.senses.has(Sense::Copper))
             && (before(words!("copper metallic cu")) || after(words!("copper metallic cu")))
+            // "Copper octanoate 10%" is of the compound, of which less than a fifth is copper.
+            && (before(words!("metallic cu elemental equivalent"))
+                || after(words!("metallic cu elemental"))
+                || !any(tokens, words!(
+                    "octanoate hydroxide oxychloride sulfate sulphate tribasic soap salts oxide cuprous"
+                )))
         {
             details.copper_content = Fraction::from_percent(number);
         }
@@ -306,4 +320,30 @@ fn rate(tokens: &[Token]) -> Option<Rate> {
             _ => None,
         }
     })
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test that cannot go on stops")]
+
+    use super::{facts, tokens};
+
+    /// Copper octanoate is 18 % copper by its formula, Cu(C8H15O2)2: 63.5 of 350.
+    #[test]
+    fn the_share_of_a_compound_is_not_taken_for_copper() {
+        let content = |label: &str| {
+            facts(&tokens(label)).details.copper_content.map(|share| (share.value() * 1000.0).round() / 10.0)
+        };
+        for (label, percent) in [
+            ("copper octanoate 10%", None),
+            ("copper hydroxide 77%", None),
+            ("copper octanoate 10%, metallic copper equivalent 1.8%", Some(1.8)),
+            ("metallic copper 1.8%, copper octanoate 10%", Some(1.8)),
+            ("copper hydroxide, 50% metallic copper", Some(50.0)),
+            ("metallic copper 20%", Some(20.0)),
+            ("copper 20%", Some(20.0)),
+        ] {
+            assert_eq!(content(label), percent, "{label}");
+        }
+    }
 }

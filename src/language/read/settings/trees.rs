@@ -298,6 +298,8 @@ fn described<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
     if !(stand || trait_said || wide)
         || moves(is) && !sized
         || any(rest, words!("dry wet soggy rust rusty moist"))
+        // "Celeste is in a 50 litre pot and had 5 litres": what she got is no size.
+        || any(rest, words!("had got given")) && rest.iter().filter(|token| token.senses.has(Sense::Unit)).count() > 1
         || rest.iter().any(|token| {
             token.senses.has_any(&[
                 Sense::Sprayed,
