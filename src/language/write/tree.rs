@@ -76,6 +76,9 @@ fn short(state: &TreeState, voice: &Voice) -> String {
     }];
     parts.extend(state.stage.map(|stage| records::stage_words(stage).to_owned()));
     parts.extend(state.leaf_drop.map(|share| format!("{} of the leaves lost", figures::percent(share))));
+    if state.some_lost {
+        parts.push(String::from("some leaves lost"));
+    }
     if state.picked.first.is_some() {
         parts.push(format!("{} picked", harvest(&state.picked, voice)));
     }

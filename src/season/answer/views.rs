@@ -24,6 +24,8 @@ pub struct TreeState {
     pub stage: Option<Stage>,
     pub last_scouted: Option<Scouted>,
     pub leaf_drop: Option<Fraction>,
+    /// Leaves were lost this season, and nobody said how many.
+    pub some_lost: bool,
     pub last_sprayed: Option<LastSpray>,
     pub cover: Option<Fraction>,
     /// Leaf area left by the model, drawn towards what was scouted.

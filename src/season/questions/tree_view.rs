@@ -35,6 +35,8 @@ fn state(outlook: &Outlook, tree: &TreeOutlook) -> TreeState {
         stage: tree.stage.map(|(_, stage)| stage),
         last_scouted: tree.scouted,
         leaf_drop: tree.leaf_drop,
+        some_lost: tree.leaf_drop.is_none()
+            && tree.history.leaf_drop.iter().any(|(at, _)| *at >= outlook.season_start()),
         last_sprayed,
         cover: tree.cover.map(|cover| cover.on_sprayed_leaves),
         leaves_left: outlook.leaves_by_model(tree),

@@ -114,6 +114,7 @@ fn state() -> TreeState {
         stage: Some(Stage::Swelling),
         last_scouted: Some(Scouted { on: date(7, 4), amount, severity: part(10.0) }),
         leaf_drop: Some(part(20.0)),
+        some_lost: false,
         last_sprayed: Some(LastSpray {
             product: String::from("copper"),
             on: date(6, 26),
@@ -150,6 +151,7 @@ fn bare_state(name: &str) -> TreeState {
         stage: None,
         last_scouted: None,
         leaf_drop: None,
+        some_lost: false,
         last_sprayed: None,
         cover: None,
         leaves_left: None,
