@@ -71,6 +71,22 @@ impl Desk {
         &self.store
     }
 
+    /// The next counted id the store has not seen: a second talk or script on the same store counts on from the first,
+    /// where its first message would be taken for the first of the other.
+    pub(super) fn unseen_event(
+        &self,
+        count: &mut u64,
+        named: impl Fn(u64) -> String,
+    ) -> Result<EventId, DeskError> {
+        loop {
+            *count += 1;
+            let id = EventId::new(named(*count));
+            if !self.store.knows(&id)? {
+                return Ok(id);
+            }
+        }
+    }
+
     /// Makes a garden from settings, as its keeper would have told them.
     pub fn make_garden(
         &self,

@@ -174,20 +174,13 @@ impl<'a> Rehearsal<'a> {
         self.deliver(out)
     }
 
-    /// The id a line gives, or the next the store has not seen: a second script on the same store counts on from
-    /// the first, where "event-1" would be taken for the first of the other.
-    fn event(&mut self, given: Option<&String>) -> Result<EventId, DeskError> {
-        loop {
-            self.events += 1;
-            let id = EventId::new(given.cloned().unwrap_or_else(|| format!("event-{}", self.events)));
-            if given.is_some() || !self.desk.store().knows(&id)? {
-                return Ok(id);
-            }
-        }
-    }
-
     fn inbound(&mut self, line: &Line, said: &Said) -> Result<Inbound, DeskError> {
-        let id = self.event(line.id.as_ref())?;
+        let id = if let Some(id) = &line.id {
+            self.events += 1;
+            EventId::new(id)
+        } else {
+            self.desk.unseen_event(&mut self.events, |count| format!("event-{count}"))?
+        };
         let direct = line.room == "direct";
         let room = if direct { format!("direct:{}", line.from) } else { line.room.clone() };
         let content = said.content();

@@ -179,8 +179,9 @@ impl<'a> Talk<'a> {
     }
 
     fn say(&mut self, text: &str) -> Result<(), DeskError> {
+        let clock = self.now.timestamp();
         let inbound = Inbound {
-            id: self.new_event()?,
+            id: self.desk.unseen_event(&mut self.events, |count| format!("talk-{clock}-{count}"))?,
             room: RoomId::new("terminal"),
             room_kind: RoomKind::Direct,
             from: self.person.clone(),
@@ -199,18 +200,6 @@ impl<'a> Talk<'a> {
             self.desk.offer_places(&again, &name, Vec::new(), self.now)?;
         }
         Ok(())
-    }
-
-    /// An id the store has not seen: the clock of a second talk may start where that of the first did, and its first
-    /// message would be taken for the first of the other.
-    fn new_event(&mut self) -> Result<EventId, DeskError> {
-        loop {
-            self.events += 1;
-            let id = EventId::new(format!("talk-{}-{}", self.now.timestamp(), self.events));
-            if !self.desk.store().knows(&id)? {
-                return Ok(id);
-            }
-        }
     }
 
     fn show(&mut self, out: &mut impl Write) -> Result<(), TalkError> {

@@ -30,7 +30,7 @@ use chrono_tz::Tz;
 use crate::season::calendar::local_date;
 use crate::season::garden::Garden;
 use crate::season::journal::{Entry, Report, Timing, What};
-use crate::season::request::{Aside, Correction, Doubt, DoubtKind, OpenQuestion, Reading, Record, Request};
+use crate::season::request::{Aside, Doubt, DoubtKind, OpenQuestion, Reading, Record, Request};
 use crate::season::selection::selected;
 
 /// What a message is read against.
@@ -107,15 +107,6 @@ fn fresh(text: &str, context: &Context) -> Reading {
         {
             reading.requests.remove(at - 1);
             break;
-        }
-    }
-    // "Copper on Wall. Not on Corner": left out of what it was not in, nothing changes.
-    for at in (1..reading.requests.len()).rev() {
-        if let [Request::Record(record), Request::Correct(Correction::Trees(trees))] =
-            &reading.requests[at - 1..=at]
-            && selected(context.garden, &record.trees) == selected(context.garden, trees)
-        {
-            reading.requests.remove(at);
         }
     }
     // The same doubt once is enough.

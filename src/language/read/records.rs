@@ -463,6 +463,11 @@ fn is_her(clause: &[Token]) -> bool {
 }
 
 impl Part {
+    /// It tells a volume of water or spray.
+    fn pours(&self) -> bool {
+        self.amounts.iter().any(|measured| matches!(measured.amount, super::amounts::Amount::Volume(_)))
+    }
+
     /// Its tokens outside the names of trees.
     fn free<'t>(&self, speech: &'t Speech) -> impl Iterator<Item = &'t Token> {
         let range = self.range.clone();

@@ -347,7 +347,7 @@ fn trees(
     }
     // "Celeste's pot weighed 61 lb. I then added a gallon."
     if predicate == Predicate::Watered
-        && part.amounts.iter().any(|measured| matches!(measured.amount, Amount::Volume(_)))
+        && part.pours()
         && !part.any(speech.tokens, words!("each apiece all everything everywhere"))
         && let Some(selection @ Selection::Named(names)) = &memory.last
         && names.len() == 1

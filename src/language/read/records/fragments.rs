@@ -79,17 +79,15 @@ pub(super) fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &m
         return;
     }
     // "Wall dry, 4 gal": and watered.
-    let litres = part.amounts.iter().any(|measured| matches!(measured.amount, Amount::Volume(_)));
-    if matches!(last.predicate, Some(Predicate::Moisture(_))) && litres && !part.names_trees() {
+    if matches!(last.predicate, Some(Predicate::Moisture(_))) && part.pours() && !part.names_trees() {
         let trees = last.trees.clone();
         joined.push(Part { predicate: Some(Predicate::Watered), trees, ..part });
         return;
     }
     // "Deck done, 2 gal each": watered.
-    let poured = part.amounts.iter().any(|measured| matches!(measured.amount, Amount::Volume(_)));
     if matches!(last.predicate, Some(Predicate::Stage(_)))
         && last.any(tokens, words!("done finished"))
-        && poured
+        && part.pours()
     {
         last.predicate = Some(Predicate::Watered);
     }

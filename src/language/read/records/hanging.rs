@@ -77,7 +77,7 @@ pub(super) fn is_announced_by(last: &Part, part: &Part) -> bool {
 /// Taken for water by its measure alone.
 pub(super) fn is_poured_only(part: &Part) -> bool {
     part.predicate == Some(Predicate::Watered)
-        && part.amounts.iter().any(|measured| matches!(measured.amount, Amount::Volume(_)))
+        && part.pours()
         && !part.senses.has_any(&[Sense::Watered, Sense::Watering, Sense::Water, Sense::Drink, Sense::Gave])
 }
 

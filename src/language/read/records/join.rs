@@ -100,12 +100,14 @@ fn take_whole(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening, mu
             continue;
         }
         // "Big One and Celeste: 1 gal each. Whip half a gal."
-        if before.names_trees() && part.names_trees() && part.joint != Joint::Of && is_poured_only(&part) {
-            let poured = before.amounts.iter().any(|measured| matches!(measured.amount, Amount::Volume(_)));
-            if poured {
-                joined.push(Part { predicate: part.predicate, ..before });
-                continue;
-            }
+        if before.names_trees()
+            && before.pours()
+            && part.names_trees()
+            && part.joint != Joint::Of
+            && is_poured_only(&part)
+        {
+            joined.push(Part { predicate: part.predicate, ..before });
+            continue;
         }
         // "Copper, 1 gal on Wall and 2 qt on Corner"
         if !before.products.is_empty() && !before.names_trees() && is_poured_only(&part) {
