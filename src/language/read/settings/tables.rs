@@ -242,10 +242,8 @@ fn plain(lines: &[&str], context: &Context) -> Option<Reading> {
 
 /// Notes a tree, or doubts the words that give it a pot no fig stands in.
 fn settle(details: TreeDetails, words: &str, reading: &mut Reading) {
-    if super::trees::has_possible_pot(&details) {
-        reading.requests.push(Request::Set(Setting::Tree(details)));
-    } else {
-        reading.doubts.push(doubt(DoubtKind::ImpossibleAmount, words));
+    if let super::Found::Setting(setting) = super::trees::settled(details, words, reading) {
+        reading.requests.push(Request::Set(setting));
     }
 }
 

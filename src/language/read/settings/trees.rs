@@ -34,7 +34,7 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> Option<Found> {
 }
 
 /// A tree as told, or a doubt if no fig stands in such a pot: "-5 gallon pot", "5000000 gallon pot".
-fn settled(details: TreeDetails, words: &str, reading: &mut Reading) -> Found {
+pub(super) fn settled(details: TreeDetails, words: &str, reading: &mut Reading) -> Found {
     if has_possible_pot(&details) {
         return Setting::Tree(details).into();
     }
@@ -43,7 +43,7 @@ fn settled(details: TreeDetails, words: &str, reading: &mut Reading) -> Found {
 }
 
 /// From a cutting's cup to a tank cut open.
-pub(super) fn has_possible_pot(details: &TreeDetails) -> bool {
+fn has_possible_pot(details: &TreeDetails) -> bool {
     const LITRES: std::ops::RangeInclusive<f64> = 0.05..=5000.0;
     details.volume.is_none_or(|volume| LITRES.contains(&volume.value()))
 }
