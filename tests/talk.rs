@@ -442,6 +442,7 @@ fn show_readings() {
     };
     let table: String = text.lines().map(|line| row(line) + "\n").collect();
     for (said, _, garden) in rows(&table) {
-        println!("{said} => {}", short(&reading_of(&said, &garden)));
+        let reading = reading_of(&said, &garden);
+        println!("{said} => {} [{}]", short(&reading), snake(&reading.wording));
     }
 }

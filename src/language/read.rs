@@ -17,6 +17,7 @@ mod moments;
 mod mood;
 mod names;
 mod places;
+mod plainness;
 mod records;
 mod repair;
 mod settings;
@@ -58,6 +59,7 @@ pub fn read(text: &str, context: &Context) -> Reading {
     if cut_off {
         reading.doubts.push(doubt(DoubtKind::NotUnderstood, "the rest of a very long message"));
     }
+    reading.wording = plainness::wording(&text, &reading, context);
     reading
 }
 
@@ -80,6 +82,7 @@ fn fresh(text: &str, context: &Context) -> Reading {
     }
     memory.release(&mut reading);
     addition::read(text, &names, context, &mut reading);
+    records::tell_apart(&mut reading, context.garden);
     if reading.requests.is_empty() && reading.doubts.is_empty() {
         reading.requests.push(Request::Aside(Aside::Talk));
     }

@@ -19,6 +19,24 @@ pub struct Reading {
     /// Misspelt names as typed, and as they were read.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub spellings: Vec<(String, String)>,
+    #[serde(skip_serializing_if = "Wording::is_plain")]
+    pub wording: Wording,
+}
+
+/// Whether a message says nothing but what was read of it. Where it says more, or says it unusually, the grower is
+/// told in words what was written down; a plain report is only nodded at.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Wording {
+    #[default]
+    Plain,
+    Open,
+}
+
+impl Wording {
+    pub fn is_plain(&self) -> bool {
+        *self == Self::Plain
+    }
 }
 
 #[derive(Clone, Debug, PartialEq, Serialize)]

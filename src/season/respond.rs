@@ -91,7 +91,7 @@ impl<'a> Conversation<'a> {
         for request in &reading.requests {
             self.take(request);
         }
-        self.tell_of_records(&before, &reading.doubts);
+        self.tell_of_records(&before, reading);
         self.tell_of_settings();
         for doubt in &reading.doubts {
             self.answers.push(Answer::Doubtful(doubt.clone()));
@@ -211,8 +211,9 @@ impl<'a> Conversation<'a> {
         self.answers.push(Answer::TakenBack(TakenBack { items, because, settings }));
     }
 
-    /// One message at once when a report breaks a rule or changes what was advised; else a reaction.
-    fn tell_of_records(&mut self, before: &Facts, doubts: &[Doubt]) {
+    /// One message at once when a report breaks a rule, changes what was advised, or was worded so that the grower
+    /// should see how it was taken; else a reaction.
+    fn tell_of_records(&mut self, before: &Facts, reading: &Reading) {
         if self.noted.is_empty() {
             return;
         }
@@ -220,8 +221,11 @@ impl<'a> Conversation<'a> {
         let advice =
             (self.bears_on_advice && broken.is_empty()).then(|| self.changed_advice(before)).flatten();
         // Beside something doubted the grower is to see what was understood and is kept.
-        let worth_words =
-            !self.assumptions.is_empty() || advice.is_some() || !broken.is_empty() || !doubts.is_empty();
+        let worth_words = !self.assumptions.is_empty()
+            || advice.is_some()
+            || !broken.is_empty()
+            || !reading.doubts.is_empty()
+            || !reading.wording.is_plain();
         if !worth_words {
             self.outcome.acknowledge = true;
             return;

@@ -44,7 +44,7 @@ pub(super) fn answer(text: &str, context: &Context) -> Option<Reading> {
     reports.then(|| {
         let doubts = whole.doubts.into_iter().filter(|doubt| !told.doubts.contains(doubt)).collect();
         let requests = news.into_iter().map(|request| with_first_time(request, question)).collect();
-        Reading { requests, doubts, spellings: whole.spellings }
+        Reading { requests, doubts, spellings: whole.spellings, ..Reading::default() }
     })
 }
 

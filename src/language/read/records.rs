@@ -7,6 +7,7 @@ mod join;
 mod moods;
 mod notes;
 mod opening;
+mod overlap;
 mod predicate;
 mod rust;
 mod spread;
@@ -43,6 +44,8 @@ pub(super) struct Memory {
     before_last: Option<Selection>,
     /// What was said of trees last: "Picked today:" above a list of them.
     predicate: Option<Predicate>,
+    /// The amounts told last, whose unit a bare number takes: "1 gal each. Whip 2".
+    measure: Vec<Measured>,
     /// A day said by itself, above what was done on it.
     moment: Moment,
     products: Vec<Product>,
@@ -98,6 +101,8 @@ struct Part {
     /// "a fig", "the first ripe fig"
     one_fig: bool,
 }
+
+pub(super) use self::overlap::tell_apart;
 
 /// Which leaves are meant, lower to upper.
 pub(super) fn leaf_level(clause: &[Token]) -> Option<LeafLevel> {

@@ -107,7 +107,7 @@ fn what(item: &NotedItem, voice: &Voice) -> String {
         Report::Weighed { mass, state } => {
             of(&format!("{} on the scale, {}", voice.mass(*mass), moisture_words(*state)))
         }
-        Report::Rained { depth } => format!("{} in the gauge", voice.depth_told(*depth)),
+        Report::Rained { depth } => format!("{} of rain", voice.depth_told(*depth)),
         Report::Stage { stage } => of(stage_words(*stage)),
         Report::Picked { count, mass } => {
             let amount = match (count, mass) {

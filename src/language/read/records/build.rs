@@ -61,6 +61,20 @@ pub(super) fn record(speech: &Speech, part: &Part, memory: &mut Memory, reading:
         return;
     }
     memory.predicate = Some(predicate);
+    let measured = predicate == Predicate::Watered && !part.amounts.is_empty();
+    if measured && part.pours() {
+        memory.measure.clone_from(&part.amounts);
+    } else if predicate != Predicate::Watered {
+        memory.measure.clear();
+    }
+    let closer: Part;
+    let part = if measured && !part.pours() && !memory.measure.is_empty() {
+        let amounts = part.amounts.iter().map(|own| own.in_the_measure_of(&memory.measure)).collect();
+        closer = Part { amounts, ..part.clone() };
+        &closer
+    } else {
+        part
+    };
     let words = || speech.typed(part.range.start, part.range.end).to_owned();
     if part.moment.impossible {
         reading.doubts.push(doubt(DoubtKind::ImpossibleDate, words()));

@@ -1,0 +1,227 @@
+//! Whether a message says nothing but what was read of it.
+//!
+//! A second, narrow look that shares no grammar with the reader: every word of the message must be one a bare report
+//! is made of, every tree it names must be in what was read, every amount must stand there with its value, and in the
+//! order told. Whatever does not fit is no fault of the message; it only means that the grower is told in words what
+//! was written down, so that a misreading is seen and can be mended.
+
+use super::amounts::{Amount, amounts};
+use super::lexicon::Sense;
+use super::moments::moment;
+use super::names::{Names, Product};
+use super::spelling;
+use super::tokens::{Token, tokens};
+use super::word_list::words;
+use super::{Context, now};
+use crate::season::journal::{Report, RustAmount};
+use crate::season::request::{Reading, Record, Request, When, Wording};
+use crate::season::selection::selected;
+
+/// More reports than these are a list, which one likes to see as it was taken.
+const MOST_REPORTS: usize = 2;
+/// A bare report is short.
+const MOST_WORDS: usize = 24;
+
+/// How the message is worded, seen from what was read of it.
+pub(super) fn wording(text: &str, reading: &Reading, context: &Context) -> Wording {
+    let mut records: Vec<&Record> = Vec::new();
+    for request in &reading.requests {
+        match request {
+            Request::Record(record) => records.push(record),
+            // An answer says by itself what it is an answer to.
+            Request::Ask(_) => {}
+            _ => return Wording::Open,
+        }
+    }
+    if records.is_empty() {
+        return Wording::Plain;
+    }
+    if records.len() > MOST_REPORTS || text.split_whitespace().count() > MOST_WORDS {
+        return Wording::Open;
+    }
+    let names = Names::of(context.garden);
+    let mut tokens = tokens(text);
+    spelling::mend(&mut tokens, &names);
+    let plain = Look { tokens: &tokens, text, records: &records, names: &names, context }.is_plain();
+    if plain { Wording::Plain } else { Wording::Open }
+}
+
+struct Look<'a> {
+    tokens: &'a [Token],
+    text: &'a str,
+    records: &'a [&'a Record],
+    names: &'a Names,
+    context: &'a Context<'a>,
+}
+
+impl Look<'_> {
+    fn is_plain(&self) -> bool {
+        let mentions = self.names.mentions(self.tokens, self.text);
+        let named: Vec<usize> = mentions.iter().flat_map(|mention| mention.range.clone()).collect();
+        let moment = moment(self.tokens, &named, now(self.context));
+        let mut used = named.clone();
+        used.extend(&moment.used);
+        let told = amounts(self.tokens, &used, self.context.garden.units);
+        used.extend(told.iter().flat_map(|measured| measured.from..measured.to));
+        let (sprays, known) = self.sprays(&used);
+        used.extend(sprays);
+        let trees: Option<Vec<Vec<String>>> = mentions
+            .iter()
+            .map(|mention| {
+                let selection = self.names.selection(&mention.trees, &[])?;
+                Some(selected(self.context.garden, &selection))
+            })
+            .collect();
+        let amounts: Vec<Amount> = told.iter().map(|measured| measured.amount).collect();
+        let when = self.records.first().map(|record| record.when);
+        self.records.iter().all(|record| Some(record.when) == when)
+            && known == self.products()
+            && trees.is_some_and(|trees| self.names_the_same(&trees))
+            && self.tells_the_same(&amounts)
+            && self.negations() == self.denials()
+            && self.is_sure_of_the_hour(&moment.used)
+            && (0..self.tokens.len()).all(|index| used.contains(&index) || self.is_bare(index))
+    }
+
+    /// Tokens that name a spray, and the names.
+    fn sprays(&self, used: &[usize]) -> (Vec<usize>, Vec<String>) {
+        let mut places = Vec::new();
+        let mut known = Vec::new();
+        for product in self.names.products_in(self.tokens, used) {
+            match product {
+                Product::Known { name, used, misspelt: false } => {
+                    places.extend(used);
+                    known.push(name);
+                }
+                // Whatever it is, the records cannot hold it.
+                _ => known.push(String::new()),
+            }
+        }
+        (places, known)
+    }
+
+    fn products(&self) -> Vec<String> {
+        let mut products: Vec<String> = Vec::new();
+        for record in self.records {
+            if let Report::Sprayed { product, .. } = &record.report
+                && !products.contains(product)
+            {
+                products.push(product.clone());
+            }
+        }
+        products
+    }
+
+    /// One mention for all that is reported, or one for each report in its order.
+    fn names_the_same(&self, mentioned: &[Vec<String>]) -> bool {
+        let reported: Vec<Vec<String>> = self
+            .records
+            .iter()
+            .filter(|record| !matches!(record.report, Report::Rained { .. }))
+            .map(|record| selected(self.context.garden, &record.trees))
+            .collect();
+        match mentioned {
+            [all] => reported.iter().all(|trees| trees == all),
+            several => several == reported.as_slice(),
+        }
+    }
+
+    /// Each amount told stands in a report, in order, and the reports hold no other.
+    fn tells_the_same(&self, told: &[Amount]) -> bool {
+        let held: Vec<Amount> = self.records.iter().flat_map(|record| held(&record.report)).collect();
+        told.len() == held.len() && told.iter().zip(&held).all(|(told, held)| is_same(*told, *held))
+    }
+
+    fn negations(&self) -> usize {
+        self.tokens.iter().filter(|token| token.senses.has(Sense::Negation)).count()
+    }
+
+    /// Reports that nothing was seen or fell.
+    fn denials(&self) -> usize {
+        let none = |record: &&&Record| match record.report {
+            Report::Scouted { amount: RustAmount::None, .. } => true,
+            Report::Rained { depth } => depth.value() == 0.0,
+            _ => false,
+        };
+        self.records.iter().filter(none).count()
+    }
+
+    /// "At 7" leaves open which seven it was.
+    fn is_sure_of_the_hour(&self, when: &[usize]) -> bool {
+        let at_a_clock = self.records.iter().any(|record| matches!(record.when, When::At(_)));
+        let told = when.iter().any(|index| {
+            self.tokens[*index].is_any(words!("am pm noon midnight ago morning evening afternoon"))
+        });
+        !at_a_clock || told
+    }
+
+    fn is_bare(&self, index: usize) -> bool {
+        let token = &self.tokens[index];
+        let kind = |fits: fn(&Report) -> bool| self.records.iter().any(|record| fits(&record.report));
+        token.is_any(words!(", . ! & and i we ive i've we've just the a an of on off from in to at for with my our all both every each apiece now today"))
+            || token.is_any(words!("watered gave water irrigated drink")) && kind(|report| matches!(report, Report::Watered { .. }))
+            || token.is_any(words!("sprayed applied spray")) && kind(|report| matches!(report, Report::Sprayed { .. }))
+            || token.is_any(words!("picked harvested figs fig ripe got pulled")) && kind(|report| matches!(report, Report::Picked { .. }))
+            || token.is_any(words!("rust leaves leaf lower upper top bottom has have found saw seen is are no any some few little bit spots heavy clean scouted checked"))
+                && kind(|report| matches!(report, Report::Scouted { .. }))
+            || token.is_any(words!("is are dry wet moist damp soggy bone soaked soil")) && kind(|report| matches!(report, Report::Moisture { .. }))
+            || token.is_any(words!("rain rained gauge got had says said reads read shows no none")) && kind(|report| matches!(report, Report::Rained { .. }))
+            || token.is_any(words!("weighs weighed is dry wet")) && kind(|report| matches!(report, Report::Weighed { .. }))
+    }
+}
+
+/// The amounts a report holds.
+fn held(report: &Report) -> Vec<Amount> {
+    let mut held = Vec::new();
+    match report {
+        Report::Scouted { amount, .. } => match amount {
+            RustAmount::Severity(share) => held.push(Amount::Share(*share)),
+            RustAmount::Class(class) => held.push(Amount::Class(f64::from(*class))),
+            RustAmount::Leaves { spotted, of } => {
+                held.push(Amount::LeavesOf { spotted: f64::from(*spotted), of: f64::from(*of) });
+            }
+            RustAmount::None | RustAmount::Words(_) => {}
+        },
+        Report::Sprayed { volume, .. } => held.extend(volume.map(Amount::Volume)),
+        Report::Watered { volume, depth } => {
+            held.extend(volume.map(Amount::Volume));
+            held.extend(depth.map(Amount::Depth));
+        }
+        Report::Weighed { mass, .. } => held.push(Amount::Mass(*mass)),
+        Report::Rained { depth } if depth.value() > 0.0 => held.push(Amount::Depth(*depth)),
+        Report::Picked { count, mass } => {
+            held.extend(count.map(|count| Amount::Count(f64::from(count))));
+            held.extend(mass.map(Amount::Mass));
+        }
+        // These are told back always.
+        Report::LeafDrop { .. }
+        | Report::Moisture { .. }
+        | Report::Rained { .. }
+        | Report::Stage { .. }
+        | Report::Frost { .. }
+        | Report::Planted
+        | Report::Removed
+        | Report::Note { .. }
+        | Report::Photo { .. } => {}
+    }
+    held
+}
+
+/// The same amount, but for the rounding of its unit.
+fn is_same(told: Amount, held: Amount) -> bool {
+    const ROUNDING: f64 = 1e-6;
+    let near = |one: f64, other: f64| (one - other).abs() <= ROUNDING * one.abs().max(1.0);
+    match (told, held) {
+        (Amount::Depth(one), Amount::Depth(other)) => near(one.value(), other.value()),
+        (Amount::Volume(one), Amount::Volume(other)) => near(one.value(), other.value()),
+        (Amount::Mass(one), Amount::Mass(other)) => near(one.value(), other.value()),
+        (Amount::Share(one), Amount::Share(other)) => near(one.value(), other.value()),
+        (Amount::Class(one), Amount::Class(other)) | (Amount::Count(one), Amount::Count(other)) => {
+            near(one, other)
+        }
+        (Amount::LeavesOf { spotted, of }, Amount::LeavesOf { spotted: other_spotted, of: other_of }) => {
+            near(spotted, other_spotted) && near(of, other_of)
+        }
+        _ => false,
+    }
+}

@@ -1,0 +1,36 @@
+//! "Watered the pots, 1 gal each. Whip 2 gal": what is told of one tree by itself is no longer told of it with the rest.
+
+use crate::season::garden::Garden;
+use crate::season::journal::Report;
+use crate::season::request::{Reading, Record, Request, Selection};
+use crate::season::selection::selected;
+
+/// Takes a tree out of an earlier report of the same message, if a later one tells the same of it with another amount.
+pub(in crate::language::read) fn tell_apart(reading: &mut Reading, garden: &Garden) {
+    for later in 1..reading.requests.len() {
+        let Some(Request::Record(record)) = reading.requests.get(later) else { continue };
+        let (narrow, report) = (selected(garden, &record.trees), record.report.clone());
+        if record.trees == Selection::Unsaid {
+            continue;
+        }
+        for earlier in &mut reading.requests[..later] {
+            let Request::Record(Record { trees, report: before, .. }) = earlier else { continue };
+            let wide = selected(garden, trees);
+            let within = narrow.len() < wide.len() && narrow.iter().all(|tree| wide.contains(tree));
+            if within && *trees != Selection::Unsaid && contradicts(before, &report) {
+                *trees = Selection::Named(wide.into_iter().filter(|tree| !narrow.contains(tree)).collect());
+            }
+        }
+    }
+}
+
+/// Both cannot be so of one tree at once.
+fn contradicts(one: &Report, other: &Report) -> bool {
+    match (one, other) {
+        (Report::Watered { volume: Some(one), .. }, Report::Watered { volume: Some(other), .. }) => {
+            one != other
+        }
+        (Report::Moisture { state: one }, Report::Moisture { state: other }) => one != other,
+        _ => false,
+    }
+}
