@@ -11,9 +11,9 @@ use super::moments::moment;
 use super::names::{Names, Product};
 use super::spelling;
 use super::tokens::{Token, tokens};
-use super::word_list::words;
+use super::word_list::{WordList, words};
 use super::{Context, now};
-use crate::season::journal::{Report, RustAmount};
+use crate::season::journal::{LeafLevel, MoistureState, Report, RustAmount, RustWords};
 use crate::season::request::{Reading, Record, Request, When, Wording};
 use crate::season::selection::selected;
 
@@ -73,12 +73,13 @@ impl Look<'_> {
             })
             .collect();
         let amounts: Vec<Amount> = told.iter().map(|measured| measured.amount).collect();
-        let when = self.records.first().map(|record| record.when);
-        self.records.iter().all(|record| Some(record.when) == when)
+        let when = moment.when(now(self.context));
+        self.records.iter().all(|record| record.when == when)
             && known == self.products()
             && trees.is_some_and(|trees| self.names_the_same(&trees))
             && self.tells_the_same(&amounts)
             && self.negations() == self.denials()
+            && self.describes_the_same()
             && self.is_sure_of_the_hour(&moment.used)
             && (0..self.tokens.len()).all(|index| used.contains(&index) || self.is_bare(index))
     }
@@ -146,6 +147,31 @@ impl Look<'_> {
         self.records.iter().filter(none).count()
     }
 
+    /// How wet, how rusty and on which leaves, as the bare words for it say.
+    fn describes_the_same(&self) -> bool {
+        let mut held: Vec<Described> = Vec::new();
+        for record in self.records {
+            match record.report {
+                Report::Moisture { state } | Report::Weighed { state, .. } => {
+                    held.push(Described::Soil(state))
+                }
+                Report::Scouted { amount, level } => {
+                    if let RustAmount::Words(words) = amount
+                        && words != RustWords::Some
+                    {
+                        held.push(Described::Rust(words));
+                    }
+                    held.extend(level.map(Described::Leaves));
+                }
+                _ => {}
+            }
+        }
+        let mut told: Vec<Described> = self.tokens.iter().filter_map(described).collect();
+        // "A few spots", "bone dry": said once.
+        told.dedup();
+        told == held
+    }
+
     /// "At 7" leaves open which seven it was.
     fn is_sure_of_the_hour(&self, when: &[usize]) -> bool {
         let at_a_clock = self.records.iter().any(|record| matches!(record.when, When::At(_)));
@@ -168,6 +194,27 @@ impl Look<'_> {
             || token.is_any(words!("rain rained gauge got had says said reads read shows no none")) && kind(|report| matches!(report, Report::Rained { .. }))
             || token.is_any(words!("weighs weighed is dry wet")) && kind(|report| matches!(report, Report::Weighed { .. }))
     }
+}
+
+/// What a bare report says without a number.
+#[derive(Clone, Copy, PartialEq)]
+enum Described {
+    Soil(MoistureState),
+    Rust(RustWords),
+    Leaves(LeafLevel),
+}
+
+fn described(token: &Token) -> Option<Described> {
+    const WORDS: [(WordList, Described); 7] = [
+        (words!("dry"), Described::Soil(MoistureState::Dry)),
+        (words!("moist damp"), Described::Soil(MoistureState::Moist)),
+        (words!("wet soggy soaked"), Described::Soil(MoistureState::Wet)),
+        (words!("few little bit spots"), Described::Rust(RustWords::Trace)),
+        (words!("heavy"), Described::Rust(RustWords::Heavy)),
+        (words!("lower bottom"), Described::Leaves(LeafLevel::Lower)),
+        (words!("upper top"), Described::Leaves(LeafLevel::Upper)),
+    ];
+    WORDS.iter().find(|(words, _)| token.is_any(*words)).map(|(_, described)| *described)
 }
 
 /// The amounts a report holds.
@@ -225,3 +272,6 @@ fn is_same(told: Amount, held: Amount) -> bool {
         _ => false,
     }
 }
+
+#[cfg(test)]
+mod tests;
