@@ -13,6 +13,7 @@ mod corrections;
 mod follow_up;
 mod going_on;
 mod lexicon;
+mod lost;
 mod moments;
 mod mood;
 mod names;
@@ -123,6 +124,11 @@ fn fresh(text: &str, context: &Context) -> Reading {
     reading.doubts = doubts;
     ask_once(&mut reading.requests);
     keep_what_matters(&mut reading);
+    let talk = reading.doubts.is_empty() && reading.requests == [Request::Aside(Aside::Talk)];
+    if talk && lost::is_lost_report(text, &names, context) {
+        reading.requests.clear();
+        reading.doubts.push(doubt(DoubtKind::NotUnderstood, text));
+    }
     reading
 }
 

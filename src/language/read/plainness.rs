@@ -80,6 +80,7 @@ impl Look<'_> {
             && self.tells_the_same(&amounts)
             && self.negations() == self.denials()
             && self.describes_the_same()
+            && self.tells_the_kind()
             && self.is_sure_of_the_hour(&moment.used)
             && (0..self.tokens.len()).all(|index| used.contains(&index) || self.is_bare(index))
     }
@@ -183,18 +184,54 @@ impl Look<'_> {
 
     fn is_bare(&self, index: usize) -> bool {
         let token = &self.tokens[index];
-        let kind = |fits: fn(&Report) -> bool| self.records.iter().any(|record| fits(&record.report));
-        token.is_any(words!(", . ! & and i we ive i've we've just the a an of on off from in to at for with my our all both every each apiece now today"))
-            || token.is_any(words!("watered gave water irrigated drink")) && kind(|report| matches!(report, Report::Watered { .. }))
-            || token.is_any(words!("sprayed applied spray")) && kind(|report| matches!(report, Report::Sprayed { .. }))
-            || token.is_any(words!("picked harvested figs fig ripe got pulled")) && kind(|report| matches!(report, Report::Picked { .. }))
-            || token.is_any(words!("rust leaves leaf lower upper top bottom has have found saw seen is are no any some few little bit spots heavy clean scouted checked"))
-                && kind(|report| matches!(report, Report::Scouted { .. }))
-            || token.is_any(words!("is are dry wet moist damp soggy bone soaked soil")) && kind(|report| matches!(report, Report::Moisture { .. }))
-            || token.is_any(words!("rain rained gauge got had says said reads read shows no none")) && kind(|report| matches!(report, Report::Rained { .. }))
-            || token.is_any(words!("weighs weighed is dry wet")) && kind(|report| matches!(report, Report::Weighed { .. }))
+        token.is_any(words!(
+            ", . ! & and i we ive i've we've just the a an of on off from in to at for with my our all both every each apiece now today"
+        )) || self.records.iter().any(|record| {
+            let (telling, about) = bare_words(&record.report);
+            token.is_any(telling) || token.is_any(about)
+        })
+    }
+
+    /// Each report has a word that tells its kind: a bare "Celeste 6" could be anything.
+    fn tells_the_kind(&self) -> bool {
+        self.records.iter().all(|record| {
+            let (telling, _) = bare_words(&record.report);
+            matches!(record.report, Report::Sprayed { .. })
+                || self.tokens.iter().any(|token| token.is_any(telling))
+        })
     }
 }
+
+/// The words a bare report of a kind is made of: those that tell the kind, and those beside them. None for kinds that
+/// are told back always. A spray is told by its product.
+fn bare_words(report: &Report) -> (WordList, WordList) {
+    match report {
+        Report::Watered { .. } => (words!("watered gave water irrigated"), words!("drink")),
+        Report::Sprayed { .. } => (words!("sprayed applied spray"), words!("sprayed")),
+        Report::Picked { .. } => (words!("picked harvested figs fig"), words!("ripe got pulled")),
+        Report::Scouted { .. } => (
+            words!("rust spots clean"),
+            words!(
+                "leaves leaf lower upper top bottom has have found saw seen is are no any some few little bit heavy scouted checked"
+            ),
+        ),
+        Report::Moisture { .. } => (words!("dry wet moist damp soggy soaked"), words!("is are bone soil")),
+        Report::Rained { .. } => {
+            (words!("rain rained gauge"), words!("got had says said reads read shows no none"))
+        }
+        Report::Weighed { .. } => (words!("weighs weighed"), words!("is dry wet")),
+        Report::LeafDrop { .. }
+        | Report::Stage { .. }
+        | Report::Frost { .. }
+        | Report::Planted
+        | Report::Removed
+        | Report::Note { .. }
+        | Report::Photo { .. } => (NONE, NONE),
+    }
+}
+
+/// No word is empty.
+const NONE: WordList = words!("");
 
 /// What a bare report says without a number.
 #[derive(Clone, Copy, PartialEq)]

@@ -3,6 +3,8 @@
 use super::hanging::{is_rust, is_severity};
 use super::predicate::{Predicate, WOOD};
 use super::water::{DRY_GOODS, says_pot_size};
+use chrono::Datelike;
+
 use super::{Memory, Part};
 use crate::language::read::Speech;
 use crate::language::read::amounts::{Amount, Measured};
@@ -11,6 +13,7 @@ use crate::language::read::moments::Moment;
 use crate::language::read::mood::pair;
 use crate::language::read::names::Trees;
 use crate::language::read::word_list::words;
+use crate::season::journal::{Report, What};
 
 /// What stands before the first verb: subjects, a time, a spray.
 #[derive(Default)]
@@ -94,6 +97,7 @@ impl Opening {
             return;
         }
         let scouted = self.parts.iter().any(is_severity);
+        let tally = is_tally(speech, &self.parts);
         for part in std::mem::take(&mut self.parts) {
             let counted = part.amounts.iter().any(|measured| measured.amount != Amount::Other);
             let told = part.names_trees() || part.range.len() <= 3 || part.senses.has(Sense::Leaf);
@@ -109,7 +113,7 @@ impl Opening {
                 // "Celeste: 2 gal. Wall: nothing" tells of no leaves.
                 carried.filter(|carried| is_rust(Some(*carried))).map(|_| Predicate::Clean)
             } else if part.names_trees() && counted {
-                carried.or_else(|| by_measure(speech, &part))
+                carried.or_else(|| by_measure(speech, &part)).or(tally)
             } else {
                 None
             };
@@ -120,6 +124,31 @@ impl Opening {
             }
         }
     }
+}
+
+/// "Big One 6, Celeste 14, Wall 1": names and bare numbers are what was picked, in the months figs ripen, if this
+/// person told of nothing else just before.
+fn is_tally(speech: &Speech, parts: &[Part]) -> Option<Predicate> {
+    const MOST_FIGS: f64 = 300.0;
+    const JUST_SAID: chrono::TimeDelta = chrono::TimeDelta::hours(1);
+    const RIPE_NORTH: std::ops::RangeInclusive<u32> = 6..=11;
+    let last = speech.context.last.filter(|last| speech.context.at - last.said <= JUST_SAID);
+    let of_else =
+        last.is_some_and(|last| !matches!(&last.what, What::Report { report: Report::Picked { .. }, .. }));
+    let counted = parts.iter().all(|part| {
+        let whole = matches!(part.amounts.as_slice(), [Measured { amount: Amount::Count(count), .. }]
+            if count.fract() == 0.0 && (0.0..=MOST_FIGS).contains(count));
+        let bare = part.free(speech).all(|token| {
+            token.is_mark()
+                || token.number.is_some()
+                || token.senses.has_any(&[Sense::Time, Sense::Link, Sense::Filler])
+        });
+        whole && bare && part.trees.names_one_by_name()
+    });
+    let month = speech.date().month();
+    let south = speech.context.garden.position.is_some_and(|position| position.latitude.value() < 0.0);
+    let ripe = if south { !RIPE_NORTH.contains(&month) } else { RIPE_NORTH.contains(&month) };
+    (parts.len() > 1 && counted && ripe && !of_else).then_some(Predicate::Picked)
 }
 
 /// "Celeste: 2 gal" was watered, "3 lb from Wall" was picked.

@@ -1,0 +1,60 @@
+//! What looks like a report and was taken for talk: better asked back than lost in silence.
+
+use super::Context;
+use super::amounts::{Amount, amounts};
+use super::lexicon::Sense;
+use super::moments::moment;
+use super::names::Names;
+use super::tokens::{Token, tokens};
+use super::word_list::words;
+use super::{now, spelling};
+
+/// Whether a message taken for talk tells of work done, or a number of something, on trees it names.
+pub(super) fn is_lost_report(text: &str, names: &Names, context: &Context) -> bool {
+    const MOST_WORDS: usize = 40;
+    if text.contains('?') || text.split_whitespace().count() > MOST_WORDS {
+        return false;
+    }
+    let mut tokens = tokens(text);
+    spelling::mend(&mut tokens, names);
+    let mentions = names.mentions(&tokens, text);
+    let named: Vec<usize> = mentions.iter().flat_map(|mention| mention.range.clone()).collect();
+    let of_garden = mentions.iter().any(|mention| mention.trees.names_some() && !mention.trees.is_vague());
+    let free: Vec<&Token> =
+        (0..tokens.len()).filter(|index| !named.contains(index)).map(|index| &tokens[index]).collect();
+    if !of_garden || free.iter().any(|token| is_of_something_else(token)) {
+        return false;
+    }
+    let mut taken = moment(&tokens, &named, now(context)).used;
+    taken.extend(&named);
+    let counted = amounts(&tokens, &taken, context.garden.units).iter().any(|measured| {
+        matches!(measured.amount, Amount::Count(_) | Amount::Volume(_) | Amount::Mass(_) | Amount::Share(_))
+    });
+    // "Celeste has 20 figs on it" is how she stands.
+    let stands = free.iter().any(|token| token.is_any(words!("has have grew grown left is are")));
+    let worked = free.iter().any(|token| token.is_any(words!("done did finished")))
+        && tokens.len() <= 8
+        && !free.iter().any(|token| token.is_any(words!("for over growing ripening")));
+    counted && !stands || worked
+}
+
+/// Not done, still to be done, done by birds, or done to wood: talk as far as the journal goes.
+fn is_of_something_else(token: &Token) -> bool {
+    token.senses.has_any(&[
+        Sense::Negation,
+        Sense::Creature,
+        Sense::Condition,
+        Sense::Future,
+        Sense::Intent,
+        Sense::Perhaps,
+        Sense::Habit,
+        Sense::Shop,
+        Sense::Someone,
+        Sense::Elsewhere,
+        Sense::Thing,
+        Sense::Plant,
+        Sense::Metal,
+    ]) || token.is_any(words!(
+        "dream dreams testing pretend kidding joking almost nearly forgot forget cut cutting cuttings branch branches sucker suckers tip tips wind compost mulch counted remember story taste tastes old"
+    ))
+}
