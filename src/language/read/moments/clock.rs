@@ -116,7 +116,7 @@ pub(super) fn clock_at(stretch: &[Token], index: usize) -> Option<(Option<Clock>
     if token.is("midnight") {
         return Some((Some(Clock::sure(time(0, 0))), 1));
     }
-    if let Some(found) = clock_in_words(stretch, index) {
+    if let Some(found) = clock_in_words(stretch, index).or_else(|| hour_and_minutes(stretch, index)) {
         return Some(found);
     }
     let figures = token.text.starts_with(|letter: char| letter.is_ascii_digit());
@@ -145,15 +145,17 @@ pub(super) fn clock_at(stretch: &[Token], index: usize) -> Option<(Option<Clock>
     }
     let half = half_of_day(stretch, index + count);
     let read_off = || stretch[..index].iter().any(|token| token.senses.has_any(&[Sense::Gauge, Sense::Rain]));
+    // "Watered everything 6 this morning"
+    let behind_all = hour >= 4.0
+        && hour.fract() == 0.0
+        && index > 0
+        && stretch[index - 1].senses.has(Sense::All)
+        && stretch.get(index + count).is_some_and(|next| next.is("this"))
+        && is_part_of_day(stretch, index + count)
+        && !stretch.iter().any(|token| token.senses.has(Sense::Picked));
     let of_the_day = half.is_some()
+        || behind_all
         || hour >= 1.0 && is_at(stretch, index) && is_part_of_day(stretch, index + count) && !read_off()
-        // "Watered everything 6 this morning"
-        || hour >= 4.0
-            && index > 0
-            && stretch[index - 1].senses.has(Sense::All)
-            && stretch.get(index + count).is_some_and(|next| next.is("this"))
-            && is_part_of_day(stretch, index + count)
-            && !stretch.iter().any(|token| token.senses.has(Sense::Picked))
         // "8.30 this morning"
         || pointed.is_some_and(|minute| minute % 5.0 == 0.0)
             && (5.0..=23.0).contains(&hour)
@@ -170,6 +172,7 @@ pub(super) fn clock_at(stretch: &[Token], index: usize) -> Option<(Option<Clock>
         || pointed.is_some()
         || coloned
         || o_clock
+        || behind_all
         || is_at(stretch, index) && !is_measured(stretch, index) && number.fract() == 0.0 && number <= 24.0;
     if !told || token.text.contains('/') {
         return None;
@@ -229,6 +232,30 @@ fn clock_in_words(stretch: &[Token], index: usize) -> Option<(Option<Clock>, usi
             certainty: if half.is_some() { Certainty::Sure } else { Certainty::EitherHalf },
         });
     Some((clock, skip + 3 + used))
+}
+
+/// "At six thirty", "seven fifteen this morning": the minutes said behind the hour.
+fn hour_and_minutes(stretch: &[Token], index: usize) -> Option<(Option<Clock>, usize)> {
+    let spelt = |token: &Token| token.text.starts_with(char::is_alphabetic);
+    let hour = stretch[index].number.filter(|hour| spelt(&stretch[index]) && hour.fract() == 0.0)?;
+    let minute = stretch.get(index + 1).filter(|next| spelt(next)).and_then(|next| next.number)?;
+    // "Forty five" is one number already.
+    let told = (1.0..=12.0).contains(&hour) && [10.0, 15.0, 20.0, 30.0, 40.0, 45.0, 50.0].contains(&minute);
+    // "Six forty five"
+    let five = stretch.get(index + 2).filter(|next| minute >= 20.0 && spelt(next) && next.number == Some(5.0));
+    let (minute, behind) = if five.is_some() { (minute + 5.0, index + 3) } else { (minute, index + 2) };
+    let half = half_of_day(stretch, behind);
+    let of_the_day = is_at(stretch, index) || half.is_some() || is_part_of_day(stretch, behind);
+    let counted = stretch
+        .get(behind)
+        .is_some_and(|next| next.senses.has_any(&[Sense::Fig, Sense::Unit, Sense::Leaf]) || next.is("%"));
+    if !told || !of_the_day || counted && half.is_none() {
+        return None;
+    }
+    let certainty = if half.is_some() { Certainty::Sure } else { Certainty::EitherHalf };
+    let hour = half.map_or(hour as u32, |(half, _)| half.of(hour as u32));
+    let clock = NaiveTime::from_hms_opt(hour, minute as u32, 0).map(|time| Clock { time, certainty });
+    Some((clock, behind - index + half.map_or(0, |(_, used)| used)))
 }
 
 /// "... this morning", "... yesterday evening" behind "at 6.15".
