@@ -91,6 +91,19 @@ impl Measured {
         }
     }
 
+    /// "Twice that"; only what is measured or counted can be more or less.
+    pub(super) fn times(&self, factor: f64) -> Option<Measured> {
+        let amount = match self.amount {
+            Amount::Volume(volume) => Amount::Volume(Litres::new(volume.value() * factor)),
+            Amount::Mass(mass) => Amount::Mass(Kilograms::new(mass.value() * factor)),
+            Amount::Depth(depth) => Amount::Depth(Millimetres::new(depth.value() * factor)),
+            Amount::Count(count) => Amount::Count(count * factor),
+            Amount::Share(part) => share(part.as_percent() * factor),
+            _ => return None,
+        };
+        Some(Measured { amount, from: usize::MAX, to: usize::MAX, scale: self.scale })
+    }
+
     /// Both measure the same kind of thing.
     pub(super) fn is_like(&self, other: &Measured) -> bool {
         std::mem::discriminant(&self.amount) == std::mem::discriminant(&other.amount)

@@ -173,6 +173,11 @@ pub(super) fn clauses(tokens: &[Token], mentions: &[Mention]) -> Vec<Clause> {
     clauses
 }
 
+/// "7/8: copper, pots": a day at the head of a line.
+fn is_dated(tokens: &[Token], index: usize) -> bool {
+    index == 1 && tokens[0].text.contains('/')
+}
+
 fn parts(tokens: &[Token], index: usize) -> Option<Joint> {
     let token = &tokens[index];
     let is = |at: usize, texts: WordList| tokens.get(at).is_some_and(|next| next.is_any(texts));
@@ -188,7 +193,9 @@ fn parts(tokens: &[Token], index: usize) -> Option<Joint> {
             "/" if index > 0 && tokens[index - 1].is("w") => None,
             "/" if !numbered(tokens, index) => Some(Joint::Beside),
             // "7:30" is a time, "gauge: 0.3" a reading.
-            ":" if !numbered(tokens, index) && !is_reading(tokens, index) => Some(Joint::Of),
+            ":" if !numbered(tokens, index) && !is_reading(tokens, index) && !is_dated(tokens, index) => {
+                Some(Joint::Of)
+            }
             // A dash with room around it.
             "-" if index > 0 && !token.joined && !tokens.get(index + 1).is_some_and(|next| next.joined) => {
                 Some(Joint::Of)
@@ -357,6 +364,12 @@ fn new_subjects(tokens: &[Token], mentions: &[Mention], range: Range<usize>) -> 
             .iter()
             .any(|token| token.senses.has_any(&[Sense::Watered, Sense::Sprayed, Sense::Picked]));
         let told = tokens.get(index + 1).is_some_and(|next| next.is("none") || next.number.is_some());
+        // "picked 6 big one today | no rust"
+        let none = tokens[index].is("no")
+            && tokens.get(index + 1).is_some_and(|next| next.is_any(words!("rust spots sign signs")));
+        if none && worked && !tokens[index - 1].senses.has_any(&[Sense::Link, Sense::Article, Sense::But, Sense::Seen]) {
+            starts.push(index);
+        }
         let led = tokens[index - 1].senses.has_any(&[Sense::Link, Sense::Article, Sense::But]);
         if tokens[index].is("rust") && worked && told && !led {
             starts.push(index);
@@ -408,6 +421,10 @@ fn new_subjects(tokens: &[Token], mentions: &[Mention], range: Range<usize>) -> 
                 ])
             });
         if verb {
+            starts.push(index);
+        }
+        // "Pots soaked from the rain | no need to water"
+        if tokens[index].is("no") && tokens.get(index + 1).is_some_and(|next| next.is_any(words!("need reason point"))) {
             starts.push(index);
         }
         let at_once = tokens[index].is_any(words!("gave watered soaked sprayed"))

@@ -22,7 +22,14 @@ pub(super) fn is_lost_report(text: &str, names: &Names, context: &Context) -> bo
     let of_garden = mentions.iter().any(|mention| mention.trees.names_some() && !mention.trees.is_vague());
     let free: Vec<&Token> =
         (0..tokens.len()).filter(|index| !named.contains(index)).map(|index| &tokens[index]).collect();
-    if !of_garden || free.iter().any(|token| is_of_something_else(token)) {
+    // "Birds got 6 on Celeste, I only got 3"
+    let ours = free.windows(3).any(|three| {
+        three[0].is_any(words!("i we")) && three[1..].iter().any(|token| token.is_any(words!("got picked get")))
+    }) || free.windows(3).any(|three| three[0].number.is_some() && three[1].is("for") && three[2].is_any(words!("me us")));
+    let of_something_else = free.iter().any(|token| {
+        is_of_something_else(token) && !(ours && token.senses.has(Sense::Creature))
+    });
+    if !of_garden || of_something_else {
         return false;
     }
     let mut taken = moment(&tokens, &named, now(context)).used;

@@ -307,6 +307,12 @@ fn parts(speech: &Speech) -> Vec<Part> {
             }
         }
         part.level = part.level.or(level);
+        if let Some(factor) = multiple(&speech.tokens[clause.range.clone()])
+            && let Some(before) = parts.last().filter(|before| !before.amounts.is_empty())
+            && part.names_trees()
+        {
+            part.amounts = before.amounts.iter().filter_map(|measured| measured.times(factor)).collect();
+        }
         // "The pots yesterday, and the ground trees the day before"
         let before = speech.tokens[clause.range.clone()]
             .windows(3)
@@ -317,6 +323,23 @@ fn parts(speech: &Speech) -> Vec<Part> {
         parts.push(part);
     }
     parts
+}
+
+/// "Twice that", "half as much", "the same again": how many times what was told before.
+fn multiple(clause: &[Token]) -> Option<f64> {
+    let at = clause.iter().position(|token| token.is_any(words!("twice double half same triple")))?;
+    let next = clause.get(at + 1);
+    let factor = match clause[at].text.as_str() {
+        "twice" | "double" => 2.0,
+        "triple" => 3.0,
+        "half" => 0.5,
+        _ => 1.0,
+    };
+    let of_that = next.is_some_and(|next| next.is_any(words!("that as amount")));
+    let alone = next.is_none() && factor >= 2.0;
+    let again = clause[at].is("same") && at > 0 && clause[at - 1].is("the")
+        && next.is_none_or(|next| next.is_any(words!("again for from off on amount")));
+    (of_that || alone || again).then_some(factor)
 }
 
 /// A verb or a state stands in the clause.

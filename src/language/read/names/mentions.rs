@@ -97,7 +97,9 @@ impl Names {
                 || rest && denied
                 || (is_singular(tokens, after) || many && tells(tokens, after)) && counted_before
                 || counts(tokens, after) && counted_before
-                || excluded && tells(tokens, after) && tokens[end].is(",");
+                || excluded && tells(tokens, after) && tokens[end].is(",")
+                // "Watered Celeste, Whip and Eave, Big One only got the drips"
+                || tokens[end].is(",") && only_got(tokens, after);
             if own {
                 trees = before;
                 break;
@@ -506,6 +508,12 @@ fn is_fruit(tokens: &[Token], at: usize, mention: &Mention) -> bool {
 }
 
 /// A mention with the words that say how many: "the two by the wall" counts no figs.
+/// "... only got the drips", "... barely had any".
+fn only_got(tokens: &[Token], at: usize) -> bool {
+    let is = |at: usize, texts| tokens.get(at).is_some_and(|token: &Token| token.is_any(texts));
+    is(at, words!("only barely just hardly")) && is(at + 1, words!("got get had has"))
+}
+
 fn start_with_quantity(tokens: &[Token], at: usize, mention: &Mention, before: Option<&Mention>) -> usize {
     let group =
         mention.trees.parts.first().is_some_and(|part| part.label != Label::Named || part.trees.len() > 1);

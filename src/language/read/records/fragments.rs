@@ -158,13 +158,20 @@ pub(super) fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &m
         return;
     }
     // "Corner about half that": of what it is half is not told in so many words.
-    if part.any(tokens, words!("half twice double")) && part.any(tokens, words!("that")) && part.names_trees()
+    if part.any(tokens, words!("half twice double"))
+        && part.any(tokens, words!("that"))
+        && part.names_trees()
+        && part.amounts.is_empty()
     {
         return;
     }
     // "30 of 100 leaves, middle of the tree"
     if part.trees.is_vague() && has_level(&part) && is_rust(last.predicate) && part.amounts.is_empty() {
         last.level = last.level.or(part.level);
+        return;
+    }
+    if let Some(own) = own_amount_of_left_out(speech, last, &part) {
+        joined.push(own);
         return;
     }
     let leaves_out =
@@ -265,6 +272,12 @@ pub(super) fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &m
                 before.trees = part.trees.by_name_first();
             }
         }
+        // "Watered Celeste and Whip, Big One only got the drips": another thing is told of her.
+        (true, false)
+            if part.marked
+                && part.joint == Joint::Beside
+                && part.any(tokens, words!("only barely just hardly"))
+                && part.any(tokens, words!("got get had has")) => {}
         (true, _) => {
             let none = last.predicate == Some(Predicate::Clean) || last.senses.has(Sense::Negation);
             opening.hung = (is_rust(last.predicate) && none && !counted).then(|| part.trees.clone());
@@ -317,6 +330,27 @@ pub(super) fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &m
             }
         }
     }
+}
+
+/// "... bar Whip, which had 1.5", "... except Whip 2", "... but not Whip, she got a quart": left out of a watering, and
+/// told of with an amount of its own.
+pub(super) fn own_amount_of_left_out(speech: &Speech, last: &mut Part, part: &Part) -> Option<Part> {
+    let counted =
+        part.amounts.iter().any(|measured| matches!(measured.amount, Amount::Count(_) | Amount::Volume(_)));
+    let named_now = !part.trees.without.is_empty() && !part.names_trees();
+    let spoken_of = part.trees.is_empty()
+        && !last.trees.without.is_empty()
+        && part.clause(speech.tokens).iter().take(2).any(|token| {
+            token.is_any(words!("which who she he it that one got had"))
+        });
+    if !counted || !last.pours() || last.predicate != Some(Predicate::Watered) || !(named_now || spoken_of) {
+        return None;
+    }
+    if named_now {
+        last.trees.leave_out(part.trees.clone());
+    }
+    let amounts = part.amounts.iter().map(|own| own.in_the_measure_of(&last.amounts)).collect();
+    Some(Part { predicate: last.predicate, trees: last.trees.of_left_out(), amounts, ..part.clone() })
 }
 
 pub(super) fn adopt_rest(last: &mut Part, part: Part) {

@@ -1,6 +1,6 @@
 //! Clauses put together: those without a verb of their own go on with the one before, or open the one after.
 
-use super::fragments::{adopt_rest, take_fragment};
+use super::fragments::{adopt_rest, own_amount_of_left_out, take_fragment};
 use super::hanging::{
     goes_on_with, has_level, inherit, is_announced_by, is_bare_mass, is_poured_only, is_rust, is_severity,
     leave_out_skipped,
@@ -191,6 +191,12 @@ fn take_whole(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening, mu
         && part.joint == Joint::Beside
     {
         last.trees = part.trees.clone();
+    }
+    if let Some(last) = joined.last_mut()
+        && let Some(own) = own_amount_of_left_out(speech, last, &part)
+    {
+        joined.push(own);
+        return;
     }
     let bare_rain =
         part.predicate == Some(Predicate::Rained) && !part.senses.has_any(&[Sense::Rain, Sense::Gauge]);

@@ -97,7 +97,7 @@ impl Opening {
             return;
         }
         let scouted = self.parts.iter().any(is_severity);
-        let tally = is_tally(speech, &self.parts);
+        let tally = is_tally(speech, &self.parts).or_else(|| is_led_by_harvest(speech, &self.parts));
         for part in std::mem::take(&mut self.parts) {
             let counted = part.amounts.iter().any(|measured| measured.amount != Amount::Other);
             let told = part.names_trees() || part.range.len() <= 3 || part.senses.has(Sense::Leaf);
@@ -149,6 +149,16 @@ fn is_tally(speech: &Speech, parts: &[Part]) -> Option<Predicate> {
     let south = speech.context.garden.position.is_some_and(|position| position.latitude.value() < 0.0);
     let ripe = if south { !RIPE_NORTH.contains(&month) } else { RIPE_NORTH.contains(&month) };
     (parts.len() > 1 && counted && ripe && !of_else).then_some(Predicate::Picked)
+}
+
+/// "Celeste 5, Big One 5, the same again from Wall": all of it off trees.
+fn is_led_by_harvest(speech: &Speech, parts: &[Part]) -> Option<Predicate> {
+    let counted = |part: &Part| {
+        part.names_trees()
+            && matches!(part.amounts.as_slice(), [Measured { amount: Amount::Count(count), .. }] if count.fract() == 0.0)
+    };
+    let off = parts.iter().any(|part| by_measure(speech, part) == Some(Predicate::Picked));
+    (parts.len() > 1 && off && parts.iter().all(counted)).then_some(Predicate::Picked)
 }
 
 /// "Celeste: 2 gal" was watered, "3 lb from Wall" was picked.

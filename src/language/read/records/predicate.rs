@@ -229,7 +229,11 @@ impl Words<'_> {
                 )) || self.clause[index - 1].number.is_some()
                     || self.clause[index - 1].senses.has(Sense::Unit))
                 || token.senses.has_any(base)
-                    && self.clause.get(index + 1).is_some_and(|next| next.is_any(words!("of :")))
+                    && (self.clause.get(index + 1).is_some_and(|next| next.is_any(words!("of : was")))
+                        // "Water today was ...", "today's water: ..."
+                        || self.clause.get(index + 2).is_some_and(|next| next.is("was"))
+                            && self.clause[index + 1].senses.has(Sense::Time)
+                        || index > 0 && self.clause[index - 1].is_any(words!("today's todays yesterday's yesterdays")))
         });
         if self.has_any(base) && !noun { Form::Base } else { Form::Done }
     }
@@ -400,7 +404,9 @@ impl Words<'_> {
             && self.any(words!(
                 "some few bunch handful bowl basket couple lots load more mess heap pile bag bucket"
             ));
-        let told = told || some;
+        // "First fig off Corner today"
+        let first = one && off && self.names_trees && !leaves;
+        let told = told || some || first;
         if !told && fig && counted && stays {
             return Some(Predicate::Nothing);
         }
@@ -419,7 +425,13 @@ impl Words<'_> {
     /// Figs that birds ate, that fell, that went into jam: none of a harvest off a tree.
     fn is_fruit_lost(&self) -> bool {
         let fruit = self.has_any(&[Sense::Fig, Sense::Ripe]);
-        let thieves = self.has(Sense::Creature) && self.any(words!("ate eaten got took stole pecked found"));
+        // "Picked 40 before the birds got them": they did not.
+        let in_time = self.picks() && self.clause.iter().position(|token| token.senses.has(Sense::Creature)).is_some_and(
+            |at| self.clause[..at].iter().rev().take(2).any(|token| token.is("before")),
+        );
+        let thieves = self.has(Sense::Creature)
+            && self.any(words!("ate eaten got took stole pecked found"))
+            && !in_time;
         let blown = fruit && self.any(words!("blew blown knocked")) && !self.picks();
         let fell = blown || fruit && self.has(Sense::Drop) && !self.picks() && !self.has(Sense::Leaf);
         let kitchen = self.has_any(&[Sense::Thing, Sense::Froze]) && !self.picks()
