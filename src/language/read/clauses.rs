@@ -486,7 +486,9 @@ enum Turn {
 
 fn says_how_it_is(tokens: &[Token], index: usize) -> bool {
     let token = &tokens[index];
-    let hour = tokens.get(index + 1).is_some_and(|next| next.is_any(words!("am pm : a p")));
+    // "7 a" is an hour, "half a gallon" is none.
+    let hour = token.text.starts_with(|letter: char| letter.is_ascii_digit())
+        && tokens.get(index + 1).is_some_and(|next| next.is_any(words!("am pm : a p")));
     token.number.is_some() && !hour
         || token.is("none")
         || token.senses.has_any(&[

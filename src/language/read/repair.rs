@@ -177,6 +177,16 @@ fn between_alike(words: &[Token], at: usize) -> Option<usize> {
     let alone = figures == 1
         && words.get(after).is_some_and(|token| token.number.is_some())
         && words.get(after + 1).is_none_or(Token::is_mark);
+    // "Celeste no not Celeste I watered Big One": said anew behind what it was not.
+    let after_not = words.get(after).is_some_and(|token| token.is("not")).then(|| {
+        (after + 1..words.len().min(after + 5))
+            .find(|at| words[*at].is_any(words!("i we it")) || words[*at].is(","))
+    });
+    if let Some(Some(anew)) = after_not
+        && !words[at - 1].senses.has_any(&[Sense::Be, Sense::Have])
+    {
+        return Some(anew);
+    }
     (alone || both(&day) || both(&|token| token.number.is_some())).then_some(after)
 }
 
