@@ -66,7 +66,9 @@ pub(super) fn mended<'t>(text: &'t str, names: &Names, context: &Context) -> Cow
     }
     let mut words = tokens(text);
     spelling::mend(&mut words, names);
-    let Some((at, end)) = taken_back(&words) else { return Cow::Borrowed(text) };
+    let places: Vec<Range<usize>> =
+        names.mentions(&words, text).into_iter().map(|mention| mention.range).collect();
+    let Some((at, end)) = taken_back(&words, &places) else { return Cow::Borrowed(text) };
     let joint = (end..words.len())
         .find(|joint| words[*joint].is_any(words!("and then but so")))
         .map_or(words.len(), |joint| joint - usize::from(joint > end && words[joint - 1].is(",")));
@@ -99,6 +101,16 @@ pub(super) fn mended<'t>(text: &'t str, names: &Names, context: &Context) -> Cow
     // Said anew with its verb, it stands by itself.
     if after.reports {
         return Cow::Owned(text.get(words[end].span.start..stop).unwrap_or(text).to_owned());
+    }
+    // "Ten no twelve off Wall": the one beside the other, and all that follows.
+    let beside = before.kinds.iter().zip(&after.kinds).find_map(|(old, new)| {
+        let (old, new) = (old.as_ref()?, new.as_ref()?);
+        (old.end == words[at - 1].span.end && new.start == words[end].span.start)
+            .then(|| Some((text.get(..old.start)?, text.get(new.start..)?)))
+            .flatten()
+    });
+    if let Some((head, rest)) = beside {
+        return Cow::Owned(format!("{head}{rest}"));
     }
     // Each kind of thing said anew takes the place of the last of its kind, or goes with what was said.
     let mut mended = text.get(..words[at - 1].span.end).unwrap_or(text).to_owned();
@@ -133,10 +145,10 @@ fn may_take_back(text: &str) -> bool {
 }
 
 /// Where the words that take something back begin and end; what stands before them ends with a word.
-fn taken_back(words: &[Token]) -> Option<(usize, usize)> {
+fn taken_back(words: &[Token], names: &[Range<usize>]) -> Option<(usize, usize)> {
     const EARLIEST: usize = 2;
     let (at, end) = (EARLIEST..words.len()).find_map(|at| {
-        let end = led(words, at).or_else(|| between_alike(words, at))?;
+        let end = led(words, at).or_else(|| between_alike(words, at)).or_else(|| between_names(words, at, names))?;
         Some((at, end + words[end..].iter().take_while(|token| token.is_mark()).count()))
     })?;
     let last = (0..at).rev().find(|before| !words[*before].is_mark())?;
@@ -157,6 +169,14 @@ fn led(words: &[Token], at: usize) -> Option<usize> {
         Some(next)
     };
     TAKES_BACK.iter().filter_map(matches).max()
+}
+
+/// "Watered Celeste no Big One 2 gallons".
+fn between_names(words: &[Token], at: usize, names: &[Range<usize>]) -> Option<usize> {
+    let after = at + 1;
+    let next = names.iter().find(|name| name.start == after)?;
+    let shows = words.get(next.end).is_some_and(|word| word.senses.has_any(&[Sense::Rust, Sense::Spots, Sense::Fig]));
+    (words[at].is("no") && names.iter().any(|name| name.end == at) && !shows).then_some(after)
 }
 
 /// "Monday no Tuesday", "at 7, no, 6:30": a bare "no" between two of a kind.

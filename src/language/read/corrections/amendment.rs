@@ -448,6 +448,8 @@ fn is_no_opener(rest: &[Token], opener: &str) -> bool {
                 Sense::Water,
             ]) || next.is_any(words!("spraying need new more sign signs one idea problem change other"))
         }),
+        // "I think I picked 12 off Wall" is told for the first time.
+        "i think" => next(words!("i we")),
         "that's" | "it's" => next(words!("it all ok fine good")),
         // "Just picked eight from Big One"
         "just" => rest.get(1).is_some_and(|next| is_verb(next.senses)),
