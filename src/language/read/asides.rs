@@ -214,7 +214,14 @@ pub(super) fn is_undo(words: &[&str]) -> bool {
         "false",
         "discard",
     ];
-    const AROUND: [&str; 80] = [
+    const AROUND: [&str; 87] = [
+        "eh",
+        "uh",
+        "er",
+        "argh",
+        "dang",
+        "before",
+        "ugh",
         "out",
         "ok",
         "away",
@@ -323,8 +330,21 @@ pub(super) fn is_undo(words: &[&str]) -> bool {
 fn opens_with_undo(speech: &Speech, words: &[&str]) -> bool {
     let figures = speech.tokens.iter().any(|token| token.number.is_some_and(|number| number != 1.0));
     let named = speech.mentions.iter().any(|mention| mention.trees.names_one_by_name());
-    if figures || named || speech.context.last.is_none() {
+    let sprays =
+        speech.tokens.iter().any(|token| token.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil]));
+    if figures || named || sprays || speech.context.last.is_none() {
         return false;
+    }
+    // "Don't put down the watering I just told you about"
+    let not_to_write = matches!(
+        words,
+        ["don't" | "dont", "put" | "write" | "note" | "log" | "count" | "record" | "save", ..]
+    ) && words
+        .iter()
+        .any(|word| matches!(*word, "told" | "said" | "sent" | "that" | "it" | "last"))
+        && words.get(2).is_some_and(|word| matches!(*word, "that" | "it" | "the" | "down" | "this" | "my"));
+    if not_to_write {
+        return true;
     }
     let never_mind = words.starts_with(&["never", "mind"])
         || words.first().is_some_and(|first| *first == "nevermind" || *first == "nvm");

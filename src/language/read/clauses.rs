@@ -367,7 +367,10 @@ fn new_subjects(tokens: &[Token], mentions: &[Mention], range: Range<usize>) -> 
         // "picked 6 big one today | no rust"
         let none = tokens[index].is("no")
             && tokens.get(index + 1).is_some_and(|next| next.is_any(words!("rust spots sign signs")));
-        if none && worked && !tokens[index - 1].senses.has_any(&[Sense::Link, Sense::Article, Sense::But, Sense::Seen]) {
+        if none
+            && worked
+            && !tokens[index - 1].senses.has_any(&[Sense::Link, Sense::Article, Sense::But, Sense::Seen])
+        {
             starts.push(index);
         }
         let led = tokens[index - 1].senses.has_any(&[Sense::Link, Sense::Article, Sense::But]);
@@ -424,7 +427,9 @@ fn new_subjects(tokens: &[Token], mentions: &[Mention], range: Range<usize>) -> 
             starts.push(index);
         }
         // "Pots soaked from the rain | no need to water"
-        if tokens[index].is("no") && tokens.get(index + 1).is_some_and(|next| next.is_any(words!("need reason point"))) {
+        if tokens[index].is("no")
+            && tokens.get(index + 1).is_some_and(|next| next.is_any(words!("need reason point")))
+        {
             starts.push(index);
         }
         let at_once = tokens[index].is_any(words!("gave watered soaked sprayed"))

@@ -2,6 +2,7 @@
 
 mod amendment;
 mod meant;
+mod retold;
 
 use self::amendment::{Amendment, Strength, before_idle_tail, behind_owning_up};
 use super::amounts::{Amount, amounts, bare_depth};
@@ -14,7 +15,7 @@ use super::{Speech, doubt};
 use crate::language::read::word_list::words;
 use crate::season::garden::UnitSystem;
 use crate::season::journal::{Entry, LeafLevel, MoistureState, Report, RustAmount, RustWords, Stage, What};
-use crate::season::request::{Correction, Doubt, DoubtKind, Reading, Request, Selection, When};
+use crate::season::request::{Correction, Doubt, DoubtKind, Reading, Record, Request, Selection, When};
 use crate::season::selection::selected;
 use crate::units::{Kilograms, Litres};
 
@@ -38,6 +39,10 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
         reading.requests.push(Request::Correct(correction));
         return true;
     }
+    if let Some(found) = retold::read(speech) {
+        reading.requests.extend(found);
+        return true;
+    }
     if is_no_rust_after_all(speech) {
         reading.requests.push(Request::Correct(Correction::Severity(RustAmount::None)));
         return true;
@@ -58,8 +63,33 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
             reading.doubts.push(doubt);
             return true;
         }
+        // "Make it copper", where nothing was sprayed
+        _ if amendment.strength == Strength::Strong
+            && speech.mentions.is_empty()
+            && fragment.tokens.len() <= 3
+            && fragment.tokens.iter().any(|token| {
+                token.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil])
+            }) =>
+        {
+            reading.doubts.push(doubt(DoubtKind::NothingThere, speech.text));
+            return true;
+        }
         _ => return false,
     };
+    // "I mean .65 inches", behind a gauge nobody could believe: told for the first time.
+    if let [Correction::Depth(depth)] = found.as_slice()
+        && amendment.strength == Strength::Strong
+        && !speech.context.last.is_some_and(|last| {
+            matches!(&last.what, What::Report { report, .. } if suits(Some(report), &Correction::Depth(*depth)))
+        })
+    {
+        reading.requests.push(Request::Record(Record {
+            trees: Selection::Unsaid,
+            when: When::Unsaid,
+            report: Report::Rained { depth: *depth },
+        }));
+        return true;
+    }
     if speech.context.last.is_none() {
         if amendment.strength == Strength::Weak {
             return false;

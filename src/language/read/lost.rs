@@ -24,11 +24,13 @@ pub(super) fn is_lost_report(text: &str, names: &Names, context: &Context) -> bo
         (0..tokens.len()).filter(|index| !named.contains(index)).map(|index| &tokens[index]).collect();
     // "Birds got 6 on Celeste, I only got 3"
     let ours = free.windows(3).any(|three| {
-        three[0].is_any(words!("i we")) && three[1..].iter().any(|token| token.is_any(words!("got picked get")))
-    }) || free.windows(3).any(|three| three[0].number.is_some() && three[1].is("for") && three[2].is_any(words!("me us")));
-    let of_something_else = free.iter().any(|token| {
-        is_of_something_else(token) && !(ours && token.senses.has(Sense::Creature))
-    });
+        three[0].is_any(words!("i we"))
+            && three[1..].iter().any(|token| token.is_any(words!("got picked get")))
+    }) || free
+        .windows(3)
+        .any(|three| three[0].number.is_some() && three[1].is("for") && three[2].is_any(words!("me us")));
+    let of_something_else =
+        free.iter().any(|token| is_of_something_else(token) && !(ours && token.senses.has(Sense::Creature)));
     if !of_garden || of_something_else {
         return false;
     }

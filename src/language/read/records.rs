@@ -337,7 +337,9 @@ fn multiple(clause: &[Token]) -> Option<f64> {
     };
     let of_that = next.is_some_and(|next| next.is_any(words!("that as amount")));
     let alone = next.is_none() && factor >= 2.0;
-    let again = clause[at].is("same") && at > 0 && clause[at - 1].is("the")
+    let again = clause[at].is("same")
+        && at > 0
+        && clause[at - 1].is("the")
         && next.is_none_or(|next| next.is_any(words!("again for from off on amount")));
     (of_that || alone || again).then_some(factor)
 }

@@ -148,7 +148,9 @@ fn may_take_back(text: &str) -> bool {
 fn taken_back(words: &[Token], names: &[Range<usize>]) -> Option<(usize, usize)> {
     const EARLIEST: usize = 2;
     let (at, end) = (EARLIEST..words.len()).find_map(|at| {
-        let end = led(words, at).or_else(|| between_alike(words, at)).or_else(|| between_names(words, at, names))?;
+        let end = led(words, at)
+            .or_else(|| between_alike(words, at))
+            .or_else(|| between_names(words, at, names))?;
         Some((at, end + words[end..].iter().take_while(|token| token.is_mark()).count()))
     })?;
     let last = (0..at).rev().find(|before| !words[*before].is_mark())?;
@@ -175,7 +177,8 @@ fn led(words: &[Token], at: usize) -> Option<usize> {
 fn between_names(words: &[Token], at: usize, names: &[Range<usize>]) -> Option<usize> {
     let after = at + 1;
     let next = names.iter().find(|name| name.start == after)?;
-    let shows = words.get(next.end).is_some_and(|word| word.senses.has_any(&[Sense::Rust, Sense::Spots, Sense::Fig]));
+    let shows =
+        words.get(next.end).is_some_and(|word| word.senses.has_any(&[Sense::Rust, Sense::Spots, Sense::Fig]));
     (words[at].is("no") && names.iter().any(|name| name.end == at) && !shows).then_some(after)
 }
 

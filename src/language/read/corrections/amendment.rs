@@ -89,6 +89,10 @@ const OPENERS: &[(&str, Strength)] = &[
     ("miscounted", Strength::Strong),
     ("i mistyped", Strength::Strong),
     ("mistyped", Strength::Strong),
+    ("the last one was", Strength::Strong),
+    ("that last one was", Strength::Strong),
+    ("last one was", Strength::Strong),
+    ("the last was", Strength::Strong),
     ("my mistake", Strength::Strong),
     ("my bad", Strength::Strong),
     ("my error", Strength::Strong),
@@ -355,8 +359,18 @@ pub(super) fn behind_owning_up(tokens: &[Token]) -> Option<&[Token]> {
 /// What stands before a comma with nothing but talk behind it.
 pub(super) fn before_idle_tail(tokens: &[Token]) -> &[Token] {
     let Some(comma) = tokens.iter().position(|token| token.is_any(words!(", ; - ("))) else { return tokens };
+    // "Twas 11, I'd two more in my pocket": why, not how many.
+    let more = tokens[comma..]
+        .windows(2)
+        .any(|pair| pair[0].number.is_some() && pair[1].is_any(words!("more extra hiding")))
+        && tokens[comma..].iter().any(|token| token.is_any(words!("i i'd we we'd forgot missed found had")));
+    // "No it's wet, somebody got there first"
+    let somebody = tokens.get(comma + 1).is_some_and(|next| next.senses.has(Sense::Someone));
     let idle = !has_verb_of_work(&tokens[comma..])
         && !tokens[comma..].iter().any(|token| {
+            if more && token.number.is_some() || somebody && token.senses.has(Sense::Gave) {
+                return false;
+            }
             token.number.is_some()
                 || token.senses.has_any(&[
                     Sense::Copper,

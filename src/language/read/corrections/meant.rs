@@ -24,7 +24,8 @@ pub(super) fn meant_behind(tokens: &[Token]) -> Option<&[Token]> {
     }
     let at = tokens.windows(2).position(|pair| pair[0].is("i") && pair[1].is_any(words!("meant mean")))?;
     let said =
-        tokens[..at].iter().any(|token| token.is_any(words!("said say wrote typed put entered told tapped")));
+        // "Not Celeste, I meant Big One"
+        tokens[0].is("not") || tokens[..at].iter().any(|token| token.is_any(words!("said say wrote typed put entered told tapped")));
     let rest = &tokens[at + 2..];
     let rest = match rest {
         [to, verb, rest @ ..] if to.is("to") && verb.is_any(words!("say write type put enter tell")) => rest,

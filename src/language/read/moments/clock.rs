@@ -242,7 +242,8 @@ fn hour_and_minutes(stretch: &[Token], index: usize) -> Option<(Option<Clock>, u
     // "Forty five" is one number already.
     let told = (1.0..=12.0).contains(&hour) && [10.0, 15.0, 20.0, 30.0, 40.0, 45.0, 50.0].contains(&minute);
     // "Six forty five"
-    let five = stretch.get(index + 2).filter(|next| minute >= 20.0 && spelt(next) && next.number == Some(5.0));
+    let five =
+        stretch.get(index + 2).filter(|next| minute >= 20.0 && spelt(next) && next.number == Some(5.0));
     let (minute, behind) = if five.is_some() { (minute + 5.0, index + 3) } else { (minute, index + 2) };
     let half = half_of_day(stretch, behind);
     let of_the_day = is_at(stretch, index) || half.is_some() || is_part_of_day(stretch, behind);

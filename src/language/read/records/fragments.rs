@@ -340,9 +340,11 @@ pub(super) fn own_amount_of_left_out(speech: &Speech, last: &mut Part, part: &Pa
     let named_now = !part.trees.without.is_empty() && !part.names_trees();
     let spoken_of = part.trees.is_empty()
         && !last.trees.without.is_empty()
-        && part.clause(speech.tokens).iter().take(2).any(|token| {
-            token.is_any(words!("which who she he it that one got had"))
-        });
+        && part
+            .clause(speech.tokens)
+            .iter()
+            .take(2)
+            .any(|token| token.is_any(words!("which who she he it that one got had")));
     if !counted || !last.pours() || last.predicate != Some(Predicate::Watered) || !(named_now || spoken_of) {
         return None;
     }

@@ -426,9 +426,12 @@ impl Words<'_> {
     fn is_fruit_lost(&self) -> bool {
         let fruit = self.has_any(&[Sense::Fig, Sense::Ripe]);
         // "Picked 40 before the birds got them": they did not.
-        let in_time = self.picks() && self.clause.iter().position(|token| token.senses.has(Sense::Creature)).is_some_and(
-            |at| self.clause[..at].iter().rev().take(2).any(|token| token.is("before")),
-        );
+        let in_time = self.picks()
+            && self
+                .clause
+                .iter()
+                .position(|token| token.senses.has(Sense::Creature))
+                .is_some_and(|at| self.clause[..at].iter().rev().take(2).any(|token| token.is("before")));
         let thieves = self.has(Sense::Creature)
             && self.any(words!("ate eaten got took stole pecked found"))
             && !in_time;

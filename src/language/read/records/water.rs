@@ -85,7 +85,8 @@ impl Words<'_> {
             && (self.has(Sense::Be) && !self.any(words!("watered i we"))
                 || self.clause.last().is_some_and(|last| last.senses.has(Sense::Wet)));
         // "Soaked from the rain"
-        let by_rain = self.any(words!("from by")) && self.has(Sense::Rain) && !self.any(words!("watered i we"));
+        let by_rain =
+            self.any(words!("from by")) && self.has(Sense::Rain) && !self.any(words!("watered i we"));
         let state = state || self.has(Sense::Wet) && by_rain;
         let drink = self.has(Sense::Drink);
         let soak = self.names_trees
