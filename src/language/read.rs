@@ -296,7 +296,12 @@ fn read_speech(speech: &Speech, memory: &mut records::Memory, reading: &mut Read
         // "Mixing up 2 gallons of copper, how much do I put in?" is one question.
         let mixing = tokens[..*at].iter().any(|token| token.is_any(word_list::words!("mixing mix")));
         let frost = tokens[..*at].iter().any(|token| token.senses.has(lexicon::Sense::Frost));
-        !(mixing || only_names || words <= 2 && frost)
+        // "Bo says it's time for copper again, is it?"
+        let tag = asks::is_tag(&tokens[*at..])
+            && tokens[..*at]
+                .iter()
+                .any(|token| token.is_any(word_list::words!("says said reckons thinks heard tells")));
+        !(mixing || only_names || tag || words <= 2 && frost)
     });
     let meant = memory.last_trees().cloned().or_else(|| addition::trees_meant(speech));
     if asides::short(speech, &mut other)

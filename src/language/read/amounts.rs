@@ -440,7 +440,10 @@ impl Scan<'_> {
             return one(Amount::Volume(Litres::from_gallons(value)));
         }
         if let Some(litres) = volume(&unit.text) {
-            if self.token(at + 1).is_some_and(|next| next.senses.has_any(&[Sense::Pot, Sense::Pots])) {
+            // "In 7 gallon pots", where the pots are a name too.
+            let behind_in = at >= 2 && self.stretch[at - 2].is_any(words!("in into"));
+            let next = if behind_in { self.stretch.get(at + 1) } else { self.token(at + 1) };
+            if next.is_some_and(|next| next.senses.has_any(&[Sense::Pot, Sense::Pots])) {
                 return one(Amount::Vessel(Litres::new(value * litres)));
             }
             return one(Amount::Volume(Litres::new(value * litres)));

@@ -39,6 +39,18 @@ pub(super) fn read(speech: &Speech, before: Option<&Selection>, reading: &mut Re
         if read(&first, before, &mut told) {
             let meant = first.mentions.iter().find_map(|mention| speech.names.selection(&mention.trees, &[]));
             let both = read(&second, meant.as_ref().or(before), &mut told);
+            // "How long after copper can I pick Wall, and does Corner need any?": any copper.
+            if let [Request::Ask(Question::Spray { product, .. }), Request::Ask(asked)] =
+                told.requests.as_mut_slice()
+                && let Question::Water { trees } = asked
+                && second.tokens.iter().any(|token| token.is_any(words!("any some one")))
+                && !second
+                    .tokens
+                    .iter()
+                    .any(|token| token.senses.has_any(&[Sense::Water, Sense::Watering, Sense::Drink]))
+            {
+                *asked = Question::Spray { product: product.clone(), trees: trees.clone() };
+            }
             // "How much sulfur do I mix, and is today good for spraying it?"
             if let [
                 Request::Ask(Question::Mix { product: mixed, .. }),
@@ -222,6 +234,20 @@ pub(super) fn question_within(tokens: &[Token], asked: Asked) -> Option<usize> {
     })
 }
 
+/// "..., is it?", "..., right?": what stands before it is what is asked.
+pub(super) fn is_tag(tokens: &[Token]) -> bool {
+    let words: Vec<&str> =
+        tokens.iter().filter(|token| !token.is_mark()).map(|token| token.text.as_str()).collect();
+    matches!(
+        words.as_slice(),
+        ["is" | "isn't" | "isnt" | "was" | "wasn't", "it" | "he" | "she" | "that"]
+            | ["is", "that" | "he" | "she", "right" | "so" | "true"]
+            | ["does" | "doesn't", "it" | "he" | "she"]
+            | ["do" | "don't" | "are" | "aren't", "they" | "i" | "we"]
+            | ["right" | "correct" | "yes" | "no"]
+    )
+}
+
 /// "Maybe 10% rust on Celeste?": a figure told with a doubt, not asked for.
 pub(super) fn is_hedged_report(tokens: &[Token]) -> bool {
     let hedged = tokens
@@ -293,7 +319,9 @@ fn opens_question(tokens: &[Token]) -> bool {
         }
         "did" | "do" | "is" | "are" | "was" | "were" | "should" | "am" | "would" | "must" | "has"
         | "have" => {
+            // "Do copper on Wall" orders, "is copper ok on Wall" asks.
             let tells = next(1, words!("copper sulfur neem"))
+                && !first.is_any(words!("is are was were should"))
                 || first.is_any(words!("have has")) && next(1, words!("a rust the my figs water"))
                 || first.is("did") && next(1, words!("the a my pots all some any spray water figs"))
                 || first.is("should") && next(1, words!("be have spray water"));
@@ -321,6 +349,13 @@ fn opens_question(tokens: &[Token]) -> bool {
                 && (!first.is("remind") || next(2, words!("what when how which")))
         }
         "mix" => words.len() >= 2,
+        // "Fixin to rain any this week"
+        "fixin" | "fixing" | "gonna" => {
+            next(2, words!("rain storm freeze"))
+                && any_of(words, words!("any soon today tonight tomorrow week weekend"))
+                && !any_of(words, words!("i we i'll"))
+        }
+        "idk" | "dunno" => next(1, words!("if whether")) && next(2, words!("i we bo ana anyone")),
         "i" | "i'm" | "im" | "just" => words.windows(2).take(4).any(|pair| {
             pair[0].is_any(words!("wonder wondering wondered curious asking"))
                 && pair[1].is_any(words!("if whether about how when what"))
@@ -332,7 +367,10 @@ fn opens_question(tokens: &[Token]) -> bool {
     // "Next spray when", "spray today y/n"
     let behind = words.len() > 1
         && words.len() <= 6
-        && words.last().is_some_and(|last| last.is_any(words!("when why how where")));
+        && (words.last().is_some_and(|last| last.is_any(words!("when why how where")))
+            // "Copper 2 gal how much"
+            || matches!(words, [.., how, much] if how.is("how") && much.is_any(words!("much many")))
+                && !any_of(words, words!("no idea know sure")));
     let choice = tokens.windows(3).any(|three| three[0].is("y") && three[1].is("/") && three[2].is("n"));
     let behind = behind || choice;
     // "Ana needs to know do the pots want water"

@@ -66,10 +66,12 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
         // "Make it copper", where nothing was sprayed
         _ if amendment.strength == Strength::Strong
             && speech.mentions.is_empty()
+            && speech.tokens.first().is_some_and(|first| first.is_any(words!("make change")))
             && fragment.tokens.len() <= 3
-            && fragment.tokens.iter().any(|token| {
-                token.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil])
-            }) =>
+            && fragment
+                .tokens
+                .iter()
+                .any(|token| token.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil])) =>
         {
             reading.doubts.push(doubt(DoubtKind::NothingThere, speech.text));
             return true;

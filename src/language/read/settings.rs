@@ -142,6 +142,9 @@ fn frost(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     let tokens = speech.tokens;
     let frost = any(tokens, words!("frost freeze frosts"));
     let usual = any(tokens, words!("usual usually average normally typical typically date around about"));
+    if let Some(found) = frost_dates(speech, reading) {
+        return Some(found);
+    }
     let first = any(tokens, words!("first fall autumn"));
     let last = any(tokens, words!("last spring")) && !any(tokens, words!("night year week"));
     // Two dates are two settings.
@@ -168,6 +171,30 @@ fn frost(speech: &Speech, reading: &mut Reading) -> Option<Found> {
             Some(Found::Doubted)
         }
     }
+}
+
+/// "Frost dates: Apr 10 - Nov 5": the one of spring and the one of fall.
+fn frost_dates(speech: &Speech, reading: &mut Reading) -> Option<Found> {
+    let tokens = speech.tokens;
+    let units = speech.context.garden.units;
+    let titled = tokens.windows(2).any(|pair| pair[0].is_any(words!("frost freeze")) && pair[1].is("dates"));
+    let months: Vec<usize> =
+        (0..tokens.len()).filter(|at| super::moments::month(&tokens[*at].text).is_some()).collect();
+    let [_, second] = months.as_slice() else { return None };
+    let parted = (0..*second).rev().find(|at| tokens[*at].is_any(words!("- to and , / ;")))?;
+    if !titled || speech.asked == super::clauses::Asked::Yes {
+        return None;
+    }
+    let (Ok(one), Ok(other)) = (year_day(&tokens[..parted], units)?, year_day(&tokens[parted..], units)?)
+    else {
+        reading.doubts.push(doubt(DoubtKind::ImpossibleDate, speech.text));
+        return Some(Found::Doubted);
+    };
+    // The frost-free season lies between them: in the south it runs over the year's end.
+    for setting in [Setting::LastFrost { date: one }, Setting::FirstFrost { date: other }] {
+        reading.requests.push(Request::Set(setting));
+    }
+    Some(Found::Doubted)
 }
 
 /// "Last frost this spring: April 12, 31 F" was a frost; what is usual has no degrees and no year.
@@ -233,16 +260,20 @@ fn quiet(speech: &Speech) -> Option<Found> {
             )
             && any(tokens, words!("don't not"))
             && any(tokens, words!("me us"));
-    if hush && tokens.len() <= 16 {
+    if hush && tokens.len() <= 22 {
         let until = any(tokens, words!("until till for til"));
-        let quiet =
-            match next_day(tokens, speech.context.at, speech.context.zone, speech.context.garden.units)
-                .filter(|_| until)
-            {
-                // Until Monday means that Monday speaks again.
-                Some(date) => Quiet::Until(date.pred_opt().unwrap_or(date)),
-                None => Quiet::UntilTold,
-            };
+        let quiet = match next_day(
+            &tokens[behind_until(tokens)..],
+            speech.context.at,
+            speech.context.zone,
+            speech.context.garden.units,
+        )
+        .filter(|_| until)
+        {
+            // Until Monday means that Monday speaks again.
+            Some(date) => Quiet::Until(date.pred_opt().unwrap_or(date)),
+            None => Quiet::UntilTold,
+        };
         return Some(Setting::Quiet { quiet }.into());
     }
     let again = any(tokens, words!("speak talk resume unmute start"))
@@ -270,6 +301,11 @@ fn quiet(speech: &Speech) -> Option<Found> {
             && any(tokens, words!("on"))
             && any(tokens, words!("brief briefs briefing reminders"));
     speak.then(|| Setting::Quiet { quiet: Quiet::Speaking }.into())
+}
+
+/// "From Friday ..., until July 20": the day behind the last "until".
+fn behind_until(tokens: &[Token]) -> usize {
+    tokens.iter().rposition(|token| token.is_any(words!("until till til"))).unwrap_or(0)
 }
 
 fn listening(speech: &Speech) -> Option<Found> {
@@ -307,8 +343,19 @@ fn morning(speech: &Speech, reading: &mut Reading) -> Option<Found> {
         && any(tokens, words!("at"))
         && speech.mentions.is_empty()
         && tokens.len() <= 20;
-    let brief =
-        ordered || text_me || named || any(tokens, words!("brief briefs reminder reminders briefing"));
+    // "Can it be 6:45", "could you do 6:45 instead"
+    let clock = tokens.iter().any(|token| token.is_any(words!(": am pm")));
+    let wish = tokens.len() <= 9
+        && clock
+        && tokens.first().is_some_and(|first| first.is_any(words!("can could")))
+        && (tokens.windows(2).any(|pair| pair[0].is("it") && pair[1].is_any(words!("be come")))
+            || tokens.windows(2).any(|pair| pair[0].is("you") && pair[1].is_any(words!("do send make"))))
+        && speech.mentions.is_empty();
+    let brief = wish
+        || ordered
+        || text_me
+        || named
+        || any(tokens, words!("brief briefs reminder reminders briefing"));
     if !brief || any(tokens, words!("here")) || tokens.iter().any(|token| token.senses.has(Sense::Rain)) {
         return None;
     }

@@ -47,6 +47,7 @@ pub(super) fn question(speech: &Speech, before: Option<&Selection>) -> Option<Qu
         .or_else(|| asked.season())
         .or_else(|| asked.spray())
         .or_else(|| asked.frost())
+        .or_else(|| asked.storm())
         .or_else(|| asked.water())
         .or_else(|| asked.things())
         .or_else(|| asked.tree())
@@ -67,6 +68,8 @@ fn lead_in(tokens: &[Token]) -> usize {
                         "when how how's what what's should do is can did will if why whether are any which"
                     ),
                 )
+            // "I don't know if I watered yesterday"
+            || is(*index, words!("know remember recall idk dunno")) && is(index + 1, words!("if whether"))
             || is(*index, words!("think reckon suppose")) && is(index.wrapping_sub(1), words!("you"))
             || is(*index, words!("know ask")) && is(index.wrapping_sub(1), words!("to"))
             || is(*index, words!("me know us"))
@@ -225,6 +228,9 @@ impl<'a> Words<'a> {
                 && self.any(words!("show what where where's wheres about list"))
                 && !self.any(words!("do water next doing"))
             || self.any(words!("units timezone zone"))
+            || self.pair(words!("pot"), words!("sizes size")) && self.any(words!("what which you have list show"))
+            // "What time do you send the morning thing?"
+            || self.pair(words!("what"), words!("time")) && self.any(words!("you your")) && self.any(words!("send brief briefs message morning post"))
             // "Show my labels"
             || self.any(words!("labels")) && (self.any(words!("show list my")) || self.tokens.len() <= 2)
             || self.any(words!("who")) && self.any(words!("report keeper helper can has member members"))
@@ -383,9 +389,27 @@ impl<'a> Words<'a> {
             )))
             && !self.any(words!("season should if would supposed need needs weather forecast gonna going"))
             || self.any(words!("already yet")) && past && self.any(DEEDS);
-        let told = self.any(words!("done"))
-            && self.any(words!("what what's whats show"))
-            && !self.any(words!("needs need to"));
+        // "Can you tell me if | I picked anything off Celeste", "watered?"
+        let whether = self.tokens.len() < self.speech.tokens.len()
+            && self.tokens.first().is_some_and(|first| first.is_any(words!("i we bo ana anyone anybody")))
+            && self.tokens.get(1).is_some_and(|verb| {
+                verb.senses.has_any(&[Sense::Sprayed, Sense::Watered, Sense::Picked, Sense::Applied])
+            });
+        let bare = self.tokens.len() <= 3
+            && self
+                .tokens
+                .first()
+                .is_some_and(|first| first.is_any(words!("watered sprayed picked scouted harvested")))
+            && self
+                .tokens
+                .iter()
+                .skip(1)
+                .all(|token| token.is_any(words!("yet already today anyone yesterday")));
+        let told = whether
+            || bare
+            || self.any(words!("done"))
+                && self.any(words!("what what's whats show"))
+                && !self.any(words!("needs need to"));
         (log || last || deed || told).then(|| Question::Done {
             // "It's all a blur"
             trees: Some(self.selection())
@@ -400,7 +424,7 @@ impl<'a> Words<'a> {
             && !self.is_of_spraying()
             && !self.has(Sense::Frost)
             && !self.any(words!("forecast month's"))
-            && self.trees.is_none())
+            && self.trees.as_ref().is_none_or(|trees| *trees == Selection::All))
         .then_some(Question::Season)
     }
 
@@ -441,7 +465,19 @@ impl<'a> Words<'a> {
         let cold = shelter
             || self.any(words!("cold colder low lows"))
                 && self.any(words!("tonight night how will get going"));
+        // "Should I move the pots in for the storm?": the days ahead tell.
+        if self.has(Sense::Rain) && !self.has(Sense::Frost) && !self.any(words!("cold colder")) {
+            return None;
+        }
         (self.has(Sense::Frost) || cold).then_some(Question::Frost)
+    }
+
+    /// "Should I move the pots in for the storm?"
+    fn storm(&self) -> Option<Question> {
+        let shelter = self.any(words!("bring move take"))
+            && self.any(words!("in inside indoors garage shed under"))
+            && self.has(Sense::Rain);
+        shelter.then_some(Question::Ahead)
     }
 
     fn water(&self) -> Option<Question> {
@@ -492,6 +528,17 @@ impl<'a> Words<'a> {
     }
 
     fn everything(&self) -> Option<Question> {
+        // "How do I store figs?", "what is leaf rust?" ask of figs at large.
+        let at_large = self.pair(words!("how"), words!("do to can should"))
+            && self.any(words!("i you we to"))
+            && !self.any(words!("doing look looking"))
+            || self.pair(words!("what what's whats"), words!("is are does causes makes"))
+                && self.tokens.len() <= 6
+                && self.any(words!("rust figs fig"))
+                && !self.any(words!("happening up status wrong this it"));
+        if at_large {
+            return None;
+        }
         let how = self.any(words!("how hows how's status"))
             && self.any(words!("everything things they doing figs trees going looking status plants"))
             && !self.any(words!("you"));

@@ -11,6 +11,8 @@ use crate::season::garden::{UnitSystem, YearDay};
 
 /// A date this little ahead is a slip for the future, not last year's.
 const NEAR: TimeDelta = TimeDelta::days(60);
+/// In January one speaks of November's work; in July of no December's.
+const LONGEST_BEHIND: TimeDelta = TimeDelta::days(120);
 
 /// A date at a place in a stretch and the tokens it took; no date where no calendar has one.
 pub(super) fn date_at(stretch: &[Token], index: usize, now: Now) -> Option<(Option<NaiveDate>, usize)> {
@@ -32,11 +34,8 @@ pub(super) fn date_at(stretch: &[Token], index: usize, now: Now) -> Option<(Opti
             let today = now.today();
             let date = NaiveDate::from_ymd_opt(year.map_or(today.year(), |year| year as i32), month, day);
             let date = date.map(|date| {
-                if year.is_none() && date > today + NEAR {
-                    date.with_year(today.year() - 1).unwrap_or(date)
-                } else {
-                    date
-                }
+                let last = date.with_year(today.year() - 1).filter(|last| today - *last <= LONGEST_BEHIND);
+                if year.is_none() && date > today + NEAR { last.unwrap_or(date) } else { date }
             });
             Some((date, count + usize::from(behind.is_some())))
         })

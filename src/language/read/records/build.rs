@@ -290,7 +290,8 @@ fn trees(
     }
     let none_seen = matches!(report, Report::Scouted { amount: RustAmount::None, .. });
     if predicate == Predicate::Planted
-        && (part.trees.is_vague() || part.trees.is_empty())
+        // "Planted a new Violette in the ground": where, not which.
+        && (part.trees.is_vague() || !part.trees.names_one_by_name())
         && let Some(name) = stranger(speech, part)
     {
         return Some(Selection::Named(vec![name]));

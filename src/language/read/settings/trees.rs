@@ -18,7 +18,9 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     if speech.asked == Asked::Yes || asks {
         return None;
     }
-    if let Some(details) = put_in_ground(speech).or_else(|| put_in_pot(speech)) {
+    if let Some(details) =
+        put_in_ground(speech).or_else(|| put_in_pot(speech)).or_else(|| planted_in_pot(speech))
+    {
         return Some(settled(details, speech.text, reading));
     }
     let (name, rest) = added(speech).or_else(|| described(speech)).or_else(|| listed(speech))?;
@@ -81,7 +83,7 @@ pub(super) fn several(speech: &Speech) -> Option<Reading> {
 /// "put Whip in the ground", "moved Whip into the ground".
 fn put_in_ground(speech: &Speech) -> Option<TreeDetails> {
     let tokens = speech.tokens;
-    let verb = tokens.iter().take(2).any(|token| token.is_any(words!("put moved transplanted")));
+    let verb = tokens.iter().take(2).any(|token| token.is_any(words!("put moved transplanted planted")));
     let ground = tokens.windows(2).any(|pair| pair[0].is_any(words!("the in")) && pair[1].is("ground"))
         && any(tokens, words!("in into"));
     let one = speech.context.garden.trees.iter().find(|tree| {
@@ -92,6 +94,38 @@ fn put_in_ground(speech: &Speech) -> Option<TreeDetails> {
     (verb && ground && short).then(|| TreeDetails {
         name: one.name.clone(),
         potted: Some(Potted::InGround),
+        ..TreeDetails::default()
+    })
+}
+
+/// "Planted a Violette in a 5 gal pot": a tree not known before, and its pot.
+fn planted_in_pot(speech: &Speech) -> Option<TreeDetails> {
+    const MOST_WORDS: usize = 14;
+    let tokens = speech.tokens;
+    let verb = tokens.iter().take(3).position(|token| token.is("planted"))?;
+    let led = tokens[..verb].iter().all(|token| token.is_any(words!("i we just today ok")));
+    let start = verb
+        + 1
+        + tokens[verb + 1..]
+            .iter()
+            .take_while(|token| token.is_any(words!("a an my the new young little")))
+            .count();
+    let end = start + tokens[start..].iter().position(|token| token.is_any(words!("in into")))?;
+    let pot = tokens[end..].iter().any(|token| token.senses.has(Sense::Pot));
+    let volume =
+        amounts(&tokens[end..], &[], speech.context.garden.units).into_iter().find_map(|measured| {
+            match measured.amount {
+                Amount::Volume(volume) | Amount::Vessel(volume) => Some(volume),
+                _ => None,
+            }
+        })?;
+    let name = speech.typed(start, end);
+    let unknown = speech.mentions.iter().all(|mention| mention.range.start >= end);
+    let plain = !name.is_empty() && is_new_name(speech, start..end);
+    (led && pot && unknown && plain && tokens.len() <= MOST_WORDS).then(|| TreeDetails {
+        name: clean(name),
+        potted: Some(Potted::InPot),
+        volume: Some(volume),
         ..TreeDetails::default()
     })
 }
