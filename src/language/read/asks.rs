@@ -277,7 +277,9 @@ fn opens_question(tokens: &[Token]) -> bool {
         "why" | "which" | "whens" | "when's" | "hows" | "how's" | "whats" | "what's" | "wats" | "wat"
         | "wot" | "y" | "compare" | "explain" | "worth" | "shall" | "shud" | "shld" | "can" | "could"
         | "who" | "whose" | "who's" => {
-            let tells = first.is("could") && next(1, words!("be see have use"));
+            let tells = first.is("could") && next(1, words!("be see have use"))
+                // "Could not find any rust"
+                || first.is_any(words!("can could")) && next(1, words!("not"));
             !(next(1, words!("knows cares")) || tells)
         }
         "what" => !next(1, words!("a an fun joy")),

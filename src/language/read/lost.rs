@@ -42,7 +42,7 @@ pub(super) fn is_lost_report(text: &str, names: &Names, context: &Context) -> bo
     // "Celeste has 20 figs on it" is how she stands.
     let stands = free.iter().any(|token| token.is_any(words!("has have grew grown left is are")));
     let worked = free.iter().any(|token| token.is_any(words!("done did finished")))
-        && tokens.len() <= 8
+        && tokens.len() <= 14
         && !free.iter().any(|token| token.is_any(words!("for over growing ripening")));
     counted && !stands || worked
 }

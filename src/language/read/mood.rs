@@ -195,6 +195,8 @@ impl Setting<'_> {
         let person = in_law
             || self.clause.iter().enumerate().any(|(index, token)| {
                 token.senses.has(Sense::Someone)
+                    && !is_for(self.clause, index)
+                    && !(self.by_name && is_kin(token))
                     && !self.in_names.get(index).copied().unwrap_or(false)
                     && !token.is_any(words!("he she his her people guys hers folks"))
                     && !thanked(self.clause, index)
@@ -247,7 +249,15 @@ impl Setting<'_> {
             && placed
             && self.any(words!("at in the from on online"))
             && !self.pair(words!("garden's"), words!("done"));
-        let place = place || self.any(words!("botanical arboretum cousins'"));
+        // "At the demonstration garden"
+        let garden = self.clause.windows(3).any(|three| {
+            three[0].is_any(words!("at the in"))
+                && three[2].is_any(words!("garden gardens"))
+                && (is_unknown(&three[1])
+                    || three[1]
+                        .is_any(words!("community school show demonstration trial public botanical rose")))
+        });
+        let place = place || garden || self.any(words!("botanical arboretum cousins'"));
         person && !ours || theirs || place && !self.any(words!("bought store"))
     }
 
@@ -426,7 +436,7 @@ impl Setting<'_> {
                         && !self.any(words!("finally just already around"))
                 }
                 "might" | "may" | "could" => at(index + 1).is_some_and(|next| {
-                    !next.is_any(words!("be see find have only just barely")) && next.number.is_none()
+                    !next.is_any(words!("be see find have only just barely not")) && next.number.is_none()
                 }),
                 "have" | "has" | "meaning" => next(words!("to")),
                 "about" => next(words!("to")),
@@ -521,6 +531,24 @@ fn is_month(token: &Token) -> bool {
     token.is_any(words!(
         "january february march april may june july august september october november december"
     ))
+}
+
+/// "Picked 4 for my two neighbors": whom it was for.
+fn is_for(clause: &[Token], index: usize) -> bool {
+    let between = clause[..index].iter().rev().take_while(|token| {
+        token.number.is_some()
+            || token.senses.has_any(&[Sense::Article, Sense::Mine])
+            || token.is_any(words!("my our the next door old"))
+    });
+    let led = between.count();
+    index > led
+        && clause[index - led - 1].is("for")
+        && clause[..index].iter().any(|token| token.senses.has(Sense::Picked))
+}
+
+/// Kin come and pick here; what they do to trees of their own is said with "her" or "his".
+fn is_kin(token: &Token) -> bool {
+    token.is_any(words!("sister brother niece nephew uncle aunt auntie cousin grandma grandmother granny grandpa grandfather mom's"))
 }
 
 /// "Thanks neighbor" speaks to somebody, not of them.

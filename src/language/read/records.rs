@@ -404,7 +404,8 @@ fn part(speech: &Speech, clause: &Clause, heading: Senses) -> Part {
     // "6 jars of jam from the 3 pounds I picked"
     amounts.retain(|measured| {
         !(matches!(measured.amount, super::amounts::Amount::Count(_))
-            && clause.get(measured.to).is_some_and(|next| next.senses.has(Sense::Thing)))
+            // "For my 2 neighbors"
+            && clause.get(measured.to).is_some_and(|next| next.senses.has_any(&[Sense::Thing, Sense::Someone]) && !next.is_any(words!("her his he she hers"))))
     });
     // Words of a name or of a time mean nothing else: "am" is no verb in "7 am".
     let free = |index: usize| !in_names[index] && !moment.used.contains(&index);

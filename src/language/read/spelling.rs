@@ -91,7 +91,8 @@ fn drawn_out(typed: &str) -> Option<String> {
 }
 
 /// Words cut short in haste or by ear.
-const SHORT: [(&str, &str); 13] = [
+const SHORT: [(&str, &str); 14] = [
+    ("id", "i'd"),
     ("w8", "wait"),
     ("tmrw", "tomorrow"),
     ("tmr", "tomorrow"),

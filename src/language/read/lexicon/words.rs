@@ -23,7 +23,7 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
     (Sense::Bare, "bare naked defoliated defoliating leafless denuded stripped nude bald nekkid"),
     (
         Sense::Sprayed,
-        "sprayed coppered copper'd sulfured sulphured sulfur'd sulphur'd neemed neem'd resprayed spraid sprayd spryed spayed sprayd",
+        "sprade sprayed coppered copper'd sulfured sulphured sulfur'd sulphur'd neemed neem'd resprayed spraid sprayd spryed spayed sprayd",
     ),
     (Sense::Spray, "spray sprays respray sparay"),
     (Sense::Spraying, "spraying respraying sprayng"),
@@ -232,7 +232,7 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
 
 /// Words of the trade a thumb often slips on: slips of one letter are read as these.
 pub(super) static OFTEN_MISTYPED: LazyLock<HashMap<char, Vec<&'static str>>> = LazyLock::new(|| {
-    const WORDS: &str = "meant sorry what delete remove scratch cancel rust rusty spots spotted specks pustules leaves leaf lower upper middle bottom dropped dropping sprayed spraying spray copper sulfur sulphur applied treated treatment watered watering water gallon gallons litres litre inches inch picked picking harvested harvest gauge rained raining rainfall rain frost freeze froze ripening ripened ripe swelling swollen yesterday tomorrow morning afternoon evening tonight monday tuesday wednesday thursday friday saturday sunday everything everywhere anywhere percent clean covered soggy soaked thirsty wilted wilting drooping dormant repotted planted weighed pounds pound quart quarts forecast weather season neighbor neighbour should because before after except another temperature figs pots container containers ground moisture moist";
+    const WORDS: &str = "meant sorry what night delete remove scratch cancel rust rusty spots spotted specks pustules leaves leaf lower upper middle bottom dropped dropping sprayed spraying spray copper sulfur sulphur applied treated treatment watered watering water gallon gallons litres litre inches inch picked picking harvested harvest gauge rained raining rainfall rain frost freeze froze ripening ripened ripe swelling swollen yesterday tomorrow morning afternoon evening tonight monday tuesday wednesday thursday friday saturday sunday everything everywhere anywhere percent clean covered soggy soaked thirsty wilted wilting drooping dormant repotted planted weighed pounds pound quart quarts forecast weather season neighbor neighbour should because before after except another temperature figs pots container containers ground moisture moist";
     let mut by_letter: HashMap<char, Vec<&'static str>> = HashMap::new();
     for word in WORDS.split_whitespace() {
         by_letter.entry(word.chars().next().unwrap_or(' ')).or_default().push(word);

@@ -30,7 +30,17 @@ pub(super) fn join(speech: &Speech, memory: &mut Memory, parts: Vec<Part>) -> Ve
     {
         memory.moment = day.moment.day_only();
     }
+    let mut left_undone = false;
     for part in parts {
+        // "Watered nothing today, too wet": why not.
+        let reason = left_undone
+            && matches!(part.predicate, Some(Predicate::Moisture(_)))
+            && part.trees.is_empty()
+            && part.range.len() <= 3;
+        if reason && joined.is_empty() {
+            continue;
+        }
+        left_undone |= part.mood == Mood::Denied && part.predicate.is_some_and(Predicate::is_work);
         // What is denied or planned is no fragment of what was done.
         if part.mood != Mood::Told {
             if part.other_plant && part.predicate.is_some_and(Predicate::is_work) {

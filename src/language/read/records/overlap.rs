@@ -1,17 +1,28 @@
 //! "Watered the pots, 1 gal each. Whip 2 gal": what is told of one tree by itself is no longer told of it with the rest.
 
 use crate::season::garden::Garden;
-use crate::season::journal::Report;
-use crate::season::request::{Reading, Record, Request, Selection};
+use crate::season::journal::{Report, RustAmount, RustWords};
+use crate::season::request::{Reading, Record, Request, Selection, When};
 use crate::season::selection::selected;
 
 /// Takes a tree out of an earlier report of the same message, if a later one tells the same of it with another amount.
 pub(in crate::language::read) fn tell_apart(reading: &mut Reading, garden: &Garden) {
+    let mut looks: Vec<usize> = Vec::new();
     for later in 1..reading.requests.len() {
         let Some(Request::Record(record)) = reading.requests.get(later) else { continue };
         let (narrow, report) = (selected(garden, &record.trees), record.report.clone());
         if record.trees == Selection::Unsaid {
             continue;
+        }
+        // "Found rust on Eave, just a few spots": one look, told closer.
+        if let Report::Scouted { amount, .. } = &report
+            && *amount != RustAmount::None
+            && let Some(first) = reading.requests[..later].iter().position(|earlier| {
+                matches!(earlier, Request::Record(Record { trees, report: Report::Scouted { amount: RustAmount::Words(RustWords::Some), level: None }, when })
+                    if selected(garden, trees) == narrow && (*when == record.when || record.when == When::Unsaid))
+            })
+        {
+            looks.push(first);
         }
         for earlier in &mut reading.requests[..later] {
             let Request::Record(Record { trees, report: before, .. }) = earlier else { continue };
@@ -21,6 +32,10 @@ pub(in crate::language::read) fn tell_apart(reading: &mut Reading, garden: &Gard
                 *trees = Selection::Named(wide.into_iter().filter(|tree| !narrow.contains(tree)).collect());
             }
         }
+    }
+    looks.dedup();
+    for first in looks.into_iter().rev() {
+        reading.requests.remove(first);
     }
 }
 

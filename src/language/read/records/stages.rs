@@ -22,7 +22,10 @@ impl Words<'_> {
         if self.is_picked_out(fig) {
             return Some(Stage::PickedOut);
         }
-        if self.has(Sense::Set) && !self.picks() && self.is_setting(fig) {
+        if (self.has(Sense::Set) || self.any(words!("appeared appearing")))
+            && !self.picks()
+            && self.is_setting(fig)
+        {
             return Some(Stage::Fruitlets);
         }
         let bigger =
@@ -135,7 +138,12 @@ impl Words<'_> {
         let small =
             self.any(words!("figlets figlet fruitlets fruitlet pea peas marble marbles embryo embryos"));
         let forms = self.any(words!("set setting sets forming formed form tiny baby mini"));
-        small && (fig || self.names_trees || self.clause.len() <= 4)
+        // "The little figs on Corner have just appeared"
+        let appeared = fig
+            && self.any(words!("appeared appearing showing visible popping popped"))
+            && self.any(words!("little tiny small green new first"));
+        appeared
+            || small && (fig || self.names_trees || self.clause.len() <= 4)
             || forms && fig && !self.pair(words!("set"), words!("off up out"))
     }
 

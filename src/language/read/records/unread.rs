@@ -41,6 +41,11 @@ pub(super) fn not_a_report(speech: &Speech, memory: &mut Memory, reading: &mut R
     }
     memory.predicate = None;
     // "The wall tree looks rough." What follows may be of it.
+    // "Looked at Corner. Bad. Half the leaves got it."
+    const ASIDE: usize = 2;
+    if speech.tokens.len() <= ASIDE && speech.mentions.is_empty() {
+        return;
+    }
     memory.topic = speech.mentions.iter().find_map(|mention| speech.names.selection(&mention.trees, &[]));
 }
 
@@ -55,6 +60,10 @@ fn all_well(speech: &Speech) -> Option<Record> {
         pair[0].is_any(words!("all looks looking looked"))
             && pair[1].is_any(words!("good clear fine well clean"))
     }) || tokens.last().is_some_and(|last| last.is_any(words!("nothing clean")));
+    // "Nothing on the leaves, looked at all of them"
+    let nothing = tokens.first().is_some_and(|first| first.is_any(words!("nothing none zip nada")))
+        && tokens.iter().take(6).any(|token| token.senses.has(Sense::Leaf));
+    let (looked, well) = (looked || nothing, well || nothing);
     let other = tokens.iter().any(|token| {
         token.number.is_some()
             || token.senses.has_any(&[
