@@ -275,11 +275,20 @@ fn military(stretch: &[Token], index: usize) -> Option<Option<Clock>> {
     let measured = stretch
         .get(index + 1)
         .is_some_and(|next| next.senses.has(Sense::Unit) || next.is_any(words!("% / -")));
-    if text.len() != 4 || !told || measured || !text.bytes().all(|letter| letter.is_ascii_digit()) {
+    // "At 630"
+    let short = text.len() == 3 && !text.starts_with('0') && index > 0 && stretch[index - 1].is_any(words!("at @"));
+    if !(text.len() == 4 || short) || !told || measured || !text.bytes().all(|letter| letter.is_ascii_digit()) {
         return None;
     }
-    let (hour, minute) = (text[..2].parse().ok()?, text[2..].parse().ok()?);
-    Some(NaiveTime::from_hms_opt(hour, minute, 0).map(Clock::sure))
+    let (hour, minute) = text.split_at(text.len() - 2);
+    let (hour, minute) = (hour.parse().ok()?, minute.parse().ok()?);
+    let half = half_of_day(stretch, index + 1);
+    // "At 630 pm" is read with its half of the day elsewhere; by itself it may be either.
+    if short && half.is_some() {
+        return None;
+    }
+    let certainty = if short { Certainty::EitherHalf } else { Certainty::Sure };
+    Some(NaiveTime::from_hms_opt(hour, minute, 0).map(|time| Clock { time, certainty }))
 }
 
 fn split_point(token: &Token) -> Option<(f64, Option<f64>)> {

@@ -51,6 +51,8 @@ impl Words<'_> {
             || leaf
                 && self.any(words!("yellowing yellow turning"))
                 && self.has(Sense::Drop)
+                // "Dropped a few yellow leaves" is no fall.
+                && !self.any(words!("few couple some one two three handful"))
                 && !self.any(words!("off"))
             || leaf && self.any(words!("fall autumn")) && self.any(words!("color colors colour"));
         falling.then_some(Stage::LeafFall)
