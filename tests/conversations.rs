@@ -84,3 +84,8 @@ fn waits_and_amounts() {
 fn oil_then_sulfur() {
     insta::assert_snapshot!(hold(include_str!("conversations/oil_then_sulfur.txt")));
 }
+
+#[test]
+fn heard_and_asked_after() {
+    insta::assert_snapshot!(hold(include_str!("conversations/heard_and_asked_after.txt")));
+}

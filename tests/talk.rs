@@ -255,7 +255,10 @@ fn ask(question: &Question) -> String {
         Question::Tree { trees } => with("tree", trees),
         Question::Ahead => String::from("ahead"),
         Question::Why => String::from("why"),
-        Question::Done { trees } => with("done", trees),
+        Question::Done { trees, .. } => with("done", trees),
+        Question::Product { product } => {
+            format!("product{}", product.as_ref().map_or_else(String::new, |product| format!(" {product}")))
+        }
         Question::Season => String::from("season"),
         Question::Mix { product, volume } => {
             let product = product.as_ref().map_or_else(String::new, |product| format!(" {product}"));
@@ -415,6 +418,29 @@ proptest! {
     ]), 0..40)) {
         let _ = reading_of(&format!("picked 9 figs >> {}", words.join(" ")), &garden());
         let _ = read_as(&words.join(" "), &garden());
+    }
+}
+
+/// "When did I last spray?" asks of sprays alone; "what did I do?" of all work.
+#[test]
+fn one_kind_of_work_is_asked_after() {
+    use leafhold::season::request::Deed;
+    let rows = [
+        ("when did I last spray Wall?", Some(Deed::Spray)),
+        ("when was the last copper?", Some(Deed::Spray)),
+        ("did I water yesterday?", Some(Deed::Water)),
+        ("when did I last water the pots", Some(Deed::Water)),
+        ("did I pick anything off Celeste yesterday", Some(Deed::Pick)),
+        ("when did Bo last look at the leaves?", Some(Deed::Look)),
+        ("what did I do last week?", None),
+        ("did I spray or water yesterday?", None),
+    ];
+    for (said, want) in rows {
+        let reading = read_as(said, &garden());
+        let [Request::Ask(Question::Done { deed, .. })] = reading.requests.as_slice() else {
+            panic!("{said}: {}", short(&reading));
+        };
+        assert_eq!(*deed, want, "{said}");
     }
 }
 

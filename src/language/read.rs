@@ -124,11 +124,7 @@ fn fresh(text: &str, context: &Context) -> Reading {
     reading.doubts = doubts;
     ask_once(&mut reading.requests);
     keep_what_matters(&mut reading);
-    let talk = reading.doubts.is_empty() && reading.requests == [Request::Aside(Aside::Talk)];
-    if talk && lost::is_lost_report(text, &names, context) {
-        reading.requests.clear();
-        reading.doubts.push(doubt(DoubtKind::NotUnderstood, text));
-    }
+    keep_from_loss(text, &names, context, &mut reading);
     reading
 }
 
@@ -146,6 +142,18 @@ fn ask_once(requests: &mut Vec<Request>) {
         asked.push(request.clone());
         !again
     });
+}
+
+/// What looks like a report and was taken for talk, or for words that in a room need no answer, is asked back.
+fn keep_from_loss(text: &str, names: &names::Names, context: &Context, reading: &mut Reading) {
+    let talk = reading.doubts.is_empty() && reading.requests == [Request::Aside(Aside::Talk)];
+    let puzzled = reading.requests.is_empty()
+        && matches!(reading.doubts.as_slice(), [Doubt { kind: DoubtKind::NotUnderstood, .. }]);
+    if talk && let Some(product) = lost::out_of_stock(text, names) {
+        *reading = Reading { doubts: vec![doubt(DoubtKind::OutOfStock, product)], ..Reading::default() };
+    } else if (talk || puzzled) && lost::is_lost_report(text, names, context) {
+        *reading = Reading { doubts: vec![doubt(DoubtKind::UnclearReport, text)], ..Reading::default() };
+    }
 }
 
 /// Beside something understood, talk needs no word; asides are said once.

@@ -14,6 +14,7 @@ mod garden;
 mod moments;
 mod page;
 mod phrases;
+mod product;
 mod records;
 mod season;
 mod setup;
@@ -95,6 +96,7 @@ fn answer_on(page: &mut Page, answer: &Answer, voice: &Voice) {
         Answer::Season(view) => season::view(page, view, voice),
         Answer::Mix(mix) => spray::mix::answer(page, mix, voice),
         Answer::Together(pair) => spray::mix::together(page, pair),
+        Answer::Product(view) => product::view(page, view, voice),
         Answer::Compare(view) => season::compare(page, view, voice),
         Answer::Garden(view) => garden::view(page, view, voice),
         Answer::Help => setup::help(page, voice),

@@ -26,6 +26,7 @@ pub enum Answer {
     Season(SeasonView),
     Mix(MixAnswer),
     Together(TogetherAnswer),
+    Product(ProductView),
     Compare(CompareView),
     Garden(GardenView),
     Help,

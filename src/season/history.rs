@@ -92,6 +92,8 @@ pub struct Gauged {
 struct Part {
     place: usize,
     of: usize,
+    /// Its part of one tank, 0 to 1.
+    sprayed: f64,
 }
 
 impl Part {
@@ -129,7 +131,8 @@ impl History {
         }
         let of = trees.len().max(1);
         for (place, name) in trees.iter().enumerate() {
-            self.tree_mut(name).enter(at, report, Part { place, of }, garden);
+            let sprayed = share_of_tank(name, trees, garden);
+            self.tree_mut(name).enter(at, report, Part { place, of, sprayed }, garden);
         }
     }
 
@@ -185,7 +188,7 @@ impl TreeHistory {
                     product: product.clone(),
                     active: known.map_or_else(|| active_by_name(product), |known| known.active),
                     carrier: known.map_or(Carrier::Water, |known: &Product| known.carrier),
-                    volume: volume.map(|volume| volume / parts),
+                    volume: volume.map(|volume| volume * part.sprayed),
                 });
             }
             Report::Watered { volume, depth } => {
@@ -213,6 +216,21 @@ impl TreeHistory {
     }
 }
 
+/// The part of one tank that went on a tree: by the ground its crown covers, as one sprays until the leaves are wet. A
+/// whip gets no sixth of what six trees got. Where a crown's width is not told, the trees share alike.
+fn share_of_tank(name: &str, trees: &[String], garden: &Garden) -> f64 {
+    let area = |name: &String| {
+        let width = garden.tree(name)?.width?.value();
+        (width > 0.0).then_some(width * width)
+    };
+    let all: Option<Vec<f64>> = trees.iter().map(area).collect();
+    let own = trees.iter().position(|tree| same_name(tree, name));
+    match (all, own) {
+        (Some(all), Some(own)) => all[own] / all.iter().sum::<f64>(),
+        _ => 1.0 / trees.len().max(1) as f64,
+    }
+}
+
 fn active_by_name(name: &str) -> Active {
     let name = name.to_lowercase();
     match () {
@@ -220,5 +238,30 @@ fn active_by_name(name: &str) -> Active {
         () if name.contains("sulfur") || name.contains("sulphur") => Active::Sulfur,
         () if name.contains("oil") || name.contains("neem") => Active::Oil,
         () => Active::Other,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::season::garden::{Stand, Tree};
+    use crate::units::Metres;
+
+    /// Two gallons over a big tree and a whip lie equally thick on both: a crown of 3.2 m covers 40.96 times the ground
+    /// of one of 0.5 m (areas of circles are as the squares of their widths).
+    #[test]
+    fn a_tank_is_shared_by_the_ground_under_each_crown() {
+        let tree = |name: &str, width| Tree { width, ..Tree::new(name, Stand::ground()) };
+        let mut garden = Garden::new("");
+        garden.trees = vec![tree("Wall", Some(Metres::new(3.2))), tree("Whip", Some(Metres::new(0.5)))];
+        let both = [String::from("Wall"), String::from("Whip")];
+        let (wall, whip) = (share_of_tank("Wall", &both, &garden), share_of_tank("Whip", &both, &garden));
+        assert!((wall + whip - 1.0).abs() < 1e-12 && (wall / whip - 40.96).abs() < 1e-9, "{wall} {whip}");
+        garden.trees.push(tree("Corner", None));
+        let three = [both[0].clone(), both[1].clone(), String::from("Corner")];
+        let share = share_of_tank("Whip", &three, &garden);
+        assert!((share - 1.0 / 3.0).abs() < 1e-12, "a width is not told: {share}");
+        let alone = share_of_tank("Corner", &three[2..], &garden);
+        assert!((alone - 1.0).abs() < 1e-12, "{alone}");
     }
 }

@@ -3,6 +3,7 @@
 mod compare;
 mod garden_view;
 mod mix;
+mod product_view;
 mod season_view;
 mod tree_view;
 
@@ -12,7 +13,7 @@ use super::garden::Bearing;
 use super::history::History;
 use super::journal::{Entry, Stage, What};
 use super::outlook::Outlook;
-use super::request::{Question, Selection};
+use super::request::{Deed, Question, Selection};
 use super::respond::noted_item;
 use super::rules;
 use super::selection::selected;
@@ -36,7 +37,8 @@ pub fn answer(facts: &Facts, question: &Question) -> Answer {
         Question::Frost => Answer::Frost(Outlook::of(facts).frost_advice()),
         Question::Tree { trees } => Answer::Tree(tree_view::view(facts, trees)),
         Question::Ahead => Answer::Ahead(Outlook::of(facts).ahead()),
-        Question::Done { trees } => Answer::Done(done(facts, trees)),
+        Question::Done { trees, deed } => Answer::Done(done(facts, trees, *deed)),
+        Question::Product { product } => Answer::Product(product_view::view(facts, product.as_deref())),
         Question::Season => Answer::Season(season_view::view(facts)),
         Question::Mix { product, volume } => Answer::Mix(mix::mix(facts, product.as_deref(), *volume)),
         Question::Together { one, other } => Answer::Together(mix::together(facts, one, other)),
@@ -61,20 +63,25 @@ fn waits<'t>(outlook: &Outlook, trees: impl Iterator<Item = &'t str>) -> Vec<Har
 /// As many entries as a phone shows without scrolling far.
 const SHOWN: usize = 10;
 
-fn done(facts: &Facts, trees: &Selection) -> DoneView {
+fn done(facts: &Facts, trees: &Selection, deed: Option<Deed>) -> DoneView {
     let wanted = selected(&facts.garden, trees);
     let concerns = |entry: &&Entry| match (&entry.what, trees) {
         (What::Report { .. }, Selection::Unsaid | Selection::All) => true,
         (What::Report { trees, .. }, _) => trees.iter().any(|tree| wanted.contains(tree)),
         (What::Setting(_), _) => false,
     };
+    let of_deed = |entry: &&Entry| match (&entry.what, deed) {
+        (What::Report { report, .. }, Some(deed)) => deed.is_of(report),
+        _ => true,
+    };
     let mut entries: Vec<&Entry> =
-        facts.journal.standing().map(|(_, entry)| entry).filter(concerns).collect();
+        facts.journal.standing().map(|(_, entry)| entry).filter(concerns).filter(of_deed).collect();
     entries.sort_by_key(|entry| std::cmp::Reverse(entry.happened));
     let items: Vec<NotedItem> =
         entries.iter().take(SHOWN).filter_map(|entry| noted_item(entry, &facts.garden)).collect();
     DoneView {
         trees: if matches!(trees, Selection::Unsaid | Selection::All) { Vec::new() } else { wanted },
+        deed,
         earlier: entries.len().saturating_sub(items.len()),
         items,
     }

@@ -113,12 +113,19 @@ pub enum Question {
     Why,
     Done {
         trees: Selection,
+        /// "When did I last spray?" asks of one kind of work.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        deed: Option<Deed>,
     },
     Season,
     Mix {
         product: Option<String>,
         #[serde(rename = "litres")]
         volume: Option<Litres>,
+    },
+    /// "How much copper have I used?", "what is the harvest wait for copper?"
+    Product {
+        product: Option<String>,
     },
     /// "Can I mix sulfur and oil?": whether two products may go on together.
     Together {
@@ -129,6 +136,27 @@ pub enum Question {
     Help,
     /// What the bot knows of the garden, its settings and people.
     Garden,
+}
+
+/// A kind of work asked after.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Deed {
+    Spray,
+    Water,
+    Pick,
+    Look,
+}
+
+impl Deed {
+    pub fn is_of(self, report: &Report) -> bool {
+        match self {
+            Self::Spray => matches!(report, Report::Sprayed { .. }),
+            Self::Water => matches!(report, Report::Watered { .. }),
+            Self::Pick => matches!(report, Report::Picked { .. }),
+            Self::Look => matches!(report, Report::Scouted { .. } | Report::LeafDrop { .. }),
+        }
+    }
 }
 
 /// One of two products in one tank: the garden's by its name, or one only spoken of.
@@ -205,6 +233,10 @@ pub enum DoubtKind {
     OtherLanguage,
     /// Nothing to undo or correct.
     NothingThere,
+    /// It names trees and tells something of them, and what it tells is not understood: a report would be lost.
+    UnclearReport,
+    /// A product is out, and still on the list that advice is given from.
+    OutOfStock,
     UnknownPlace,
     UnknownSetting,
     /// "Forget me" waits for its confirmation.

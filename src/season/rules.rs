@@ -317,7 +317,7 @@ pub fn copper_this_season(
 }
 
 /// A tree's sprays of the season a moment lies in.
-fn in_the_season<'t>(
+pub fn in_the_season<'t>(
     facts: &Facts,
     tree: &'t TreeHistory,
     moment: DateTime<Utc>,

@@ -258,7 +258,7 @@ pub(super) fn is_hedged_report(tokens: &[Token]) -> bool {
 }
 
 /// By its first words, or as a bare wish ("forecast", "help", "spray today").
-fn opens_question(tokens: &[Token]) -> bool {
+pub(super) fn opens_question(tokens: &[Token]) -> bool {
     const LEADS: WordList = words!(
         "bro dude man yo lol girl wait so and but hey hmm well please ok okay um uh also oh hi pls then now quick"
     );

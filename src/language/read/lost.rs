@@ -4,7 +4,7 @@ use super::Context;
 use super::amounts::{Amount, amounts};
 use super::lexicon::Sense;
 use super::moments::moment;
-use super::names::Names;
+use super::names::{Names, Product};
 use super::tokens::{Token, tokens};
 use super::word_list::words;
 use super::{now, spelling};
@@ -45,6 +45,26 @@ pub(super) fn is_lost_report(text: &str, names: &Names, context: &Context) -> bo
         && tokens.len() <= 14
         && !free.iter().any(|token| token.is_any(words!("for over growing ripening")));
     counted && !stands || worked
+}
+
+/// "Out of copper", "not using copper this year": a product that is not to be had and is advised all the same.
+pub(super) fn out_of_stock(text: &str, names: &Names) -> Option<String> {
+    const MOST_WORDS: usize = 12;
+    if text.contains('?') || text.split_whitespace().count() > MOST_WORDS {
+        return None;
+    }
+    let mut tokens = tokens(text);
+    spelling::mend(&mut tokens, names);
+    let Product::Known { name, .. } = names.product(&tokens) else { return None };
+    let any = |texts| tokens.iter().any(|token| token.is_any(texts));
+    let out = tokens.windows(2).any(|pair| {
+        pair[0].is("out") && pair[1].is("of")
+            || pair[0].is("no") && pair[1].is("more")
+            || pair[0].is("used") && pair[1].is("up")
+    });
+    let not_using = any(words!("not won't don't aren't isn't never")) && any(words!("using use have"));
+    let soon = any(words!("almost nearly low soon if when might prices price"));
+    ((out || not_using) && !soon).then_some(name)
 }
 
 /// Not done, still to be done, done by birds, or done to wood: talk as far as the journal goes.

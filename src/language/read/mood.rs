@@ -194,9 +194,9 @@ impl Setting<'_> {
             || self.pair(words!("late ex former"), words!("husband wife partner father mother dad mom mum"));
         let person = in_law
             || self.clause.iter().enumerate().any(|(index, token)| {
+                let ours = is_for(self.clause, index) || self.by_name && is_kin(token);
                 token.senses.has(Sense::Someone)
-                    && !is_for(self.clause, index)
-                    && !(self.by_name && is_kin(token))
+                    && !ours
                     && !self.in_names.get(index).copied().unwrap_or(false)
                     && !token.is_any(words!("he she his her people guys hers folks"))
                     && !thanked(self.clause, index)

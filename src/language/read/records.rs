@@ -13,6 +13,7 @@ mod rust;
 mod spread;
 mod stages;
 mod strangers;
+mod tending;
 mod unread;
 mod water;
 

@@ -50,6 +50,13 @@ pub(super) fn doubt(page: &mut Page, doubt: &Doubt, voice: &Voice) {
         (DoubtKind::OtherLanguage, _) => {
             String::from("Sorry, I only read English. Say \"help\" to see what I know.")
         }
+        (DoubtKind::UnclearReport, _) => format!(
+            "Not noted: I could not tell what was done or seen ({words}). Say it as in \"picked 9 off Celeste\"."
+        ),
+        (DoubtKind::OutOfStock, _) => format!(
+            "I go on advising {name} while it is on your list. Say \"remove {name}\" to take it off; what was sprayed stays noted.",
+            name = phrases::name(&doubt.words)
+        ),
         (DoubtKind::NothingThere, _) => String::from("There is nothing of yours to change."),
         (DoubtKind::UnknownPlace, _) => place_not_found(&doubt.words),
         (DoubtKind::ForgetAsked, _) => String::from("If you mean it, say \"yes, forget me\"."),

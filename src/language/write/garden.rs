@@ -28,6 +28,9 @@ pub(super) fn view(page: &mut Page, view: &GardenView, voice: &Voice) {
         let basis = if view.frost_basis == Some(FrostBasis::Normals) { ", by past years" } else { "" };
         page.line(format!("Usual first frost: {}{basis}.", voice.year_day(first)));
     }
+    if let Some(last) = view.last_frost {
+        page.line(format!("Usual last frost: {}.", voice.year_day(last)));
+    }
     for known in view.trees.iter().take(SHOWN) {
         page.item(tree(known, voice));
     }
@@ -136,7 +139,7 @@ pub(super) fn told_label(details: &ProductDetails, voice: &Voice) -> String {
     parts.join(", ")
 }
 
-fn label(label: &Label, voice: &Voice) -> Vec<String> {
+pub(super) fn label(label: &Label, voice: &Voice) -> Vec<String> {
     let mut parts: Vec<String> = Vec::new();
     parts.extend(label.rate.map(|rate| voice.rate(rate)));
     parts.extend(label.interval.map(|days| format!("every {}", figures::days(days))));

@@ -4,6 +4,7 @@ use super::page::Page;
 use super::{Voice, figures, phrases};
 use crate::season::answer::{Assumption, DoneView, Noted, NotedItem, TakenBack, TakenBackBecause};
 use crate::season::journal::{LeafLevel, MoistureState, Report, RustAmount, RustWords, Stage, Timing};
+use crate::season::request::Deed;
 
 pub(super) fn noted(page: &mut Page, noted: &Noted, voice: &Voice) {
     match noted.items.as_slice() {
@@ -47,15 +48,31 @@ pub(super) fn done(page: &mut Page, view: &DoneView, voice: &Voice) {
     let of =
         if view.trees.is_empty() { String::new() } else { format!(" on {}", phrases::names(&view.trees)) };
     if view.items.is_empty() {
-        page.lead(format!("Nothing noted{of} yet."));
+        page.lead(match view.deed {
+            Some(deed) => format!("No {} noted{of} yet.", deed_words(deed).0),
+            None => format!("Nothing noted{of} yet."),
+        });
         return;
     }
-    page.lead(format!("Last noted{of}:"));
+    page.lead(match view.deed {
+        Some(deed) => format!("{}{of}, the last first:", deed_words(deed).1),
+        None => format!("Last noted{of}:"),
+    });
     for one in &view.items {
         page.item(format!("{}: {}", phrases::capitalised(&when(one, voice)), what(one, voice)));
     }
     if view.earlier > 0 {
         page.line(format!("And {} before that.", figures::count(view.earlier as i64, "entry")));
+    }
+}
+
+/// One of its kind, and all of them at the head of a list.
+fn deed_words(deed: Deed) -> (&'static str, &'static str) {
+    match deed {
+        Deed::Spray => ("spray", "Sprays"),
+        Deed::Water => ("watering", "Waterings"),
+        Deed::Pick => ("harvest", "Harvests"),
+        Deed::Look => ("look at the leaves", "Looks at the leaves"),
     }
 }
 

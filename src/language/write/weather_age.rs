@@ -22,6 +22,7 @@ pub(super) fn of(answer: &Answer) -> Option<&DataAge> {
         | Answer::Season(_)
         | Answer::Mix(_)
         | Answer::Together(_)
+        | Answer::Product(_)
         | Answer::Compare(_)
         | Answer::Garden(_)
         | Answer::Help

@@ -2,6 +2,7 @@ use chrono::{DateTime, NaiveDate, Utc};
 use serde::Serialize;
 
 use crate::season::journal::{Report, Timing};
+use crate::season::request::Deed;
 
 /// What was put in the journal.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -66,6 +67,9 @@ pub enum TakenBackBecause {
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct DoneView {
     pub trees: Vec<String>,
+    /// The kind of work asked after, if one was.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub deed: Option<Deed>,
     /// Newest first.
     pub items: Vec<NotedItem>,
     pub earlier: usize,

@@ -5,7 +5,7 @@ use super::{
     BrokenRule, DataAge, FrostAdvice, FrostBasis, FrostNight, HarvestWait, Infection, Span, SprayAdvice,
     TreeWater, Window,
 };
-use crate::season::garden::{Product, Role, Tree, UnitSystem, YearDay};
+use crate::season::garden::{Label, Product, Role, Tree, UnitSystem, YearDay};
 use crate::season::journal::{RustAmount, Stage};
 use crate::units::{Celsius, Days, Fraction, GramsPerSquareMetre, Kilograms, Millimetres, Position};
 
@@ -84,6 +84,35 @@ pub enum RipeningOutlook {
     Doubtful,
     No,
     Unknown,
+}
+
+/// "How much copper have I used?": the label as told, and this season's use.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct ProductView {
+    pub products: Vec<ProductUse>,
+}
+
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct ProductUse {
+    pub name: String,
+    #[serde(skip)]
+    pub label: Label,
+    /// Rounds this season: trees sprayed at one time are one.
+    pub sprays: u32,
+    pub last: Option<NaiveDate>,
+    /// The most metallic copper a year, for copper.
+    #[serde(rename = "copper_yearly_g_m2")]
+    pub copper_yearly: Option<GramsPerSquareMetre>,
+    /// Trees it was on this season.
+    pub trees: Vec<TreeUse>,
+}
+
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct TreeUse {
+    pub tree: String,
+    pub sprays: u32,
+    #[serde(rename = "copper_g_m2")]
+    pub copper: Option<GramsPerSquareMetre>,
 }
 
 /// "What is coming?": the next days in a few lines.
@@ -168,6 +197,7 @@ pub struct GardenView {
     pub morning: NaiveTime,
     pub first_frost: Option<YearDay>,
     pub frost_basis: Option<FrostBasis>,
+    pub last_frost: Option<YearDay>,
     pub trees: Vec<Tree>,
     pub products: Vec<Product>,
     pub people: Vec<(String, Role)>,

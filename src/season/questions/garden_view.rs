@@ -18,6 +18,7 @@ pub(super) fn view(facts: &Facts) -> GardenView {
             (None, Some(_)) => Some(FrostBasis::Normals),
             (None, None) => None,
         },
+        last_frost: garden.last_frost,
         trees: garden.trees.clone(),
         products: garden.products.clone(),
         people: garden.people.iter().map(|person| (person.name.clone(), person.role)).collect(),

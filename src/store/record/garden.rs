@@ -76,6 +76,8 @@ record_enum!(
         UnknownPlace,
         UnknownSetting,
         ForgetAsked,
+        OutOfStock,
+        UnclearReport,
     }
 );
 

@@ -248,6 +248,8 @@ fn questions() -> Vec<OpenQuestion> {
         DoubtKind::UnknownPlace,
         DoubtKind::UnknownSetting,
         DoubtKind::ForgetAsked,
+        DoubtKind::OutOfStock,
+        DoubtKind::UnclearReport,
     ];
     let doubt = |kind| Doubt { kind, words: text("Celest"), candidates: vec![text("Celeste")] };
     kinds

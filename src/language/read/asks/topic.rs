@@ -8,7 +8,7 @@ use crate::language::read::names::Product;
 use crate::language::read::tokens::Token;
 use crate::language::read::word_list::{WordList, words};
 use crate::season::garden::Active;
-use crate::season::request::{Question, Selection};
+use crate::season::request::{Deed, Question, Selection};
 
 /// `before` are the trees spoken of just now, for "it" and "them".
 pub(super) fn question(speech: &Speech, before: Option<&Selection>) -> Option<Question> {
@@ -41,6 +41,7 @@ pub(super) fn question(speech: &Speech, before: Option<&Selection>) -> Option<Qu
         .or_else(|| asked.why())
         .or_else(|| asked.together())
         .or_else(|| asked.compare())
+        .or_else(|| asked.of_product())
         .or_else(|| asked.season_count())
         .or_else(|| asked.mix())
         .or_else(|| asked.done())
@@ -415,7 +416,50 @@ impl<'a> Words<'a> {
             trees: Some(self.selection())
                 .filter(|trees| *trees != Selection::All)
                 .unwrap_or(Selection::Unsaid),
+            deed: self.deed(),
         })
+    }
+
+    /// The one kind of work asked after.
+    fn deed(&self) -> Option<Deed> {
+        let kinds = [
+            (Deed::Spray, self.is_of_spraying() || self.is_of_product()),
+            (Deed::Water, self.senses.has_any(&[Sense::Watered, Sense::Water, Sense::Watering])),
+            (Deed::Pick, self.senses.has_any(&[Sense::Picked, Sense::Pick, Sense::Picking, Sense::Harvest])),
+            (Deed::Look, self.any(words!("scout scouted look looked check checked inspect inspected"))),
+        ];
+        let mut asked = kinds.iter().filter(|(_, asked)| *asked).map(|(deed, _)| *deed);
+        let only = asked.next();
+        only.filter(|_| asked.next().is_none())
+    }
+
+    /// "How much copper have I used?", "how many copper sprays are left?", "what is the harvest wait for copper?"
+    fn of_product(&self) -> Option<Question> {
+        if !self.is_of_product() {
+            return None;
+        }
+        let count = self.pair(words!("how"), words!("much many"));
+        let used = count
+            && self.any(words!("used use sprayed put gone applied"))
+            && self.any(words!("have has did been i we"))
+            && !self.any(words!("should do can"))
+            && !self.any(words!("mix per tank gallon gallons"));
+        let left = self.any(words!("left remaining more"))
+            && (count || self.any(words!("any")))
+            && self.any(words!("sprays spray times applications rounds sprayings"))
+            && !self.any(words!("gallons litres ounces oz ml"));
+        // "Wait, how do I mix the copper?" waits for nothing.
+        let names_wait = self.tokens.iter().skip(1).any(|token| {
+            token
+                .is_any(words!("wait waiting phi interval preharvest pre-harvest reentry re-entry rei label"))
+        });
+        let wait = names_wait
+            && self.any(words!("what what's whats how show tell"))
+            && !self.any(words!("after since spray pick eat mix"));
+        let back = self.any(words!("back in"))
+            && self.pair(words!("go get come let"), words!("back in into them kids dogs"))
+            && self.any(words!("when how"));
+        (used || left || wait || back).then(|| Question::Product { product: self.product() })
     }
 
     fn season(&self) -> Option<Question> {

@@ -276,8 +276,10 @@ fn military(stretch: &[Token], index: usize) -> Option<Option<Clock>> {
         .get(index + 1)
         .is_some_and(|next| next.senses.has(Sense::Unit) || next.is_any(words!("% / -")));
     // "At 630"
-    let short = text.len() == 3 && !text.starts_with('0') && index > 0 && stretch[index - 1].is_any(words!("at @"));
-    if !(text.len() == 4 || short) || !told || measured || !text.bytes().all(|letter| letter.is_ascii_digit()) {
+    let short =
+        text.len() == 3 && !text.starts_with('0') && index > 0 && stretch[index - 1].is_any(words!("at @"));
+    if !(text.len() == 4 || short) || !told || measured || !text.bytes().all(|letter| letter.is_ascii_digit())
+    {
         return None;
     }
     let (hour, minute) = text.split_at(text.len() - 2);

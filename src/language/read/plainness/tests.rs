@@ -91,10 +91,13 @@ fn a_bare_report_is_plain_and_all_else_is_open() {
     });
 }
 
+/// What a slip is called, and what it makes of a report.
+type Slip = (&'static str, fn(&mut Record));
+
 /// A misreading of a plain message, whatever it is, is seen: what was read is changed as a slip would change it.
 #[test]
 fn no_slip_of_a_plain_message_is_plain() {
-    let slips: [(&str, fn(&mut Record)); 6] = [
+    let slips: [Slip; 6] = [
         ("another day", |record| {
             record.when = When::OnDay(Utc.with_ymd_and_hms(2013, 7, 7, 16, 0, 0).single().expect("a time"));
         }),

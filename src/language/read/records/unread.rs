@@ -6,7 +6,7 @@ use crate::language::read::lexicon::Sense;
 use crate::language::read::names::is_unknown;
 use crate::language::read::tokens::Token;
 use crate::language::read::word_list::words;
-use crate::language::read::{Speech, asides, doubt};
+use crate::language::read::{Speech, asides, asks, doubt};
 use crate::season::journal::{Report, RustAmount};
 use crate::season::request::{Aside, Doubt, DoubtKind, Reading, Record, Request, Selection, When};
 
@@ -30,6 +30,7 @@ pub(super) fn not_a_report(speech: &Speech, memory: &mut Memory, reading: &mut R
         let candidates = speech.names.like(&name);
         reading.doubts.push(Doubt { kind: DoubtKind::UnknownTree, words: name, candidates });
     } else if speech.asked == Asked::Yes
+        || asks::opens_question(speech.tokens) && is_of_figs(speech.tokens)
         || named && is_work_untold(speech.tokens)
         || unknown > 0 && unknown * 2 >= told.len()
         || named && (unknown > 0 || told.is_empty())
@@ -112,6 +113,20 @@ fn unknown_subject(speech: &Speech) -> Option<String> {
         .any(|token| token.senses.has_any(&[Sense::Time, Sense::Article, Sense::Mine]));
     ((2..=3).contains(&count) && said && state && !named && speech.mentions.is_empty())
         .then(|| speech.typed(0, count).to_owned())
+}
+
+/// "How do I store figs": asked of a garden, if without its mark.
+fn is_of_figs(tokens: &[Token]) -> bool {
+    tokens.iter().any(|token| {
+        token.senses.has_any(&[
+            Sense::Fig,
+            Sense::Rust,
+            Sense::Tree,
+            Sense::Copper,
+            Sense::Sulfur,
+            Sense::Oil,
+        ])
+    })
 }
 
 /// "Bo did the pots": something was done, and not said what.

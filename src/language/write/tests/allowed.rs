@@ -90,6 +90,7 @@ fn answers_with(typed: &str) -> Vec<Answer> {
     let doubt = |kind| Answer::Doubtful(Doubt { kind, words: typed(), candidates: vec![typed(), typed()] });
     vec![
         Answer::Done(DoneView {
+            deed: None,
             trees: vec![typed()],
             items: vec![
                 item(Report::Note { text: typed() }),

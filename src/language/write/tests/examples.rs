@@ -16,7 +16,7 @@ fn quoted(text: &str) -> Vec<&str> {
 
 /// Words of the grower's, not the bot's.
 fn is_said_back(words: &str) -> bool {
-    const SAID: [&str; 13] = [
+    const SAID: [&str; 14] = [
         "coppr",
         "Selest",
         "Bob",
@@ -25,6 +25,7 @@ fn is_said_back(words: &str) -> bool {
         "140%",
         "june 31",
         "flurb the gauge",
+        "pots done!",
         "сeleste",
         "Figtown",
         "set the moon to full",

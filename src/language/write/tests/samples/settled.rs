@@ -57,6 +57,7 @@ fn known() -> Vec<(&'static str, Vec<Answer>)> {
         units: UnitSystem::Metric,
         first_frost: None,
         frost_basis: None,
+        last_frost: None,
         trees: Vec::new(),
         products: Vec::new(),
         people: Vec::new(),
@@ -200,6 +201,7 @@ fn garden() -> GardenView {
         morning: NaiveTime::from_hms_opt(6, 30, 0).expect("a time"),
         first_frost: YearDay::new(11, 5),
         frost_basis: Some(FrostBasis::Normals),
+        last_frost: YearDay::new(4, 10),
         trees: vec![
             pot("Celeste", 15.0),
             Tree { cultivar: Some(String::from("Brown Turkey")), ..Tree::new("Wall", Stand::ground()) },

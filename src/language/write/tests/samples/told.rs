@@ -1,7 +1,8 @@
 use super::advice::{frost, night, thirsty};
 use super::*;
+use crate::season::garden::{Label, LabelListing};
 use crate::season::journal::*;
-use crate::season::request::{Aside, Doubt, DoubtKind};
+use crate::season::request::{Aside, Deed, Doubt, DoubtKind};
 
 pub(super) fn all() -> Vec<(&'static str, Vec<Answer>)> {
     let mut samples = noted();
@@ -64,12 +65,42 @@ fn odd_reports() -> Vec<NotedItem> {
     ]
 }
 
+fn label() -> Label {
+    Label {
+        interval: Some(Days::new(10.0)),
+        most_applications: Some(6),
+        before_harvest: Some(Days::new(1.0)),
+        before_reentry: Some(Hours::new(24.0)),
+        lists_figs: Some(LabelListing::Listed),
+        ..Label::default()
+    }
+}
+
+fn product(label: Label, last: Option<&str>, trees: &[(&str, u32, Option<f64>)]) -> Vec<Answer> {
+    let used = |(tree, sprays, copper): &(&str, u32, Option<f64>)| TreeUse {
+        tree: (*tree).to_owned(),
+        sprays: *sprays,
+        copper: copper.map(GramsPerSquareMetre::new),
+    };
+    vec![Answer::Product(ProductView {
+        products: vec![ProductUse {
+            name: String::from("copper"),
+            label,
+            sprays: trees.iter().map(|(_, sprays, _)| *sprays).max().unwrap_or(0),
+            last: last.map(|last| last.parse().expect("a date")),
+            copper_yearly: Some(GramsPerSquareMetre::new(0.6)),
+            trees: trees.iter().map(used).collect(),
+        }],
+    })]
+}
+
 fn noted() -> Vec<(&'static str, Vec<Answer>)> {
     let back = |items: Vec<NotedItem>, because, settings| {
         vec![Answer::TakenBack(TakenBack { items, because, settings })]
     };
-    let done =
-        |trees: &[&str], items, earlier| vec![Answer::Done(DoneView { trees: words(trees), items, earlier })];
+    let done = |trees: &[&str], items, earlier| {
+        vec![Answer::Done(DoneView { trees: words(trees), deed: None, items, earlier })]
+    };
     let sprayed = item(&GARDEN, YESTERDAY, copper());
     let picked = Report::Picked { count: Some(9), mass: Some(Kilograms::from_pounds(1.0)) };
     vec![
@@ -104,6 +135,38 @@ fn noted() -> Vec<(&'static str, Vec<Answer>)> {
         ("done", done(&[], usual_reports(), 23)),
         ("done_odds_and_ends", done(&["Celeste", "Wall"], odd_reports(), 1)),
         ("done_nothing", done(&["Whip"], Vec::new(), 0)),
+        (
+            "done_sprays",
+            vec![Answer::Done(DoneView {
+                trees: words(&["Wall"]),
+                deed: Some(Deed::Spray),
+                items: vec![item(&["Wall"], YESTERDAY, copper())],
+                earlier: 3,
+            })],
+        ),
+        (
+            "done_no_watering",
+            vec![Answer::Done(DoneView {
+                trees: Vec::new(),
+                deed: Some(Deed::Water),
+                items: Vec::new(),
+                earlier: 0,
+            })],
+        ),
+        (
+            "product_used",
+            product(label(), Some("2027-07-04"), &[("Celeste", 3, Some(0.21)), ("Wall", 2, None)]),
+        ),
+        (
+            "product_used_up",
+            product(
+                Label { most_applications: Some(3), ..label() },
+                Some("2027-07-04"),
+                &[("Wall", 3, None)],
+            ),
+        ),
+        ("product_unused", product(Label::default(), None, &[])),
+        ("product_unknown", vec![Answer::Product(ProductView { products: Vec::new() })]),
     ]
 }
 
@@ -335,6 +398,13 @@ fn doubted() -> Vec<(&'static str, Vec<Answer>)> {
                 doubt(DoubtKind::ImpossibleAmount, "140%", &[]),
                 doubt(DoubtKind::ImpossibleDate, "june 31", &[]),
                 doubt(DoubtKind::StillToCome, "sprayed tomorrow", &[]),
+            ],
+        ),
+        (
+            "doubt_lost",
+            vec![
+                doubt(DoubtKind::OutOfStock, "copper", &[]),
+                doubt(DoubtKind::UnclearReport, "pots done!", &[]),
             ],
         ),
         (

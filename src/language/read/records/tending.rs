@@ -1,0 +1,74 @@
+//! Work on a tree that is no spray, water or harvest: a new pot, its end, and what is kept in the grower's own words.
+
+use super::predicate::{Predicate, Words};
+use crate::language::read::lexicon::Sense;
+use crate::language::read::word_list::words;
+
+impl Words<'_> {
+    /// "Repotted Whip", "moved Whip up to a 10 gallon pot"; but "the repotted Whip" is only called so.
+    pub(super) fn repotted(&self) -> Option<Predicate> {
+        let verb = self.clause.iter().enumerate().any(|(index, token)| {
+            token.is_any(words!("planted repotted replanted transplanted"))
+                && !(index > 0 && self.clause[index - 1].senses.has(Sense::Article))
+        });
+        let up = self.any(words!("moved"))
+            && self.any(words!("up"))
+            && (self.pours() || self.any(words!("size sizes")))
+            || self.pair(words!("potted"), words!("up the my a"))
+            || self.any(words!("moved upsized upgraded went"))
+                && self.any(words!("pot container planter tub"));
+        let spot = self.any(words!("spot corner side sun shade"));
+        (verb || up && !spot).then_some(Predicate::Planted)
+    }
+
+    pub(super) fn removed(&self) -> Option<Predicate> {
+        let cut = self.has_any(&[Sense::Leaf, Sense::Fig]) && !self.any(words!("fig"))
+            || self.any(words!("branch branches suckers mulch weeds limb limbs"));
+        if cut {
+            return None;
+        }
+        let gone = self.has(Sense::Removed)
+            && self
+                .any(words!("died dead removed sold binned ditched tossed killed scrapped chucked culled"))
+            || self.pair(words!("dug pulled threw gave ripped"), words!("up out away"))
+            || self.pair(words!("got get"), words!("rid"))
+            || self.any(words!("dug pulled threw ripped"))
+                && self.any(words!("out up away"))
+                && self.any(words!("it"));
+        let given = self.any(words!("gave given")) && self.any(words!("away")) && !self.pours();
+        let lost = self.any(words!("lost"))
+            && self.amounts.is_empty()
+            && !self.clause.iter().any(|token| token.senses.has_any(&[Sense::Fig, Sense::Leaf]))
+            && self.free().all(|token| {
+                token.senses.has_any(&[
+                    Sense::Drop,
+                    Sense::Time,
+                    Sense::Link,
+                    Sense::Article,
+                    Sense::Filler,
+                    Sense::Mine,
+                    Sense::Frost,
+                ]) || token.is_any(words!("winter cold borers gophers finally poor little"))
+            });
+        let missing = self.any(words!("gone"))
+            && self.clause.len() <= 4
+            && !self.clause.iter().any(|token| token.senses.has_any(&[Sense::Fig, Sense::Leaf]));
+        let gone = gone || given || lost || missing;
+        // "Bob is dead" is of Bob; "dead wood" of wood.
+        let prey = self.any(words!("killed")) && self.has(Sense::Creature);
+        let wood = prey || self.any(words!("wood dead")) && self.any(words!("wood stick twig twigs tips"));
+        let died = self.any(words!("died")) && self.clause.len() <= 2;
+        (gone && (self.names_trees || died || self.any(words!("it"))) && !wood).then_some(Predicate::Removed)
+    }
+
+    /// "Pruned Wall", "put netting on Celeste": no kind of its own, and worth keeping.
+    pub(super) fn noted(&self) -> Option<Predicate> {
+        let verb = self.any(words!(
+            "pruned trimmed thinned fertilized fertilised fed mulched moved netted netting brought covered uncovered wrapped unwrapped staked tied weeded grafted pinched rotated shaded bagged composted raked limed root-pruned topdressed"
+        ));
+        let tree = self.names_trees
+            && !self.has_any(&[Sense::Negation, Sense::Creature])
+            && !self.pair(words!("covered"), words!("in"));
+        (verb && tree).then_some(Predicate::Noted)
+    }
+}
