@@ -157,7 +157,7 @@ fn how_much(speech: &Speech, report: &Report) -> Option<Correction> {
     const MOST: f64 = 1500.0;
     let counted = matches!(report, Report::Picked { count: Some(_), .. }) && speech.tokens.len() == 1;
     let correction = match measured.amount {
-        Amount::Count(count) if counted && count <= MOST => Correction::Number(count),
+        Amount::Count(count) if counted && count <= MOST && count.fract() == 0.0 => Correction::Number(count),
         Amount::Share(share) if open => Correction::Severity(RustAmount::Severity(share)),
         Amount::Volume(volume) if dry => Correction::Volume(volume),
         _ => return None,

@@ -336,7 +336,16 @@ pub(super) fn opens_question(tokens: &[Token]) -> bool {
                 });
             someone(1) && !tells && !done
         }
-        "will" => someone(1) && !next(1, words!("spray water")),
+        // "Will Big One ripen before frost"
+        "will" => {
+            words.len() > 2
+                && !next(
+                    1,
+                    words!(
+                        "spray water pick do be try let get go have check make send tell see post update give treat add not need wait"
+                    ),
+                )
+        }
         "need" | "ok" | "okay" | "safe" | "any" | "good" | "too" | "enough" | "time" => {
             next(1, words!("to i for time chance rain frost advice rust 2 idea late early news"))
                 && (words.len() > 2 && !(first.is("need") && next(1, words!("to 2"))) || words.len() == 2)

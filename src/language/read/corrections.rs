@@ -66,7 +66,7 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
         // "Make it copper", where nothing was sprayed
         _ if amendment.strength == Strength::Strong
             && speech.mentions.is_empty()
-            && speech.tokens.first().is_some_and(|first| first.is_any(words!("make change")))
+            && speech.tokens.first().is_some_and(|first| first.is_any(words!("make change i")))
             && fragment.tokens.len() <= 3
             && fragment
                 .tokens

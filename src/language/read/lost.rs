@@ -31,6 +31,8 @@ pub(super) fn is_lost_report(text: &str, names: &Names, context: &Context) -> bo
         .any(|three| three[0].number.is_some() && three[1].is("for") && three[2].is_any(words!("me us")));
     let of_something_else =
         free.iter().any(|token| is_of_something_else(token) && !(ours && token.senses.has(Sense::Creature)));
+    // "Touched up Corner with copper"
+    let sprays = matches!(names.product(&tokens), Product::Known { .. });
     if !of_garden || of_something_else {
         return false;
     }
@@ -44,7 +46,7 @@ pub(super) fn is_lost_report(text: &str, names: &Names, context: &Context) -> bo
     let worked = free.iter().any(|token| token.is_any(words!("done did finished")))
         && tokens.len() <= 14
         && !free.iter().any(|token| token.is_any(words!("for over growing ripening")));
-    counted && !stands || worked
+    counted && !stands || worked || sprays
 }
 
 /// "Out of copper", "not using copper this year": a product that is not to be had and is advised all the same.
@@ -80,10 +82,9 @@ fn is_of_something_else(token: &Token) -> bool {
         Sense::Shop,
         Sense::Someone,
         Sense::Elsewhere,
-        Sense::Thing,
         Sense::Plant,
         Sense::Metal,
-    ]) || token.is_any(words!(
+    ]) || token.senses.has(Sense::Thing) && !token.is("sprayer") || token.is_any(words!(
         "dream dreams testing pretend kidding joking almost nearly forgot forget cut cutting cuttings branch branches sucker suckers tip tips wind compost mulch counted remember story taste tastes old"
     ))
 }

@@ -251,10 +251,15 @@ impl Words<'_> {
         let given = (self.has_product || for_rust || nameless)
             && (with
                 || self.has_any(&[Sense::Applied, Sense::Apply, Sense::Applying, Sense::Gave])
-                || self.any(words!("made make coat covered")))
+                || self.any(words!("made make coat covered touched"))
+                || self.pair(words!("went"), words!("over")))
             && (for_rust || !self.has(Sense::Rust));
         let treated = self.any(words!("treated dosed misted dusted applied treating spritzed fogged"))
             && !self.has(Sense::Drink);
+        // "Rain washed off my spray"
+        if self.any(words!("washed wash washes")) && self.has(Sense::Rain) && !self.has(Sense::Sprayed) {
+            return Some(Predicate::Nothing);
+        }
         let stock = self.pair(words!("got get"), words!("rid"))
             || self.pair(words!("out low"), words!("of on"))
             || self.any(words!("left"));
@@ -522,7 +527,11 @@ impl Words<'_> {
         if self.any(words!("never")) && !self.names_trees && !self.has_any(&[Sense::Seen, Sense::Have]) {
             return None;
         }
-        (self.has(Sense::Rust) || class || of_leaves || looks).then_some(Predicate::Scouted)
+        // "Bottom leaves of Wall are covered"
+        let covered = self.has_any(&[Sense::Leaf])
+            && self.names_trees
+            && self.pair(words!("are is"), words!("covered"));
+        (self.has(Sense::Rust) || class || of_leaves || looks || covered).then_some(Predicate::Scouted)
     }
 
     fn clean(&self) -> Option<Predicate> {

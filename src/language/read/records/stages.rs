@@ -86,6 +86,10 @@ impl Words<'_> {
 
     fn is_picked_out(&self, fig: bool) -> bool {
         let chosen = self.pair(words!("out"), words!("a an some my the"));
+        // The breba crop is over, the main one is to come.
+        if self.any(words!("breba brebas")) {
+            return false;
+        }
         let verb = !chosen && self.pair(words!("picked stripped harvested"), words!("out clean"))
             || self.pair(words!("picked"), words!("bare"))
             || self.pair(words!("all"), words!("picked harvested"))
@@ -120,6 +124,8 @@ impl Words<'_> {
     fn is_done_tree(&self) -> bool {
         self.names_trees
             && self.any(words!("done finished"))
+            // "Only got Wall done"
+            && !self.any(words!("only got did halfway stop stopped"))
             // "Pots done!" is as likely watered.
             && (self.has_any(&[Sense::Be, Sense::Have])
                 || !self.clause.iter().any(|token| token.senses.has_any(&[Sense::Pots, Sense::Ground, Sense::All])))

@@ -66,6 +66,13 @@ impl Words<'_> {
         let verb = self.any(words!(
             "pruned trimmed thinned fertilized fertilised fed mulched moved netted netting brought covered uncovered wrapped unwrapped staked tied weeded grafted pinched rotated shaded bagged composted raked limed root-pruned topdressed"
         ));
+        // "Put the pots in the garage", "added mulch around Wall"
+        let placed = self.any(words!("put added spread laid"))
+            && self.any(words!("garage shed basement inside indoors cellar shade cloth mulch cover net netting straw burlap fleece"))
+            && !self.pours();
+        // "Bottom leaves of Wall are covered" tells of rust.
+        let leaves = self.has(Sense::Leaf) && self.any(words!("covered"));
+        let verb = (verb || placed) && !leaves;
         let tree = self.names_trees
             && !self.has_any(&[Sense::Negation, Sense::Creature])
             && !self.pair(words!("covered"), words!("in"));
