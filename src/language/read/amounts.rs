@@ -239,6 +239,14 @@ impl Scan<'_> {
             }
         }
         let (amount, end) = self.with_unit(value, at);
+        // "An inch ten", "an inch and ten hundredths"
+        if let Amount::Depth(inches) = amount
+            && end > 0
+            && self.stretch[end - 1].is_any(words!("inch inches"))
+            && let Some((hundredths, after)) = self.hundredths(end)
+        {
+            return Some((Amount::Depth(inches + Millimetres::from_inches(hundredths)), after));
+        }
         // "an inch and a quarter", "a gallon and a half"
         if let Some((part, after)) = self.and_a_part(end)
             && let Some(whole) = plus(amount, part, value)
@@ -246,6 +254,22 @@ impl Scan<'_> {
             return Some((whole, after));
         }
         Some((amount, end))
+    }
+
+    /// Behind a number of inches, the hundredths of one more: "ten", "and ten hundredths".
+    fn hundredths(&self, at: usize) -> Option<(f64, usize)> {
+        let joined = usize::from(self.is(at, words!("and")));
+        let number = self.number(at + joined)?;
+        let whole = number.fract() == 0.0 && (1.0..100.0).contains(&number);
+        let named = self.is(at + joined + 1, words!("hundredths hundredth hundreths"));
+        let bare = joined == 0
+            && number >= 10.0
+            && self.token(at + 1).is_none_or(|next| {
+                next.is_mark()
+                    || next.senses.has(Sense::Time)
+                    || next.is_any(words!("when in on of rain fell since"))
+            });
+        (whole && (named || bare)).then_some((number / 100.0, at + joined + 1 + usize::from(named)))
     }
 
     fn class_at(&self, index: usize) -> Option<(Amount, usize)> {

@@ -211,7 +211,8 @@ fn parts(tokens: &[Token], index: usize) -> Option<Joint> {
         "and" => {
             // "an inch and a quarter" is one amount, "two and a half" one number.
             let part = |at: usize| is(at, words!("half quarter third"));
-            let amount = part(index + 1) && !is(index + 2, words!("a an the dozen of"))
+            let amount = is(index + 2, words!("hundredths hundredth"))
+                || part(index + 1) && !is(index + 2, words!("a an the dozen of"))
                 || is(index + 1, words!("a")) && part(index + 2)
                 || is(index + 2, words!("quarters eighths tenths thirds"))
                     && index > 0

@@ -150,6 +150,20 @@ fn frost(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     // Two dates are two settings.
     let months = tokens.iter().filter(|token| super::moments::month(&token.text).is_some()).count();
     let both = first && last && months > 1;
+    // "Set my frost to Oct 28": which of the two it is, the month tells.
+    let ordered = tokens.first().is_some_and(|first| first.is_any(words!("set change make my our")))
+        && tokens.len() <= 9
+        && !first
+        && !last;
+    if ordered
+        && frost
+        && months == 1
+        && let Some(Ok(date)) = year_day(tokens, speech.context.garden.units)
+    {
+        let south = speech.context.garden.position.is_some_and(|position| position.latitude.value() < 0.0);
+        let of_fall = (date.month > 6) != south;
+        return Some(if of_fall { Setting::FirstFrost { date } } else { Setting::LastFrost { date } }.into());
+    }
     if !frost
         || both
         || !(first || last)
@@ -245,7 +259,7 @@ fn quiet(speech: &Speech) -> Option<Found> {
             && any(
                 tokens,
                 words!(
-                    "briefs brief reminders message messages mornings briefings messaging notifications texts"
+                    "briefs brief reminders message messages mornings briefings messaging notifications texts stuff"
                 ),
             )
             && !tokens.iter().any(|token| token.senses.has(Sense::Rain))
@@ -261,15 +275,13 @@ fn quiet(speech: &Speech) -> Option<Found> {
             && any(tokens, words!("don't not"))
             && any(tokens, words!("me us"));
     if hush && tokens.len() <= 22 {
-        let until = any(tokens, words!("until till for til"));
-        let quiet = match next_day(
-            &tokens[behind_until(tokens)..],
-            speech.context.at,
-            speech.context.zone,
-            speech.context.garden.units,
-        )
-        .filter(|_| until)
-        {
+        let until = any(tokens, words!("until till for til"))
+            // "Skip the brief tomorrow": that one only.
+            || any(tokens, words!("skip")) && any(tokens, words!("tomorrow tmrw"));
+        let (at, zone, units) = (speech.context.at, speech.context.zone, speech.context.garden.units);
+        let skips = any(tokens, words!("skip")) && any(tokens, words!("tomorrow tmrw"));
+        let quiet = match next_day(&tokens[behind_until(tokens)..], at, zone, units).filter(|_| until) {
+            Some(date) if skips => Quiet::Until(date),
             // Until Monday means that Monday speaks again.
             Some(date) => Quiet::Until(date.pred_opt().unwrap_or(date)),
             None => Quiet::UntilTold,

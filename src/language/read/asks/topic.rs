@@ -305,6 +305,11 @@ impl<'a> Words<'a> {
             && !self.is_of_product()
             && (self.tokens.iter().filter(|token| !token.is_mark()).count() <= 3 && self.any(words!("last"))
                 || count && (self.any(words!("fell fallen last did since")) || self.is_of_month()));
+        // "How many have I picked off Wall?" asks after her.
+        let of_one = self.trees.clone().filter(|trees| *trees != Selection::All);
+        if let Some(trees) = of_one.filter(|_| count && fruit && !most) {
+            return Some(Question::Tree { trees });
+        }
         if most || fell {
             return Some(Question::Season);
         }
@@ -364,6 +369,8 @@ impl<'a> Words<'a> {
             || self.any(words!("log journal history entries records logbook"))
             || self.pair(words!("what what's whats"), words!("was has been"))
                 && self.any(words!("done been noted recorded applied sprayed"))
+            // "Show me the last week"
+            || self.any(words!("show list")) && self.pair(words!("last past"), words!("week days entries weeks month"))
             || self.any(words!("what"))
                 && self.any(words!("i we"))
                 && self.any(words!("did done"))
@@ -513,7 +520,9 @@ impl<'a> Words<'a> {
         if self.has(Sense::Rain) && !self.has(Sense::Frost) && !self.any(words!("cold colder")) {
             return None;
         }
-        (self.has(Sense::Frost) || cold).then_some(Question::Frost)
+        // "Will Big One ripen before frost?": after her figs.
+        let ripens = self.trees.is_some() && self.senses.has_any(&[Sense::Ripe, Sense::Ripening]);
+        ((self.has(Sense::Frost) || cold) && !ripens).then_some(Question::Frost)
     }
 
     /// "Should I move the pots in for the storm?"
@@ -534,7 +543,12 @@ impl<'a> Words<'a> {
             && self.trees.is_some()
             && !self.is_of_product()
             && !self.is_of_spraying();
+        // "Do they need it twice a day in this heat?"
+        let often = self.any(words!("need needs want"))
+            && self.any(words!("it"))
+            && self.any(words!("twice again daily day more"));
         let watering = needs
+            || often
             || how_much
             || self.senses.has_any(&[Sense::Water, Sense::Watering, Sense::Watered, Sense::Drink])
             || self.any(words!("thirsty irrigate"))
@@ -573,9 +587,12 @@ impl<'a> Words<'a> {
 
     fn everything(&self) -> Option<Question> {
         // "How do I store figs?", "what is leaf rust?" ask of figs at large.
-        let at_large = self.pair(words!("how"), words!("do to can should"))
-            && self.any(words!("i you we to"))
-            && !self.any(words!("doing look looking"))
+        let means = self.pair(words!("what what's whats"), words!("does do is a"))
+            && self.any(words!("mean means meaning"));
+        let at_large = means
+            || self.pair(words!("how"), words!("do to can should"))
+                && self.any(words!("i you we to"))
+                && !self.any(words!("doing look looking"))
             || self.pair(words!("what what's whats"), words!("is are does causes makes"))
                 && self.tokens.len() <= 6
                 && self.any(words!("rust figs fig"))

@@ -169,7 +169,7 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
     (Sense::Have, "has have had got gets get getting having hasn't haven't shows show showing showed"),
     (
         Sense::Unit,
-        "inch inches inchs in mm millimeter millimeters millimetre millimetres cm gallon gallons gal gals gallonz litre litres liter liters l lt ltr ltrs ml quart quarts qt qts pint pints pt cup cups tbsp tablespoon tablespoons tsp teaspoon teaspoons oz ounce ounces lb lbs pound pounds kg kgs kilo kilos kilogram kilograms gram grams g gr ft feet foot percent pct f c fahrenheit celsius degrees degree deg m metre metres meter meters",
+        "hundredths hundredth inch inches inchs in mm millimeter millimeters millimetre millimetres cm gallon gallons gal gals gallonz litre litres liter liters l lt ltr ltrs ml quart quarts qt qts pint pints pt cup cups tbsp tablespoon tablespoons tsp teaspoon teaspoons oz ounce ounces lb lbs pound pounds kg kgs kilo kilos kilogram kilograms gram grams g gr ft feet foot percent pct f c fahrenheit celsius degrees degree deg m metre metres meter meters",
     ),
     (
         Sense::Time,

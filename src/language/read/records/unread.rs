@@ -117,16 +117,9 @@ fn unknown_subject(speech: &Speech) -> Option<String> {
 
 /// "How do I store figs": asked of a garden, if without its mark.
 fn is_of_figs(tokens: &[Token]) -> bool {
-    tokens.iter().any(|token| {
-        token.senses.has_any(&[
-            Sense::Fig,
-            Sense::Rust,
-            Sense::Tree,
-            Sense::Copper,
-            Sense::Sulfur,
-            Sense::Oil,
-        ])
-    })
+    const OF_FIGS: &[Sense] =
+        &[Sense::Fig, Sense::Rust, Sense::Tree, Sense::Copper, Sense::Sulfur, Sense::Oil, Sense::Spots];
+    tokens.iter().any(|token| token.senses.has_any(OF_FIGS))
 }
 
 /// "Bo did the pots": something was done, and not said what.

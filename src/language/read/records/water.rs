@@ -223,7 +223,14 @@ impl Words<'_> {
             || self.any(words!("both it it's its they they're still she's"))
                 && self.clause.len() <= 5
                 && !self.any(words!("out outside here air weather"));
-        let alone = alone && !self.any(words!("humid"));
+        // "Stuck my finger in Celeste, | dry down to the second knuckle"
+        let felt = self
+            .clause
+            .first()
+            .is_some_and(|first| first.senses.has_any(&[Sense::Dry, Sense::Wet, Sense::Moist]))
+            && self.any(words!("knuckle inch inches deep down below finger"))
+            && !self.has(Sense::Rain);
+        let alone = (alone || felt) && !self.any(words!("humid"));
         let about = self.names_trees || self.has(Sense::Soil) || self.any(words!("pot moisture")) || alone;
         let hanging = self.any(words!("wilting wilted drooping droopy wilt droop limp drooped wilty"));
         let leaf = self.has(Sense::Leaf) && !hanging;

@@ -18,8 +18,10 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     if speech.asked == Asked::Yes || asks {
         return None;
     }
-    if let Some(details) =
-        put_in_ground(speech).or_else(|| put_in_pot(speech)).or_else(|| planted_in_pot(speech))
+    if let Some(details) = put_in_group(speech)
+        .or_else(|| put_in_ground(speech))
+        .or_else(|| put_in_pot(speech))
+        .or_else(|| planted_in_pot(speech))
     {
         return Some(settled(details, speech.text, reading));
     }
@@ -78,6 +80,22 @@ pub(super) fn several(speech: &Speech) -> Option<Reading> {
         }
     }
     Some(told)
+}
+
+/// "Put Whip in the deck group", "add Whip to the front group".
+fn put_in_group(speech: &Speech) -> Option<TreeDetails> {
+    const MOST_WORDS: usize = 9;
+    let tokens = speech.tokens;
+    let verb = tokens.first().is_some_and(|first| first.is_any(words!("put add move")));
+    let tree = speech.mentions.first().filter(|mention| mention.range.start == 1)?;
+    let Some(Selection::Named(names)) = speech.names.selection(&tree.trees, &[]) else { return None };
+    let [name] = names.as_slice() else { return None };
+    let group = group(speech, &tokens[tree.range.end..])?;
+    (verb && tokens.len() <= MOST_WORDS).then(|| TreeDetails {
+        name: name.clone(),
+        groups: vec![group],
+        ..TreeDetails::default()
+    })
 }
 
 /// "put Whip in the ground", "moved Whip into the ground".
