@@ -280,6 +280,15 @@ fn corrections(speech: &Speech, amendment: &Amendment) -> Found {
         }
         if !(small_talk && matches!(measured.amount, Amount::Count(_) | Amount::Temperature(_))) {
             let correction = of_amount(measured.amount, report, speech.context.garden.units);
+            // "Ok 2 gallons on Big One", behind a harvest: a report of its own.
+            let measured_amount = measured.amount;
+            let measured = matches!(measured.amount, Amount::Volume(_) | Amount::Mass(_) | Amount::Depth(_));
+            let odd = correction.as_ref().is_some_and(|correction| !suits(report, correction));
+            let leaves = matches!(measured_amount, Amount::Leaves(_) | Amount::LeavesOf { .. })
+                && !matches!(report, Some(Report::Scouted { .. } | Report::LeafDrop { .. }) | None);
+            if (measured && odd || leaves) && amendment.strength == Strength::Weak {
+                return Found::Corrections(Vec::new());
+            }
             found
                 .extend(correction.filter(|correction| {
                     amendment.strength == Strength::Strong || suits(report, correction)

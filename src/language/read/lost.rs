@@ -29,8 +29,9 @@ pub(super) fn is_lost_report(text: &str, names: &Names, context: &Context) -> bo
     }) || free
         .windows(3)
         .any(|three| three[0].number.is_some() && three[1].is("for") && three[2].is_any(words!("me us")));
-    let of_something_else =
-        free.iter().any(|token| is_of_something_else(token) && !(ours && token.senses.has(Sense::Creature)));
+    let of_something_else = free.iter().any(|token| {
+        is_of_something_else(token) && !token.is("none") && !(ours && token.senses.has(Sense::Creature))
+    });
     // "Touched up Corner with copper"
     let sprays = matches!(names.product(&tokens), Product::Known { .. });
     if !of_garden || of_something_else {
@@ -39,7 +40,15 @@ pub(super) fn is_lost_report(text: &str, names: &Names, context: &Context) -> bo
     let mut taken = moment(&tokens, &named, now(context)).used;
     taken.extend(&named);
     let counted = amounts(&tokens, &taken, context.garden.units).iter().any(|measured| {
-        matches!(measured.amount, Amount::Count(_) | Amount::Volume(_) | Amount::Mass(_) | Amount::Share(_))
+        matches!(
+            measured.amount,
+            Amount::Count(_)
+                | Amount::Volume(_)
+                | Amount::Mass(_)
+                | Amount::Share(_)
+                | Amount::Leaves(_)
+                | Amount::LeavesOf { .. }
+        )
     });
     // "Celeste has 20 figs on it" is how she stands.
     let stands = free.iter().any(|token| token.is_any(words!("has have grew grown left is are")));

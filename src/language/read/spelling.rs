@@ -45,7 +45,14 @@ fn read_samples(tokens: &mut [Token]) {
         .windows(3)
         .filter(|three| three[1].is("/") && three[2].number.is_some_and(|of| SAMPLES.contains(&of)))
         .count();
-    if !looked && several < 2 {
+    // "Eave 2/30", "Corner 0/30": no day of any month.
+    const LONGEST: usize = 6;
+    let no_day = tokens.len() <= LONGEST
+        && tokens.windows(3).any(|three| {
+            let (month, day) = (three[0].number.unwrap_or(-1.0), three[2].number.unwrap_or(0.0));
+            three[1].is("/") && (month == 0.0 || month == 2.0 && day > 29.0 || month > 12.0 && day > 12.0)
+        });
+    if !looked && several < 2 && !no_day {
         return;
     }
     for at in 1..tokens.len().saturating_sub(1) {

@@ -372,6 +372,10 @@ fn trees(
     // "Gave them all a drink", with none spoken of before.
     let them_all = part.pair(speech.tokens, words!("them"), words!("all")) && memory.last.is_none();
     let everywhere = them_all || part.any(speech.tokens, words!("anywhere everywhere"));
+    // "Not rust, just dirt": of what was looked at, wherever that was.
+    if none_seen && part.pair(speech.tokens, words!("not isn't ain't"), words!("rust")) {
+        return None;
+    }
     if everywhere || none_seen {
         return Some(Selection::All);
     }

@@ -143,8 +143,11 @@ fn is_tally(speech: &Speech, parts: &[Part]) -> Option<Predicate> {
                 || token.number.is_some()
                 || token.senses.has_any(&[Sense::Time, Sense::Link, Sense::Filler])
         });
-        whole && bare && part.trees.names_one_by_name()
+        // "Wall 8, Corner none"
+        let none = part.amounts.is_empty() && part.any(speech.tokens, words!("none nothing nil"));
+        (whole && bare || none) && part.trees.names_one_by_name()
     });
+    let counted = counted && parts.iter().any(|part| !part.amounts.is_empty());
     let month = speech.date().month();
     let south = speech.context.garden.position.is_some_and(|position| position.latitude.value() < 0.0);
     let ripe = if south { !RIPE_NORTH.contains(&month) } else { RIPE_NORTH.contains(&month) };

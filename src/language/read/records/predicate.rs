@@ -254,8 +254,11 @@ impl Words<'_> {
                 || self.any(words!("made make coat covered touched"))
                 || self.pair(words!("went"), words!("over")))
             && (for_rust || !self.has(Sense::Rust));
-        let treated = self.any(words!("treated dosed misted dusted applied treating spritzed fogged"))
-            && !self.has(Sense::Drink);
+        // "Used a half gallon of mix on Wall"
+        let mixed = self.pair(words!("of"), words!("mix solution spray")) && self.names_trees && self.pours();
+        let treated = mixed
+            || self.any(words!("treated dosed misted dusted applied treating spritzed fogged"))
+                && !self.has(Sense::Drink);
         // "Rain washed off my spray"
         if self.any(words!("washed wash washes")) && self.has(Sense::Rain) && !self.has(Sense::Sprayed) {
             return Some(Predicate::Nothing);
@@ -306,7 +309,7 @@ impl Words<'_> {
                     Sense::Leaf,
                 ])
                 || token.is_any(words!(
-                    "mix and only just app pass go full light heavy too as well dose hydroxide ones one trees figs complete completed finished done first second third fourth another application"
+                    "mix again and only just app pass go full light heavy too as well dose hydroxide ones one trees figs complete completed finished done first second third fourth another application"
                 ))
                 || self.is_of_product(token)
         });
@@ -461,6 +464,11 @@ impl Words<'_> {
         let loss =
             leaf && self.any(words!("loss defoliation")) || self.any(words!("defoliation")) && self.shares();
         let fruit = self.has(Sense::Fig) && !leaf;
+        // "Wall's lower half is yellow and dropping"
+        let yellow = self.names_trees
+            && !fruit
+            && self.any(words!("yellow yellowing"))
+            && self.any(words!("dropping falling shedding dropped"));
         // "Maybe a third gone", of leaves spoken of before.
         let third = self.any(words!("gone"))
             && self.shares()
@@ -479,7 +487,7 @@ impl Words<'_> {
         let kept = leaf
             && self.shares()
             && (self.pair(words!("down"), words!("to")) || self.any(words!("left remaining remain")));
-        ((leaf && drop && !fruit) || third || fall || kept || off || bare || lost || loss)
+        ((leaf && drop && !fruit) || yellow || third || fall || kept || off || bare || lost || loss)
             .then_some(Predicate::LeafDrop)
     }
 

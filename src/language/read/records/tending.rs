@@ -70,6 +70,14 @@ impl Words<'_> {
         let placed = self.any(words!("put added spread laid"))
             && self.any(words!("garage shed basement inside indoors cellar shade cloth mulch cover net netting straw burlap fleece"))
             && !self.pours();
+        // "The pots are in the garage for the winter", "took the pots back out"
+        let housed = self.has(Sense::Be)
+            && self.any(words!("garage shed basement cellar indoors"))
+            && self.any(words!("in inside indoors"))
+            || self.any(words!("took taken carried rolled hauled dragged"))
+                && self.any(words!("out outside in inside back"))
+                && !self.has(Sense::Fig);
+        let placed = placed || housed;
         // "Bottom leaves of Wall are covered" tells of rust.
         let leaves = self.has(Sense::Leaf) && self.any(words!("covered"));
         let verb = (verb || placed) && !leaves;

@@ -51,7 +51,12 @@ impl Words<'_> {
             });
         let fraction = self.amount(|amount| matches!(amount, Amount::Count(count) if count.fract() != 0.0));
         let told = rain && deep && !other
-            || rain && count && !self.names_trees && !self.picks() && !other
+            || rain
+                && count
+                && !self.names_trees
+                && !self.picks()
+                && !other
+                && !self.has_any(&[Sense::Fig, Sense::Leaf])
             || deep && got && !other && !self.names_trees
             || bare && !self.names_trees
             || self.any(words!("got had"))
@@ -151,6 +156,7 @@ impl Words<'_> {
         rain || thing
             || vessel
             || self.has_any(&[Sense::Gauge, Sense::Shop])
+            || self.pair(words!("water"), words!("marks mark spots stains stain damage drops"))
             || self.any(words!("standing bill pressure barrel heater meter table without"))
             || self.pair(words!("after before"), words!("watering"))
             || self.pair(words!("watered"), words!("down"))
@@ -174,7 +180,8 @@ impl Words<'_> {
             && !self.names_trees
             && !self.has(Sense::Leaf);
         let gear = self.any(words!("cloth cloths blanket blankets cover covers warning advisory watch date dates free before until till damage burn cream proof"));
-        let larder = self.has(Sense::Fig) && self.any(words!("froze frozen freezing"));
+        let larder = (self.has(Sense::Fig) || self.pours() || self.weighs())
+            && self.any(words!("froze frozen freezing"));
         // "The AC froze up"
         let other = !cold && self.free().any(is_unknown);
         let lost = self.pair(words!("to from by"), words!("frost freeze freezing"))
