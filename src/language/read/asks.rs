@@ -9,8 +9,19 @@ use super::tokens::Token;
 use crate::language::read::word_list::{WordList, words};
 use crate::season::request::{Aside, Question, Reading, Request, Selection};
 
+/// "Bo did you spray": asked of Bo.
+fn is_of_a_person(speech: &Speech) -> bool {
+    let words: Vec<&Token> = speech.tokens.iter().filter(|token| !token.is_mark()).take(4).collect();
+    matches!(words.as_slice(), [who, verb, you, ..]
+        if speech.names.is_person(&who.text) && verb.is_any(words!("did have are do will")) && you.is_any(words!("you u")))
+}
+
 /// Reads a sentence as a question, if it is one.
 pub(super) fn read(speech: &Speech, before: Option<&Selection>, reading: &mut Reading) -> bool {
+    if is_of_a_person(speech) {
+        reading.requests.push(Request::Aside(Aside::Talk));
+        return true;
+    }
     if speech.asked == Asked::No && !opens_question(speech.tokens) {
         return false;
     }

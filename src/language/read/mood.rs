@@ -489,6 +489,8 @@ impl Setting<'_> {
             || self.pair(words!("not isn't never aren't wasn't"), words!("sure certain positive"))
             || self.any(words!("unsure wonder wondering dunno suspect hopefully suspicious whether"))
             || self.is_trial()
+            // "Thought I saw rust but no"
+            || self.pair(words!("thought"), words!("i we it there"))
             || self.pair(words!("could can"), words!("use")) && self.has(Sense::Rain)
             || self.pair(words!("don't dont didn't doesn't"), words!("know remember recall think"))
             || self.any(words!("hope hoping hopes")) && !self.pair(words!("hope hoping"), words!("to"))

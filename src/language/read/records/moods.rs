@@ -122,6 +122,8 @@ pub(super) fn mood_of(speech: &Speech, predicate: Predicate, words: &Words, mome
             let now = words.any(words!("now currently right just been finished done"));
             if now || amount || past || managed { Mood::Told } else { Mood::Not(Aside::Plan) }
         }
+        // "Maybe spray Sunday"
+        Form::Base if words.any(words!("maybe perhaps")) && !amount => Mood::Not(Aside::Plan),
         Form::Base => {
             let told = past
                 || managed

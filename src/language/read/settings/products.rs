@@ -21,7 +21,7 @@ pub(super) fn read(speech: &Speech) -> Option<Found> {
     if let Some(removed) = removed(speech) {
         return Some(removed);
     }
-    if speech.asked == Asked::Yes {
+    if speech.asked == Asked::Yes || is_hearsay(tokens) {
         return None;
     }
     let names_trees = speech.mentions.iter().any(|mention| mention.trees.names_some());
@@ -157,6 +157,23 @@ pub(super) fn label(text: &str, context: &Context) -> Option<Reading> {
         }
         Found::Doubted => None,
     }
+}
+
+/// "The extension guy says copper every 2 weeks": not what the label says.
+fn is_hearsay(tokens: &[Token]) -> bool {
+    let says = tokens.iter().position(|token| {
+        token.is_any(words!(
+            "says say said recommends recommend recommended told tells swears thinks claims heard read"
+        ))
+    });
+    says.is_some_and(|says| {
+        says > 0
+            && !any(tokens, words!("label labels bottle bag package jug"))
+            && !tokens[..says].iter().any(|token| {
+                token.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil, Sense::AnyProduct])
+                    || token.is_any(words!("it mine"))
+            })
+    })
 }
 
 /// Whether the words are of a label: a report of a spray has a moment or a tree, a label has limits.
