@@ -514,7 +514,11 @@ impl Setting<'_> {
     }
 
     fn is_habit(&self) -> bool {
-        self.any(words!("usually normally typically generally sometimes seldom occasionally tends"))
+        // "We use copper once a year", "constant watering"
+        let now_and_then = self.pair(words!("once twice thrice"), words!("a every per")) && !self.has_past()
+            || self.any(words!("constant constantly regular regularly daily")) && !self.has_past();
+        now_and_then
+            || self.any(words!("usually normally typically generally sometimes seldom occasionally tends"))
             || self.any(words!("always")) && !self.has(Sense::Be)
             || self.any(words!("often"))
             || self.clause.first().is_some_and(|first| first.is("each")) && self.has(Sense::Time)

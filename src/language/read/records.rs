@@ -402,6 +402,19 @@ fn part(speech: &Speech, clause: &Clause, heading: Senses) -> Part {
     let mut taken = named;
     taken.extend(&moment.used);
     let mut amounts = amounts(clause, &taken, speech.context.garden.units);
+    // "Another inch this morning makes 4 in three days": the sum was told already.
+    let summed = |measured: &Measured| {
+        measured.from > 0
+            && measured.from != usize::MAX
+            && clause[..measured.from]
+                .iter()
+                .rev()
+                .take(2)
+                .any(|token| token.is_any(words!("makes making totaling totalling totals")))
+    };
+    if amounts.len() > 1 {
+        amounts.retain(|measured| !summed(measured));
+    }
     // "6 jars of jam from the 3 pounds I picked"
     amounts.retain(|measured| {
         !(matches!(measured.amount, super::amounts::Amount::Count(_))

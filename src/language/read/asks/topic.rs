@@ -1,14 +1,14 @@
 //! What a question is about.
 
+mod products;
+
 use crate::language::read::Speech;
-use crate::language::read::amounts::{Amount, amounts};
 use crate::language::read::lexicon::{Sense, Senses};
 use crate::language::read::mood::pair;
 use crate::language::read::names::Product;
 use crate::language::read::tokens::Token;
 use crate::language::read::word_list::{WordList, words};
-use crate::season::garden::Active;
-use crate::season::request::{Deed, Question, Selection};
+use crate::season::request::{Question, Selection};
 
 /// `before` are the trees spoken of just now, for "it" and "them".
 pub(super) fn question(speech: &Speech, before: Option<&Selection>) -> Option<Question> {
@@ -268,28 +268,6 @@ impl<'a> Words<'a> {
             .then_some(Question::Compare)
     }
 
-    /// "Can I mix sulfur and oil?", "is neem ok with sulfur?": of a pair it is asked whether, never how much.
-    fn together(&self) -> Option<Question> {
-        let partners = self.speech.names.partners(self.tokens);
-        let [one, other, ..] = partners.as_slice() else { return None };
-        let mixing = self.any(words!(
-            "mix mixed mixing mixes mixable combine combined combining combination together tank tankmix compatible blend blended"
-        ));
-        // "How long after neem can I use sulfur?" and "neem or sulfur?" set one against the other.
-        let joined = self.tokens.windows(2).any(|pair| {
-            pair[0].is_any(words!("and with & + plus"))
-                && self.speech.names.product(&pair[1..]) != Product::Unsaid
-        });
-        let may = self.any(words!("can could may ok okay safe alright fine bad"));
-        let burn = |one: Option<Active>, other: Option<Active>| {
-            (one, other) == (Some(Active::Sulfur), Some(Active::Oil))
-        };
-        let burn = burn(one.active, other.active) || burn(other.active, one.active);
-        let told = self.any(words!("did when last since after before between"));
-        (mixing || joined && !told && (may || burn))
-            .then(|| Question::Together { one: one.clone(), other: other.clone() })
-    }
-
     /// "How many figs so far?" is answered by the season's totals.
     fn season_count(&self) -> Option<Question> {
         let count = self.pair(words!("how"), words!("many much"));
@@ -327,26 +305,6 @@ impl<'a> Words<'a> {
             words!("in during of for"),
             words!("january february march april may june july august september october november december"),
         )
-    }
-
-    fn mix(&self) -> Option<Question> {
-        let how_much = self.pair(words!("how"), words!("much many")) || self.any(words!("quantity amount"));
-        let told = self.any(words!("did used have")) && !self.any(words!("should do"));
-        if told {
-            return None;
-        }
-        let mixing = self.any(words!("strong mix mixing rate dose dosage dilute dilution strength measure tablespoons teaspoons tbsp tsp tablespoon teaspoon ounces grams ratio concentration")) && !self.any(words!("soil potting"));
-        let vessel =
-            amounts(self.tokens, &[], self.speech.context.garden.units).into_iter().find_map(|measured| {
-                if let Amount::Volume(volume) = measured.amount { Some(volume) } else { None }
-            });
-        let tank = vessel.is_some() || self.any(words!("gallon litre liter sprayer tank bucket"));
-        let asked = mixing
-            && (how_much || self.is_of_product() || self.any(words!("what what's whats mix ratio")))
-            || how_much && self.is_of_product()
-            || how_much && self.is_of_spraying() && tank && !self.has(Sense::Drink)
-            || self.is_of_product() && vessel.is_some() && !self.any(words!("spray should"));
-        asked.then(|| Question::Mix { product: self.product(), volume: vessel })
     }
 
     /// "When did I last spray?", "what was done on Celeste?", "show the log".
@@ -425,48 +383,6 @@ impl<'a> Words<'a> {
                 .unwrap_or(Selection::Unsaid),
             deed: self.deed(),
         })
-    }
-
-    /// The one kind of work asked after.
-    fn deed(&self) -> Option<Deed> {
-        let kinds = [
-            (Deed::Spray, self.is_of_spraying() || self.is_of_product()),
-            (Deed::Water, self.senses.has_any(&[Sense::Watered, Sense::Water, Sense::Watering])),
-            (Deed::Pick, self.senses.has_any(&[Sense::Picked, Sense::Pick, Sense::Picking, Sense::Harvest])),
-            (Deed::Look, self.any(words!("scout scouted look looked check checked inspect inspected"))),
-        ];
-        let mut asked = kinds.iter().filter(|(_, asked)| *asked).map(|(deed, _)| *deed);
-        let only = asked.next();
-        only.filter(|_| asked.next().is_none())
-    }
-
-    /// "How much copper have I used?", "how many copper sprays are left?", "what is the harvest wait for copper?"
-    fn of_product(&self) -> Option<Question> {
-        if !self.is_of_product() {
-            return None;
-        }
-        let count = self.pair(words!("how"), words!("much many"));
-        let used = count
-            && self.any(words!("used use sprayed put gone applied"))
-            && self.any(words!("have has did been i we"))
-            && !self.any(words!("should do can"))
-            && !self.any(words!("mix per tank gallon gallons"));
-        let left = self.any(words!("left remaining more"))
-            && (count || self.any(words!("any")))
-            && self.any(words!("sprays spray times applications rounds sprayings"))
-            && !self.any(words!("gallons litres ounces oz ml"));
-        // "Wait, how do I mix the copper?" waits for nothing.
-        let names_wait = self.tokens.iter().skip(1).any(|token| {
-            token
-                .is_any(words!("wait waiting phi interval preharvest pre-harvest reentry re-entry rei label"))
-        });
-        let wait = names_wait
-            && self.any(words!("what what's whats how show tell"))
-            && !self.any(words!("after since spray pick eat mix"));
-        let back = self.any(words!("back in"))
-            && self.pair(words!("go get come let"), words!("back in into them kids dogs"))
-            && self.any(words!("when how"));
-        (used || left || wait || back).then(|| Question::Product { product: self.product() })
     }
 
     fn season(&self) -> Option<Question> {

@@ -83,7 +83,7 @@ impl Words<'_> {
         let verb = (verb || placed) && !leaves;
         let tree = self.names_trees
             && !self.has_any(&[Sense::Negation, Sense::Creature])
-            && !self.pair(words!("covered"), words!("in"));
+            && !self.pair(words!("covered"), words!("in with"));
         (verb && tree).then_some(Predicate::Noted)
     }
 }

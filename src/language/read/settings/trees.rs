@@ -292,6 +292,8 @@ fn added<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
         Sense::Frost,
         Sense::Fig,
         Sense::LeafOut,
+        // "Another inch of rain"
+        Sense::Unit,
     ]);
     if seen && tokens[0].is_any(words!("new another")) {
         return None;
@@ -300,7 +302,12 @@ fn added<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
     let end = end_of_name(tokens, start);
     let name = clean(speech.typed(start, end));
     let describes = tokens[end..].iter().any(is_description);
-    (!name.is_empty() && (said_tree || describes)).then(|| (name, &tokens[end..]))
+    // "Another good week in the garden" is no tree.
+    let stands = tokens[end..].iter().any(|token| {
+        token.senses.has_any(&[Sense::Pot, Sense::Pots, Sense::Ground, Sense::Unit, Sense::Tree])
+    });
+    (!name.is_empty() && (said_tree || describes && (tokens[0].is("add") || stands)))
+        .then(|| (name, &tokens[end..]))
 }
 
 /// "<known or new name> is in a 15 gallon pot ..."

@@ -1,0 +1,95 @@
+//! Questions of a product: how much to mix, with what, how much of it is used, what its label says.
+
+use super::Words;
+use crate::language::read::amounts::{Amount, amounts};
+use crate::language::read::lexicon::Sense;
+use crate::language::read::names::Product;
+use crate::language::read::word_list::words;
+use crate::season::garden::Active;
+use crate::season::request::{Deed, Question};
+
+impl Words<'_> {
+    /// "Can I mix sulfur and oil?", "is neem ok with sulfur?": of a pair it is asked whether, never how much.
+    pub(super) fn together(&self) -> Option<Question> {
+        let partners = self.speech.names.partners(self.tokens);
+        let [one, other, ..] = partners.as_slice() else { return None };
+        let mixing = self.any(words!(
+            "mix mixed mixing mixes mixable combine combined combining combination together tank tankmix compatible blend blended"
+        ));
+        // "How long after neem can I use sulfur?" and "neem or sulfur?" set one against the other.
+        let joined = self.tokens.windows(2).any(|pair| {
+            pair[0].is_any(words!("and with & + plus"))
+                && self.speech.names.product(&pair[1..]) != Product::Unsaid
+        });
+        let may = self.any(words!("can could may ok okay safe alright fine bad"));
+        let burn = |one: Option<Active>, other: Option<Active>| {
+            (one, other) == (Some(Active::Sulfur), Some(Active::Oil))
+        };
+        let burn = burn(one.active, other.active) || burn(other.active, one.active);
+        let told = self.any(words!("did when last since after before between"));
+        (mixing || joined && !told && (may || burn))
+            .then(|| Question::Together { one: one.clone(), other: other.clone() })
+    }
+
+    pub(super) fn mix(&self) -> Option<Question> {
+        let how_much = self.pair(words!("how"), words!("much many")) || self.any(words!("quantity amount"));
+        let told = self.any(words!("did used have")) && !self.any(words!("should do"));
+        if told {
+            return None;
+        }
+        let mixing = self.any(words!("strong mix mixing rate dose dosage dilute dilution strength measure tablespoons teaspoons tbsp tsp tablespoon teaspoon ounces grams ratio concentration")) && !self.any(words!("soil potting"));
+        let vessel =
+            amounts(self.tokens, &[], self.speech.context.garden.units).into_iter().find_map(|measured| {
+                if let Amount::Volume(volume) = measured.amount { Some(volume) } else { None }
+            });
+        let tank = vessel.is_some() || self.any(words!("gallon litre liter sprayer tank bucket"));
+        let asked = mixing
+            && (how_much || self.is_of_product() || self.any(words!("what what's whats mix ratio")))
+            || how_much && self.is_of_product()
+            || how_much && self.is_of_spraying() && tank && !self.has(Sense::Drink)
+            || self.is_of_product() && vessel.is_some() && !self.any(words!("spray should"));
+        asked.then(|| Question::Mix { product: self.product(), volume: vessel })
+    }
+
+    /// The one kind of work asked after.
+    pub(super) fn deed(&self) -> Option<Deed> {
+        let kinds = [
+            (Deed::Spray, self.is_of_spraying() || self.is_of_product()),
+            (Deed::Water, self.senses.has_any(&[Sense::Watered, Sense::Water, Sense::Watering])),
+            (Deed::Pick, self.senses.has_any(&[Sense::Picked, Sense::Pick, Sense::Picking, Sense::Harvest])),
+            (Deed::Look, self.any(words!("scout scouted look looked check checked inspect inspected"))),
+        ];
+        let mut asked = kinds.iter().filter(|(_, asked)| *asked).map(|(deed, _)| *deed);
+        let only = asked.next();
+        only.filter(|_| asked.next().is_none())
+    }
+
+    /// "How much copper have I used?", "how many copper sprays are left?", "what is the harvest wait for copper?"
+    pub(super) fn of_product(&self) -> Option<Question> {
+        if !self.is_of_product() {
+            return None;
+        }
+        let count = self.pair(words!("how"), words!("much many"));
+        let used = count
+            && self.any(words!("used use sprayed put gone applied"))
+            && self.any(words!("have has did been i we"))
+            && !self.any(words!("should do can"))
+            && !self.any(words!("mix per tank gallon gallons"));
+        let left = self.any(words!("left remaining more"))
+            && (count || self.any(words!("any")))
+            && self.any(words!("sprays spray times applications rounds sprayings"))
+            && !self.any(words!("gallons litres ounces oz ml"));
+        // "Wait, how do I mix the copper?" waits for nothing.
+        let names_wait = self.tokens.iter().skip(1).any(|token| {
+            token
+                .is_any(words!("wait waiting phi interval preharvest pre-harvest reentry re-entry rei label"))
+        });
+        let wait = names_wait
+            && self.any(words!("what what's whats how show tell"))
+            && !self.any(words!("after since spray pick eat mix"));
+        let back = self.any(words!("back in"))
+            && self.pair(words!("go get come let"), words!("back in into them kids dogs"))
+            && self.any(words!("when how"));
+        (used || left || wait || back).then(|| Question::Product { product: self.product() })
+    }
+}
