@@ -516,6 +516,8 @@ impl Setting<'_> {
     fn is_habit(&self) -> bool {
         // "We use copper once a year", "constant watering"
         let now_and_then = self.pair(words!("once twice thrice"), words!("a every per")) && !self.has_past()
+            || self.pair(words!("every"), words!("single"))
+                && self.pair(words!("single"), words!("day morning evening night"))
             || self.any(words!("constant constantly regular regularly daily")) && !self.has_past();
         now_and_then
             || self.any(words!("usually normally typically generally sometimes seldom occasionally tends"))

@@ -1,5 +1,7 @@
 //! A clause into a record, or into the doubt that keeps it from being one.
 
+use chrono::Datelike;
+
 use super::predicate::Predicate;
 use super::strangers::{placed_elsewhere, stranger};
 use super::{Held, Memory, Part, rust};
@@ -9,7 +11,7 @@ use crate::language::read::names::{Product, is_unknown};
 use crate::language::read::tokens::Token;
 use crate::language::read::word_list::words;
 use crate::language::read::{Speech, doubt};
-use crate::season::journal::{MoistureState, Report, RustAmount};
+use crate::season::journal::{MoistureState, Report, RustAmount, Stage};
 use crate::season::request::{Doubt, DoubtKind, Reading, Record, Request, Selection, When};
 use crate::season::selection::selected;
 use crate::units::{Celsius, Kilograms, Litres, Millimetres};
@@ -266,6 +268,8 @@ fn reports(
             None if clause.len() > 1 || !part.senses.has(Sense::Gauge) => return Ok(Vec::new()),
             None => return Err(DoubtKind::HowMuch),
         },
+        // "Leaves yellowing and dropping" in summer is no fall: something takes them.
+        Predicate::Stage(Stage::LeafFall) if !is_fall(speech, part) => Report::LeafDrop { share: None },
         Predicate::Stage(stage) => Report::Stage { stage },
         Predicate::Picked => Report::Picked { count: count(part)?, mass: mass(part, MOST_FRUIT)? },
         Predicate::Frost => Report::Frost { minimum: minimum(speech, part)? },
@@ -275,6 +279,17 @@ fn reports(
         Predicate::Nothing => return Ok(Vec::new()),
     };
     Ok(vec![report])
+}
+
+/// The months in which leaves fall of themselves, or it is said that they do.
+fn is_fall(speech: &Speech, part: &Part) -> bool {
+    const NORTH: std::ops::RangeInclusive<u32> = 9..=12;
+    const SOUTH: std::ops::RangeInclusive<u32> = 3..=7;
+    let south = speech.context.garden.position.is_some_and(|position| position.latitude.value() < 0.0);
+    let month = speech.date().month();
+    let told = part
+        .any(speech.tokens, words!("fall autumn season year winter leaffall color colour colors colours"));
+    told || if south { SOUTH.contains(&month) } else { NORTH.contains(&month) }
 }
 
 fn trees(

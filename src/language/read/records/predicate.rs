@@ -451,6 +451,10 @@ impl Words<'_> {
     }
 
     fn leaf_drop(&self) -> Option<Predicate> {
+        // "Has finally stopped dropping leaves"
+        if self.pair(words!("stopped stop quit ceased"), words!("dropping losing shedding")) {
+            return Some(Predicate::Nothing);
+        }
         let leaf = self.has(Sense::Leaf);
         let drop = self.has(Sense::Drop);
         let fall = self.pair(words!("leaf leaves"), words!("fall")) && self.shares();
