@@ -42,7 +42,7 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
     ),
     (
         Sense::Watered,
-        "waters watered drank irrigated hosed flooded quenched topped rewatered wated waterd watred wtrd soaked drenched",
+        "waters watered drank irrigated hosed flooded quenched rewatered wated waterd watred wtrd soaked drenched",
     ),
     (Sense::Water, "water irrigate soak flood"),
     (Sense::Watering, "watering irrigating hosing irrigation wattering"),

@@ -1,8 +1,7 @@
 //! A clause into a record, or into the doubt that keeps it from being one.
 
-use chrono::Datelike;
-
 use super::predicate::Predicate;
+use super::stages::is_fall;
 use super::strangers::{placed_elsewhere, stranger};
 use super::{Held, Memory, Part, rust};
 use crate::language::read::amounts::{Amount, Measured, bare_depth, bare_temperature};
@@ -262,6 +261,14 @@ fn reports(
             mass: mass(part, MOST_WEIGHT)?.ok_or(DoubtKind::HowMuch)?,
             state: weighing_state(clause),
         },
+        // "2 inches this week": which day of it the spray met, nobody can tell.
+        Predicate::Rained
+            if !part.amounts.is_empty()
+                && part.any(speech.tokens, words!("week month year season"))
+                && !part.any(speech.tokens, words!("last past")) =>
+        {
+            return Err(DoubtKind::UnclearReport);
+        }
         Predicate::Rained => match rain(speech, part)? {
             Some(depth) => Report::Rained { depth },
             // "The gauge is broken"
@@ -279,17 +286,6 @@ fn reports(
         Predicate::Nothing => return Ok(Vec::new()),
     };
     Ok(vec![report])
-}
-
-/// The months in which leaves fall of themselves, or it is said that they do.
-fn is_fall(speech: &Speech, part: &Part) -> bool {
-    const NORTH: std::ops::RangeInclusive<u32> = 9..=12;
-    const SOUTH: std::ops::RangeInclusive<u32> = 3..=7;
-    let south = speech.context.garden.position.is_some_and(|position| position.latitude.value() < 0.0);
-    let month = speech.date().month();
-    let told = part
-        .any(speech.tokens, words!("fall autumn season year winter leaffall color colour colors colours"));
-    told || if south { SOUTH.contains(&month) } else { NORTH.contains(&month) }
 }
 
 fn trees(
@@ -310,6 +306,12 @@ fn trees(
         && let Some(name) = stranger(speech, part)
     {
         return Some(Selection::Named(vec![name]));
+    }
+    // "All the plants are dead": after a frost they look so. No garden ends by half a sentence.
+    if predicate == Predicate::Removed && !part.trees.is_empty() && !part.trees.is_one() {
+        let words = speech.typed(part.range.start, part.range.end).to_owned();
+        reading.doubts.push(doubt(DoubtKind::UnclearReport, words));
+        return None;
     }
     if let Some((range, candidates)) = speech.names.unsure(&part.trees) {
         // "None of the trees": not one of them, whichever.

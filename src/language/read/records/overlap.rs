@@ -33,10 +33,29 @@ pub(in crate::language::read) fn tell_apart(reading: &mut Reading, garden: &Gard
             }
         }
     }
+    looks.extend(measured_twice(reading));
+    looks.sort_unstable();
     looks.dedup();
     for first in looks.into_iter().rev() {
         reading.requests.remove(first);
     }
+}
+
+/// "Just over an inch of rain, 1.18 inches": one rain, first about and then as the gauge has it.
+fn measured_twice(reading: &Reading) -> Option<usize> {
+    const ALIKE: f64 = 0.25;
+    let rain = |request: &Request| match request {
+        Request::Record(Record { report: Report::Rained { depth }, when, .. }) => {
+            Some((depth.value(), *when))
+        }
+        _ => None,
+    };
+    reading.requests.windows(2).position(|pair| {
+        let (Some((first, at)), Some((second, then))) = (rain(&pair[0]), rain(&pair[1])) else {
+            return false;
+        };
+        (at == then || at == When::Unsaid) && (first - second).abs() <= ALIKE * second
+    })
 }
 
 /// Both cannot be so of one tree at once.

@@ -1,6 +1,10 @@
 //! Where a tree stands in its year, as its leaves and figs tell.
 
+use chrono::Datelike;
+
+use super::Part;
 use super::predicate::Words;
+use crate::language::read::Speech;
 use crate::language::read::amounts::Amount;
 use crate::language::read::lexicon::Sense;
 use crate::language::read::word_list::words;
@@ -179,4 +183,15 @@ impl Words<'_> {
             fig && self.any(words!("drooping droop hanging sagging nodding bending droopy")) && !leaf;
         (turning || hanging) && !self.picks() || ripe || ready && self.names_trees
     }
+}
+
+/// The months in which leaves fall of themselves, or it is said that they do.
+pub(super) fn is_fall(speech: &Speech, part: &Part) -> bool {
+    const NORTH: std::ops::RangeInclusive<u32> = 9..=12;
+    const SOUTH: std::ops::RangeInclusive<u32> = 3..=7;
+    let south = speech.context.garden.position.is_some_and(|position| position.latitude.value() < 0.0);
+    let month = speech.date().month();
+    let told = part
+        .any(speech.tokens, words!("fall autumn season year winter leaffall color colour colors colours"));
+    told || if south { SOUTH.contains(&month) } else { NORTH.contains(&month) }
 }

@@ -96,6 +96,7 @@ impl Words<'_> {
         let drink = self.has(Sense::Drink);
         let soak = self.names_trees
             && self.pair(words!("good deep slow long nice quick thorough big a"), words!("soak soaking"));
+        let soak = soak || self.pair(words!("topped"), words!("up off them it")) && self.names_trees;
         let verb = soak || self.has_any(&[Sense::Watered, Sense::Watering]) || self.is_to_water();
         let gave = self.is_given_water() && (drink && !state || self.pours());
         let poured = self.pours() && (drink || self.names_trees) && !self.has_product;
