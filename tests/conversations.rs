@@ -89,3 +89,8 @@ fn oil_then_sulfur() {
 fn heard_and_asked_after() {
     insta::assert_snapshot!(hold(include_str!("conversations/heard_and_asked_after.txt")));
 }
+
+#[test]
+fn set_up_as_it_comes() {
+    insta::assert_snapshot!(hold(include_str!("conversations/set_up_as_it_comes.txt")));
+}

@@ -14,7 +14,7 @@ use super::tokens::{Token, tokens};
 use super::word_list::{WordList, words};
 use super::{Context, now};
 use crate::season::journal::{LeafLevel, MoistureState, Report, RustAmount, RustWords};
-use crate::season::request::{Reading, Record, Request, When, Wording};
+use crate::season::request::{Reading, Record, Request, Selection, When, Wording};
 use crate::season::selection::selected;
 
 /// More reports than these are a list, which one likes to see as it was taken.
@@ -36,6 +36,11 @@ pub(super) fn wording(text: &str, reading: &Reading, context: &Context) -> Wordi
     if records.is_empty() {
         return Wording::Plain;
     }
+    if let [record] = records.as_slice()
+        && is_note_as_asked(text, record, context)
+    {
+        return Wording::Plain;
+    }
     if records.len() > MOST_REPORTS || text.split_whitespace().count() > MOST_WORDS {
         return Wording::Open;
     }
@@ -44,6 +49,28 @@ pub(super) fn wording(text: &str, reading: &Reading, context: &Context) -> Wordi
     spelling::mend(&mut tokens, &names);
     let plain = Look { tokens: &tokens, text, records: &records, names: &names, context }.is_plain();
     if plain { Wording::Plain } else { Wording::Open }
+}
+
+/// "Note: the hose leaks": kept word for word, as ordered.
+fn is_note_as_asked(text: &str, record: &Record, context: &Context) -> bool {
+    let Report::Note { text: kept } = &record.report else { return false };
+    let names = Names::of(context.garden);
+    let named: Vec<String> = names
+        .mentions(&tokens(kept), kept)
+        .iter()
+        .filter_map(|mention| names.selection(&mention.trees, &[]))
+        .flat_map(|selection| selected(context.garden, &selection))
+        .collect();
+    let of_named = match &record.trees {
+        Selection::Unsaid => true,
+        trees => selected(context.garden, trees) == named,
+    };
+    if record.when != When::Unsaid || !of_named {
+        return false;
+    }
+    let asked = text.get(..4).is_some_and(|head| head.eq_ignore_ascii_case("note"));
+    asked
+        && text.get(4..).is_some_and(|rest| rest.trim_start_matches([':', ' ', '-']).trim() == kept.as_str())
 }
 
 struct Look<'a> {

@@ -1,6 +1,7 @@
 //! What is settled about a garden: its place, its trees, its sprays, its people.
 
 mod limits;
+mod placing;
 mod products;
 mod tables;
 mod trees;
@@ -151,13 +152,17 @@ fn frost(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     let months = tokens.iter().filter(|token| super::moments::month(&token.text).is_some()).count();
     let both = first && last && months > 1;
     // "Set my frost to Oct 28": which of the two it is, the month tells.
-    let ordered = tokens.first().is_some_and(|first| first.is_any(words!("set change make my our")))
+    let about = tokens.first().is_some_and(|first| first.is_any(words!("we i usually normally it")))
+        && any(tokens, words!("get have see come comes gets"))
+        && any(tokens, words!("around about usually by normally"));
+    let ordered = (about
+        || tokens.first().is_some_and(|first| first.is_any(words!("set change make my our"))))
         && tokens.len() <= 9
         && !first
         && !last;
     if ordered
         && frost
-        && months == 1
+        && months <= 1
         && let Some(Ok(date)) = year_day(tokens, speech.context.garden.units)
     {
         let south = speech.context.garden.position.is_some_and(|position| position.latitude.value() < 0.0);
@@ -446,7 +451,8 @@ fn place(speech: &Speech) -> Option<Found> {
     let leads = tokens
         .iter()
         .take(FARTHEST)
-        .position(|token| token.is_any(words!("in near at to from")) || token.is(":"))?;
+        .position(|token| token.is_any(words!("in near at to from")) || token.is(":"))
+        .or_else(|| is_place_named(tokens))?;
     let (before, word) = (&tokens[..leads], &tokens[leads]);
     let about = |token: &Token| {
         token.is_any(words!(
@@ -475,6 +481,13 @@ fn place(speech: &Speech) -> Option<Found> {
     let figures = name.starts_with(|letter: char| letter.is_ascii_digit() || letter == '-');
     let proper = !figures && (name.starts_with(char::is_uppercase) || name.contains(',') || lone);
     (!name.is_empty() && !no_place && proper && words <= 8).then(|| Setting::Place { name }.into())
+}
+
+/// "My place is Fairhope Alabama".
+fn is_place_named(tokens: &[Token]) -> Option<usize> {
+    const FARTHEST: usize = 5;
+    let at = tokens.iter().take(FARTHEST).position(|token| token.is("is"))?;
+    (at > 0 && tokens[at - 1].is_any(words!("place location town city"))).then_some(at)
 }
 
 /// "Fairhope, Alabama" or a postal code, said while nobody knows where the garden is.

@@ -158,11 +158,14 @@ impl<'a> Words<'a> {
         {
             return None;
         }
-        let asks_help = self.any(words!("help commands instructions examples menu"))
-            && self.tokens.len() <= 6
-            && !self.is_of_product()
-            && !self.is_of_spraying()
-            && self.trees.is_none()
+        let asks_help = self.tokens.len() <= 4
+            && self.pair(words!("what what's whats who"), words!("is this are"))
+            && self.tokens.last().is_some_and(|last| last.is_any(words!("this you")))
+            || self.any(words!("help commands instructions examples menu"))
+                && self.tokens.len() <= 6
+                && !self.is_of_product()
+                && !self.is_of_spraying()
+                && self.trees.is_none()
             || self.pair(words!("can do"), words!("you"))
                 && self.any(words!("what how"))
                 && self.any(words!("do work use"))

@@ -309,6 +309,14 @@ pub(in crate::language::read) fn year_day(
             return Some(YearDay::new(month, day).ok_or(()));
         }
     }
+    // Days everybody knows, near enough for a usual frost.
+    const FEASTS: [(&str, u32, u32); 4] =
+        [("thanksgiving", 11, 25), ("halloween", 10, 31), ("christmas", 12, 25), ("xmas", 12, 25)];
+    if let Some((_, month, day)) =
+        FEASTS.iter().find(|(feast, ..)| stretch.iter().any(|token| token.is(feast)))
+    {
+        return Some(YearDay::new(*month, *day).ok_or(()));
+    }
     stretch.iter().enumerate().find_map(|(index, token)| {
         let month = month(&token.text)?;
         let before = |texts: WordList| stretch[..index].iter().rev().take(3).any(|word| word.is_any(texts));

@@ -30,7 +30,8 @@ fn of<T>(then: impl Fn(&Context) -> T) -> T {
 }
 
 /// Only what a grower need not see again.
-const PLAIN: [&str; 16] = [
+const PLAIN: [&str; 17] = [
+    "note: the hose by the deck leaks",
     "watered the pots",
     "Watered Celeste and Whip this morning, a gallon each.",
     "picked 9 off Celeste",

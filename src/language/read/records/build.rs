@@ -2,8 +2,8 @@
 
 use super::predicate::Predicate;
 use super::stages::is_fall;
-use super::strangers::{placed_elsewhere, stranger};
-use super::{Held, Memory, Part, rust};
+use super::strangers::{placed_elsewhere, stranger, unknown_tree};
+use super::{Held, Memory, Part, rust, strangers};
 use crate::language::read::amounts::{Amount, Measured, bare_depth, bare_temperature};
 use crate::language::read::lexicon::Sense;
 use crate::language::read::names::{Product, is_unknown};
@@ -356,6 +356,11 @@ fn trees(
         }
     }
     if speech.names.is_single_tree() {
+        // "Picked 4 off Big Mama", where the only tree is Celeste
+        if let Some(words) = strangers::placed_behind(speech, part) {
+            unknown_tree(speech, &words, reading);
+            return None;
+        }
         return Some(Selection::All);
     }
     if none_seen && part.pronoun && part.says_any {
@@ -407,11 +412,6 @@ fn trees(
     let words = speech.typed(part.range.start, part.range.end).to_owned();
     reading.doubts.push(Doubt { kind: DoubtKind::WhichTree, words, candidates });
     None
-}
-
-fn unknown_tree(speech: &Speech, words: &str, reading: &mut Reading) {
-    let candidates = speech.names.like(words);
-    reading.doubts.push(Doubt { kind: DoubtKind::UnknownTree, words: words.to_owned(), candidates });
 }
 
 fn products(speech: &Speech, part: &Part, reading: &mut Reading) -> Vec<String> {

@@ -6,6 +6,7 @@ use crate::language::read::lexicon::Sense;
 use crate::language::read::names::{Product, is_unknown};
 use crate::language::read::tokens::Token;
 use crate::language::read::word_list::words;
+use crate::season::request::{Doubt, DoubtKind, Reading};
 
 /// "The fig by the garage", where nothing of the garden stands by a garage.
 pub(super) fn placed_elsewhere(speech: &Speech, part: &Part) -> Option<String> {
@@ -23,6 +24,42 @@ pub(super) fn placed_elsewhere(speech: &Speech, part: &Part) -> Option<String> {
     })?;
     let first = part.range.start + at;
     Some(speech.typed(first, first + 4).to_owned())
+}
+
+/// "... off Big Mama": plain words behind "off", "from" or "on" that are no part, place or time of a tree.
+pub(super) fn placed_behind(speech: &Speech, part: &Part) -> Option<String> {
+    const NAME: usize = 2;
+    let clause = part.clause(speech.tokens);
+    let at = clause.iter().position(|token| token.is_any(words!("off from on")))?;
+    let from = at + 1 + clause[at + 1..].iter().take_while(|token| token.senses.has(Sense::Article)).count();
+    let named = |token: &Token| {
+        token.is_word()
+            && !token.senses.has_any(&[
+                Sense::Time,
+                Sense::Pronoun,
+                Sense::Link,
+                Sense::Tree,
+                Sense::Fig,
+                Sense::Leaf,
+                Sense::Pot,
+                Sense::Pots,
+                Sense::Ground,
+                Sense::Lower,
+                Sense::Upper,
+                Sense::Middle,
+                Sense::Copper,
+                Sense::Sulfur,
+                Sense::Oil,
+                Sense::All,
+                Sense::Both,
+                Sense::Soil,
+                Sense::Thing,
+                Sense::Unit,
+            ])
+            && !token.is_any(words!("and with for side back front edge edges both"))
+    };
+    let count = clause[from..].iter().take(NAME).take_while(|token| named(token)).count();
+    (count > 0).then(|| speech.typed(part.range.start + from, part.range.start + from + count).to_owned())
 }
 
 /// A word nobody knows, where a tree would stand.
@@ -71,4 +108,9 @@ fn stands_for_tree(speech: &Speech, clause: &[Token], index: usize) -> bool {
     // "Celeste 1 gal and desert king 1 gal"
     let measured = index <= 1 && clause.get(index + 1).is_some_and(|next| next.number.is_some());
     index == 0 || led || capital || measured
+}
+
+pub(super) fn unknown_tree(speech: &Speech, words: &str, reading: &mut Reading) {
+    let candidates = speech.names.like(words);
+    reading.doubts.push(Doubt { kind: DoubtKind::UnknownTree, words: words.to_owned(), candidates });
 }

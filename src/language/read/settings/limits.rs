@@ -13,7 +13,10 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     let tokens = speech.tokens;
     let says = |sense: Sense| tokens.iter().any(|token| token.senses.has(sense));
     let told = says(Sense::Sprayed) || says(Sense::Watered) || speech.asked == Asked::Yes;
-    if told || tokens.len() > 14 {
+    // "Wettable sulfur, 3 tbsp a gallon, not over 90 degrees" is a label.
+    let label =
+        any(tokens, words!("tbsp tsp tablespoon tablespoons teaspoon teaspoons oz ounces ml gram grams per"));
+    if told || label || tokens.len() > 14 {
         return None;
     }
     let days = tokens.windows(2).find_map(|pair| {

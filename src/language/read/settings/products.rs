@@ -38,7 +38,17 @@ pub(super) fn read(speech: &Speech) -> Option<Found> {
     let opens =
         tokens.first().is_some_and(|first| first.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil]))
             && label.details.interval.is_some();
-    let opens = opens || Names::is_sort_of_oil(tokens, 0) && label.details.interval.is_some();
+    // "I spray copper, 2 tbsp per gallon", "and wettable sulfur 3 tbsp a gallon"
+    let led = tokens.iter().take(4).skip_while(|token| {
+        token.is_any(words!("i we and also then use spray have with my wettable liquid fixed micronized ,"))
+    });
+    let in_use = label.details.rate.is_some()
+        && tokens
+            .first()
+            .is_some_and(|first| first.is_any(words!("i we and also then wettable liquid fixed micronized")))
+        && led.take(1).any(|token| token.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil]))
+        && !any(tokens, words!("sprayed used mixed today yesterday morning put applied"));
+    let opens = opens || in_use || Names::is_sort_of_oil(tokens, 0) && label.details.interval.is_some();
     // "My horticultural oil label says every 14 days": the first word of a product not had before.
     let mine = tokens.first().is_some_and(|first| first.is_any(words!("my our the")))
         && any(&tokens[..tokens.len().min(6)], words!("label"))
@@ -54,7 +64,9 @@ pub(super) fn read(speech: &Speech) -> Option<Found> {
     // "Add product lime sulfur" is a new one, whatever known name stands in its own.
     let fresh = if adds { new_name(speech, colon) } else { None };
     let plain = || {
-        let first = tokens.first().filter(|_| opens && colon.is_none())?;
+        let active = |token: &&Token| token.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil]);
+        let first =
+            tokens.iter().find(|token| !in_use || active(token)).filter(|_| opens && colon.is_none())?;
         Some(match () {
             () if Names::is_sort_of_oil(tokens, 0) => format!("{} oil", first.text),
             () if first.senses.has(Sense::Copper) => String::from("copper"),
@@ -178,7 +190,10 @@ fn is_hearsay(tokens: &[Token]) -> bool {
 
 /// Whether the words are of a label: a report of a spray has a moment or a tree, a label has limits.
 fn is_label_talk(tokens: &[Token]) -> bool {
-    any(tokens, words!("label rate per phi rei max maximum every interval above over lists /"))
+    let a_gallon = tokens
+        .windows(2)
+        .any(|pair| pair[0].is("a") && pair[1].is_any(words!("gallon gal litre liter quart")));
+    (a_gallon || any(tokens, words!("label rate per phi rei max maximum every interval above over lists /")))
         && !any(tokens, words!("sprayed did yesterday today applied put gave"))
 }
 

@@ -1,16 +1,43 @@
 //! Lists pasted whole: a table of trees with a header, or lines of them.
 
+use crate::language::read::lexicon::Sense;
 use crate::language::read::names::Names;
 use crate::language::read::tokens::{folded, tokens};
+use crate::language::read::word_list::words;
 use crate::language::read::{Context, Speech, clauses::Asked, doubt};
 use crate::season::garden::{Bearing, Shelter, UnitSystem};
 use crate::season::request::{DoubtKind, Potted, Reading, Request, Setting, TreeDetails};
 use crate::units::{Litres, Metres};
 
+/// What a tree is in, and is never called.
+const STATES: &[Sense] = &[
+    Sense::Dry,
+    Sense::Wet,
+    Sense::Moist,
+    Sense::Clean,
+    Sense::Rust,
+    Sense::Spots,
+    Sense::Bare,
+    Sense::Ripe,
+    Sense::Ripening,
+    Sense::Dormant,
+    Sense::Finished,
+    Sense::Over,
+    Sense::Drop,
+    Sense::Watered,
+    Sense::Sprayed,
+    Sense::Picked,
+    Sense::Negation,
+    Sense::Intent,
+    Sense::Future,
+    Sense::Heavy,
+    Sense::Some,
+];
+
 pub(super) fn read(text: &str, context: &Context) -> Option<Reading> {
     let lines: Vec<&str> = text.lines().map(str::trim).filter(|line| !line.is_empty()).collect();
     if let [line] = lines.as_slice() {
-        return inline(line, context);
+        return inline(line, context).or_else(|| stands_in(line)).or_else(|| several(line, context));
     }
     with_header(&lines, context).or_else(|| plain(&lines, context))
 }
@@ -62,6 +89,115 @@ fn inline(line: &str, context: &Context) -> Option<Reading> {
     let single = matches!(reading.requests.as_slice(), [Request::Set(Setting::Tree(details))]
         if details.volume.is_some() && details.name.starts_with(char::is_uppercase));
     (sure || single || told > 1).then_some(reading)
+}
+
+/// "The ground ones are Big Mama and Olympian", "in pots: Celeste, Violette".
+fn stands_in(line: &str) -> Option<Reading> {
+    let lower = line.to_lowercase();
+    let leads = |leads: &[&str]| leads.iter().find(|lead| lower.starts_with(**lead)).map(|lead| lead.len());
+    let ground = leads(&[
+        "the ground ones are",
+        "the in ground ones are",
+        "the in-ground ones are",
+        "ones in the ground are",
+        "the ones in the ground are",
+        "in the ground:",
+        "in ground:",
+        "in-ground:",
+        "ground trees:",
+    ]);
+    let pots = leads(&[
+        "the potted ones are",
+        "the ones in pots are",
+        "in pots:",
+        "potted:",
+        "the pots are",
+        "pots:",
+    ]);
+    let (end, potted) = match (ground, pots) {
+        (Some(end), _) => (end, Potted::InGround),
+        (None, end) => (end?, Potted::InPot),
+    };
+    let mut reading = Reading::default();
+    for item in items(line.get(end..)?.trim_start_matches(':').trim_end_matches('.')) {
+        let name = name_of(item)?;
+        // "The pots are dry", "the ground ones are fine" tell how they are.
+        let tells = tokens(&name).iter().any(|token| {
+            token.senses.has_any(STATES)
+                || token.is_any(words!(
+                    "fine ok okay good great alright doing looking next last left not still all"
+                ))
+        });
+        if tells {
+            return None;
+        }
+        settle(TreeDetails { name, potted: Some(potted), ..TreeDetails::default() }, item, &mut reading);
+    }
+    (!reading.requests.is_empty()).then_some(reading)
+}
+
+/// "Celeste in 15 gal, LSU Purple in a 10 gal pot and a Violette in a 5": two trees or more, each with its pot.
+fn several(line: &str, context: &Context) -> Option<Reading> {
+    const LONGEST: usize = 400;
+    let items = items(line.trim_end_matches('.'));
+    let asked = line.contains('?');
+    if items.len() < 2 || line.len() > LONGEST || asked {
+        return None;
+    }
+    let mut told: Vec<(TreeDetails, &str, Option<f64>)> = Vec::new();
+    for item in items {
+        let at = item.find(" in ")?;
+        let name = name_of(&item[..at])?;
+        let stand = item.get(at + 1..)?;
+        let mut details = described(stand, context);
+        let words = tokens(stand);
+        let work = tokens(item).iter().any(|token| {
+            token.senses.has_any(&[
+                Sense::Watered,
+                Sense::Picked,
+                Sense::Sprayed,
+                Sense::Gave,
+                Sense::Rust,
+                Sense::Planted,
+            ])
+        });
+        let bare = words.iter().find_map(|token| token.number);
+        // "... in a 5", beside others told in gallons
+        let sized = details.volume.is_some() || bare.is_some();
+        if work || !sized && details.potted.is_none() || words.len() > 8 {
+            return None;
+        }
+        details.name = name;
+        let alone = bare.filter(|_| details.volume.is_none() && details.potted.is_none());
+        told.push((details, item, alone));
+    }
+    let scale = told.iter().zip(0..).find_map(|((details, item, _), _)| {
+        let number = tokens(item).iter().find_map(|token| token.number)?;
+        Some(details.volume?.value() / number)
+    });
+    let mut reading = Reading::default();
+    for (mut details, item, alone) in told {
+        if let Some(number) = alone {
+            details.volume = Some(Litres::new(number * scale?));
+            details.potted = Some(Potted::InPot);
+        }
+        settle(details, item, &mut reading);
+    }
+    Some(reading)
+}
+
+/// The words a tree is called, without "a" and "my"; none that begin with a figure or are too many.
+fn name_of(typed: &str) -> Option<String> {
+    const MOST_WORDS: usize = 4;
+    let name = super::clean(typed);
+    let name = ["a ", "an ", "the ", "my ", "one ", "and "]
+        .iter()
+        .find_map(|article| name.strip_prefix(article))
+        .unwrap_or(&name)
+        .trim()
+        .to_owned();
+    let letters = name.starts_with(char::is_alphabetic);
+    (letters && name.split_whitespace().count() <= MOST_WORDS).then_some(name)
 }
 
 /// Parts of a list, at commas and "and" outside brackets.

@@ -1,5 +1,6 @@
 //! Trees told one by one.
 
+use super::placing::{planted_in_pot, put_in_ground, put_in_group, put_in_pot};
 use super::{Found, any, clean};
 use crate::language::read::amounts::{Amount, amounts};
 use crate::language::read::clauses::Asked;
@@ -24,6 +25,11 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> Option<Found> {
         .or_else(|| planted_in_pot(speech))
     {
         return Some(settled(details, speech.text, reading));
+    }
+    if let Some(name) = width_of_a_stranger(speech) {
+        let candidates = speech.names.like(&name);
+        reading.doubts.push(Doubt { kind: DoubtKind::UnknownTree, words: name, candidates });
+        return Some(Found::Doubted);
     }
     let (name, rest) = added(speech).or_else(|| described(speech)).or_else(|| listed(speech))?;
     let rest = without_names(speech, rest);
@@ -80,111 +86,6 @@ pub(super) fn several(speech: &Speech) -> Option<Reading> {
         }
     }
     Some(told)
-}
-
-/// "Put Whip in the deck group", "add Whip to the front group".
-fn put_in_group(speech: &Speech) -> Option<TreeDetails> {
-    const MOST_WORDS: usize = 9;
-    let tokens = speech.tokens;
-    let verb = tokens.first().is_some_and(|first| first.is_any(words!("put add move")));
-    let tree = speech.mentions.first().filter(|mention| mention.range.start == 1)?;
-    let Some(Selection::Named(names)) = speech.names.selection(&tree.trees, &[]) else { return None };
-    let [name] = names.as_slice() else { return None };
-    let group = group(speech, &tokens[tree.range.end..])?;
-    (verb && tokens.len() <= MOST_WORDS).then(|| TreeDetails {
-        name: name.clone(),
-        groups: vec![group],
-        ..TreeDetails::default()
-    })
-}
-
-/// "put Whip in the ground", "moved Whip into the ground".
-fn put_in_ground(speech: &Speech) -> Option<TreeDetails> {
-    let tokens = speech.tokens;
-    let verb = tokens.iter().take(2).any(|token| token.is_any(words!("put moved transplanted planted")));
-    let ground = tokens.windows(2).any(|pair| pair[0].is_any(words!("the in")) && pair[1].is("ground"))
-        && any(tokens, words!("in into"));
-    let one = speech.context.garden.trees.iter().find(|tree| {
-        speech.mentions.first().and_then(|mention| speech.names.selection(&mention.trees, &[]))
-            == Some(Selection::Named(vec![tree.name.clone()]))
-    })?;
-    let short = tokens.len() <= 7;
-    (verb && ground && short).then(|| TreeDetails {
-        name: one.name.clone(),
-        potted: Some(Potted::InGround),
-        ..TreeDetails::default()
-    })
-}
-
-/// "Planted a Violette in a 5 gal pot": a tree not known before, and its pot.
-fn planted_in_pot(speech: &Speech) -> Option<TreeDetails> {
-    const MOST_WORDS: usize = 14;
-    let tokens = speech.tokens;
-    let verb = tokens.iter().take(3).position(|token| token.is("planted"))?;
-    let led = tokens[..verb].iter().all(|token| token.is_any(words!("i we just today ok")));
-    let start = verb
-        + 1
-        + tokens[verb + 1..]
-            .iter()
-            .take_while(|token| token.is_any(words!("a an my the new young little")))
-            .count();
-    let end = start + tokens[start..].iter().position(|token| token.is_any(words!("in into")))?;
-    let pot = tokens[end..].iter().any(|token| token.senses.has(Sense::Pot));
-    let volume =
-        amounts(&tokens[end..], &[], speech.context.garden.units).into_iter().find_map(|measured| {
-            match measured.amount {
-                Amount::Volume(volume) | Amount::Vessel(volume) => Some(volume),
-                _ => None,
-            }
-        })?;
-    let name = speech.typed(start, end);
-    let unknown = speech.mentions.iter().all(|mention| mention.range.start >= end);
-    let plain = !name.is_empty() && is_new_name(speech, start..end);
-    (led && pot && unknown && plain && tokens.len() <= MOST_WORDS).then(|| TreeDetails {
-        name: clean(name),
-        potted: Some(Potted::InPot),
-        volume: Some(volume),
-        ..TreeDetails::default()
-    })
-}
-
-/// "Repotted Whip, it's in a 15 gallon pot now": its new size.
-fn put_in_pot(speech: &Speech) -> Option<TreeDetails> {
-    const MOST_WORDS: usize = 16;
-    let tokens = speech.tokens;
-    let verb = tokens.iter().take(4).any(|token| {
-        token.is_any(words!("put moved transplanted repotted potted upsized upgraded replanted bumped"))
-    });
-    let pot = any(tokens, words!("pot container planter tub repotted potted"));
-    let [mention] = speech.mentions.iter().filter(|mention| mention.trees.is_one()).collect::<Vec<_>>()[..]
-    else {
-        return None;
-    };
-    let Some(Selection::Named(names)) = speech.names.selection(&mention.trees, &[]) else { return None };
-    let mut volumes = amounts(tokens, &[], speech.context.garden.units).into_iter().filter_map(|measured| {
-        match measured.amount {
-            Amount::Volume(volume) | Amount::Vessel(volume) => Some(volume),
-            _ => None,
-        }
-    });
-    // "From a 10 to a 15 gallon pot"
-    let volume = volumes.next_back()?;
-    let other = tokens.iter().any(|token| {
-        token.senses.has_any(&[
-            Sense::Watered,
-            Sense::Sprayed,
-            Sense::Picked,
-            Sense::Drink,
-            Sense::Future,
-            Sense::Negation,
-        ]) || token.is_any(words!("gave need needs want should"))
-    });
-    (verb && pot && !other && tokens.len() <= MOST_WORDS).then(|| TreeDetails {
-        name: names[0].clone(),
-        potted: Some(Potted::InPot),
-        volume: Some(volume),
-        ..TreeDetails::default()
-    })
 }
 
 /// "delete Whip", "remove the tree Whip": an order to strike it off.
@@ -308,6 +209,30 @@ fn added<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
     });
     (!name.is_empty() && (said_tree || describes && (tokens[0].is("add") || stands)))
         .then(|| (name, &tokens[end..]))
+}
+
+/// "Big Mama is 10 feet wide", of a tree nobody told of.
+fn width_of_a_stranger(speech: &Speech) -> Option<String> {
+    const MOST_WORDS: usize = 10;
+    let tokens = speech.tokens;
+    let is = tokens.iter().position(|token| token.is("is"))?;
+    let wide = tokens.last().is_some_and(|last| last.is_any(words!("wide across")));
+    let measured = amounts(&tokens[is..], &[], speech.context.garden.units)
+        .iter()
+        .any(|measured| matches!(measured.amount, Amount::Length(_)));
+    let plain = (1..=3).contains(&is)
+        && tokens[..is].iter().all(|token| {
+            token.is_word()
+                && !token.senses.has_any(&[
+                    Sense::Pronoun,
+                    Sense::Article,
+                    Sense::Asks,
+                    Sense::Pot,
+                    Sense::Tree,
+                ])
+        });
+    (wide && measured && plain && speech.mentions.is_empty() && tokens.len() <= MOST_WORDS)
+        .then(|| clean(speech.typed(0, is)))
 }
 
 /// "<known or new name> is in a 15 gallon pot ..."
@@ -438,7 +363,7 @@ fn listed<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
 }
 
 /// Words a tree could be called: none of a known tree's, and each unknown to the language or with a capital.
-fn is_new_name(speech: &Speech, range: std::ops::Range<usize>) -> bool {
+pub(super) fn is_new_name(speech: &Speech, range: std::ops::Range<usize>) -> bool {
     let words = &speech.tokens[range.clone()];
     let of_known =
         speech.mentions.iter().any(|mention| mention.range.start < range.end && mention.trees.is_one());
@@ -543,7 +468,7 @@ pub(super) fn details(speech: &Speech, rest: &[Token]) -> TreeDetails {
 }
 
 /// "in the deck group", "group deck".
-fn group(speech: &Speech, rest: &[Token]) -> Option<String> {
+pub(super) fn group(speech: &Speech, rest: &[Token]) -> Option<String> {
     let at = rest.iter().position(|token| token.is_any(words!("group groups")))?;
     let typed = |token: &Token| speech.text.get(token.span.clone()).map(clean);
     let behind = rest[at + 1..].iter().find(|token| !token.is_any(words!(": of called named is the")));
