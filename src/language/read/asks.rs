@@ -203,7 +203,10 @@ pub(super) fn question_within(tokens: &[Token], asked: Asked) -> Option<usize> {
         let fine = tokens[*index].is("is")
             && tokens.get(index + 1).is_some_and(|next| next.is_any(words!("it that this")))
             && tokens.get(index + 2).is_some_and(|next| next.is_any(words!("ok okay normal bad fine enough too")));
-        let asks = did || fine || tokens[*index].is_any(words!("should shall do"))
+        // "30 green figs left on Corner will they make it"
+        let will = tokens[*index].is("will")
+            && tokens.get(index + 1).is_some_and(|next| next.is_any(words!("they it she he these those")));
+        let asks = did || fine || will || tokens[*index].is_any(words!("should shall do"))
             && tokens.get(index + 1).is_some_and(|next| next.is_any(words!("i we")))
             || tokens[*index].is("do") && tokens[index + 1..].iter().take(4).any(|token| token.is_any(words!("need needs")));
         // "..., or was it the sulfur"

@@ -291,7 +291,14 @@ impl<'a> Words<'a> {
         if let Some(trees) = of_one.filter(|_| count && fruit && !most) {
             return Some(Question::Tree { trees });
         }
-        if most || fell {
+        // "How did we do this year?"
+        let fared = self.any(words!("how how'd"))
+            && self.any(words!("did how'd"))
+            && self.any(words!("do go fare turn"))
+            && self.any(words!("year season summer"))
+            && self.trees.is_none()
+            && !self.is_of_product();
+        if most || fell || fared {
             return Some(Question::Season);
         }
         let used = self.is_of_product()

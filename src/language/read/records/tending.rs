@@ -81,7 +81,12 @@ impl Words<'_> {
         // "Bottom leaves of Wall are covered" tells of rust.
         let leaves = self.has(Sense::Leaf) && self.any(words!("covered"));
         let verb = (verb || placed) && !leaves;
-        let tree = self.names_trees
+        // "Brought them all in the garage"
+        let them = (housed
+            || self.any(words!("brought moved carried"))
+                && self.any(words!("garage shed basement cellar indoors inside")))
+            && self.any(words!("them everything em"));
+        let tree = (self.names_trees || them)
             && !self.has_any(&[Sense::Negation, Sense::Creature])
             && !self.pair(words!("covered"), words!("in with"));
         (verb && tree).then_some(Predicate::Noted)

@@ -93,7 +93,12 @@ impl Words<'_> {
         let by_rain =
             self.any(words!("from by")) && self.has(Sense::Rain) && !self.any(words!("watered i we"));
         let state = state || self.has(Sense::Wet) && by_rain;
-        let drink = self.has(Sense::Drink);
+        // "Put a bucket on top" covers.
+        let cover = self.any(words!("put"))
+            && self.any(words!("top over upside"))
+            && !self.pours()
+            && !self.any(words!("water"));
+        let drink = self.has(Sense::Drink) && !cover;
         let soak = self.names_trees
             && self.pair(words!("good deep slow long nice quick thorough big a"), words!("soak soaking"));
         let soak = soak || self.pair(words!("topped"), words!("up off them it")) && self.names_trees;

@@ -71,7 +71,7 @@ impl Words<'_> {
         }
         let count = self.pair(words!("how"), words!("much many"));
         let used = count
-            && self.any(words!("used use sprayed put gone applied"))
+            && self.any(words!("used use using sprayed put gone applied"))
             && self.any(words!("have has did been i we"))
             && !self.any(words!("should do can"))
             && !self.any(words!("mix per tank gallon gallons"));
