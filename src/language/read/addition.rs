@@ -198,7 +198,7 @@ pub(super) fn trees_meant(speech: &Speech) -> Option<Selection> {
     });
     let it = !expletive
         && speech.tokens.iter().any(|token| token.is("it"))
-        && says(&[Sense::Spray, Sense::Water])
+        && says(&[Sense::Spray, Sense::Water, Sense::Dry, Sense::Wet, Sense::Drop])
         && !says(&[Sense::Rain, Sense::Frost]);
     let (before, ..) = just_reported(speech.context).filter(|_| trees || it)?;
     (!before.is_empty()).then(|| Selection::Named(before.to_vec()))

@@ -345,7 +345,8 @@ pub(super) fn opens_question(tokens: &[Token]) -> bool {
             let done = first.is("did")
                 && next(1, words!("it that"))
                 && !words.get(2).is_some_and(|verb| {
-                    verb.senses.has_any(&[Sense::Rain, Sense::Frost, Sense::Spray, Sense::Water])
+                    verb.is_any(words!("wash stick hold last"))
+                        || verb.senses.has_any(&[Sense::Rain, Sense::Frost, Sense::Spray, Sense::Water])
                         || verb.is_any(words!("get go help work take say freeze"))
                 });
             someone(1) && !tells && !done

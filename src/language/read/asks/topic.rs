@@ -250,6 +250,11 @@ impl<'a> Words<'a> {
         if !asked {
             return None;
         }
+        // "Why is it droopy?" asks after what droops.
+        let ails = self.senses.has_any(&[Sense::Dry, Sense::Wet, Sense::Drop, Sense::Spots, Sense::Leaf]);
+        if self.trees.is_none() && ails && !self.is_of_spraying() && !self.is_of_product() {
+            return Some(Question::Tree { trees: Selection::All });
+        }
         // "Why is Celeste dropping leaves?" asks after her.
         match &self.trees {
             Some(trees) if !self.is_of_spraying() && !self.is_of_product() => {
@@ -430,6 +435,9 @@ impl<'a> Words<'a> {
         let late =
             self.pair(words!("too"), words!("late")) && !self.has(Sense::Frost) && !self.has(Sense::Drink);
         let worth = worth || due || anew || late;
+        // "Did it wash off?"
+        let washed = self.any(words!("wash washed")) && self.any(words!("off away"));
+        let worth = worth || washed;
         let safe = self.any(words!("safe ok okay")) && self.any(words!("eat pick harvest"));
         (self.is_of_spraying() || product && !self.any(words!("label")) || worth || worry || safe)
             .then(|| Question::Spray { product: self.product(), trees: self.selection() })

@@ -115,6 +115,7 @@ const OPENERS: &[(&str, Strength)] = &[
     ("they were", Strength::Weak),
     ("it's", Strength::Weak),
     ("that's", Strength::Weak),
+    ("thats", Strength::Weak),
     ("was", Strength::Weak),
     ("is", Strength::Weak),
     ("be", Strength::Weak),

@@ -24,12 +24,20 @@ pub(in crate::language::read) fn tell_apart(reading: &mut Reading, garden: &Gard
         {
             looks.push(first);
         }
-        for earlier in &mut reading.requests[..later] {
-            let Request::Record(Record { trees, report: before, .. }) = earlier else { continue };
+        let then = record.when;
+        for (at, earlier) in reading.requests[..later].iter_mut().enumerate() {
+            let Request::Record(Record { trees, report: before, when }) = earlier else { continue };
+            if *when != then && then != When::Unsaid {
+                continue;
+            }
             let wide = selected(garden, trees);
             let within = narrow.len() < wide.len() && narrow.iter().all(|tree| wide.contains(tree));
             if within && *trees != Selection::Unsaid && contradicts(before, &report) {
-                *trees = Selection::Named(wide.into_iter().filter(|tree| !narrow.contains(tree)).collect());
+                let rest: Vec<String> = wide.into_iter().filter(|tree| !narrow.contains(tree)).collect();
+                *trees = Selection::Named(rest);
+            } else if wide.len() == narrow.len() && wide == narrow && is_told_closer(before, &report) {
+                // "Watered all, 2 gal on the deck, 1 on the others": nothing is left of the first.
+                looks.push(at);
             }
         }
     }
@@ -58,9 +66,18 @@ fn measured_twice(reading: &Reading) -> Option<usize> {
     })
 }
 
-/// Both cannot be so of one tree at once.
+/// Watered, and then how much.
+fn is_told_closer(one: &Report, other: &Report) -> bool {
+    matches!(
+        (one, other),
+        (Report::Watered { volume: None, depth: None }, Report::Watered { volume: Some(_), .. })
+    )
+}
+
+/// Both cannot be so of one tree at once, or the second says the first closer.
 fn contradicts(one: &Report, other: &Report) -> bool {
     match (one, other) {
+        _ if is_told_closer(one, other) => true,
         (Report::Watered { volume: Some(one), .. }, Report::Watered { volume: Some(other), .. }) => {
             one != other
         }

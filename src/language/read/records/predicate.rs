@@ -393,6 +393,10 @@ impl Words<'_> {
             || self.clause.iter().enumerate().any(|(index, token)| {
                 token.is("on") && !self.in_names[index] && !self.in_moment.contains(&(index + 1))
             });
+        // "Got 30 green figs left on Corner" hang there still.
+        if fig && self.pair(words!("left still"), words!("on hanging left")) {
+            return counted.then_some(Predicate::Nothing);
+        }
         let took = self.has(Sense::Took) && !leaves && !self.pours();
         let last_few = self.any(words!("took")) && self.pair(words!("the"), words!("last"));
         let told = took
