@@ -220,12 +220,14 @@ impl<'a> Conversation<'a> {
         let broken = rules::broken_by(&self.facts, &self.noted_lines);
         let advice =
             (self.bears_on_advice && broken.is_empty()).then(|| self.changed_advice(before)).flatten();
+        let corrects = reading.requests.iter().any(|request| matches!(request, Request::Correct(_)));
         // Beside something doubted the grower is to see what was understood and is kept.
         let worth_words = !self.assumptions.is_empty()
             || advice.is_some()
             || !broken.is_empty()
             || !reading.doubts.is_empty()
-            || !reading.wording.is_plain();
+            // What a correction left is told by the correction.
+            || !reading.wording.is_plain() && !corrects;
         if !worth_words {
             self.outcome.acknowledge = true;
             return;

@@ -13,6 +13,12 @@ pub(super) fn mend(tokens: &mut [Token], names: &Names) {
             token.reword(word);
         }
     }
+    // "Hoe much copper": no tool.
+    for at in 1..tokens.len() {
+        if tokens[at].is_any(words!("much many")) && tokens[at - 1].is("hoe") {
+            tokens[at - 1].reword("how");
+        }
+    }
     for token in tokens.iter_mut().filter(|token| is_unknown(token)) {
         if names.is_person(&token.text) {
             token.senses = lexicon::senses("we");
@@ -98,7 +104,11 @@ fn drawn_out(typed: &str) -> Option<String> {
 }
 
 /// Words cut short in haste or by ear.
-const SHORT: [(&str, &str); 14] = [
+const SHORT: [(&str, &str); 18] = [
+    ("hwo", "how"),
+    ("teh", "the"),
+    ("adn", "and"),
+    ("gla", "gal"),
     ("id", "i'd"),
     ("w8", "wait"),
     ("tmrw", "tomorrow"),

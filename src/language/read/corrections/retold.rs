@@ -17,7 +17,8 @@ const JUST_SAID: chrono::TimeDelta = chrono::TimeDelta::hours(1);
 pub(super) fn read(speech: &Speech) -> Option<Vec<Request>> {
     let last = speech.context.last.filter(|last| speech.context.at - last.said <= JUST_SAID)?;
     let What::Report { trees, report } = &last.what else { return None };
-    one_tree_was(speech, trees, report)
+    not_one_but_other(speech)
+        .or_else(|| one_tree_was(speech, trees, report))
         .or_else(|| not_this_but_that(speech, report).map(corrected))
         .or_else(|| how_much_rust(speech, report).map(corrected))
         .or_else(|| multiple(speech, report).map(corrected))
@@ -26,6 +27,21 @@ pub(super) fn read(speech: &Speech) -> Option<Vec<Request>> {
 
 fn corrected(correction: Correction) -> Vec<Request> {
     vec![Request::Correct(correction)]
+}
+
+/// "Wait not Corner Wall": the second of them.
+fn not_one_but_other(speech: &Speech) -> Option<Vec<Request>> {
+    let not = speech.tokens.iter().take(4).position(|token| token.is("not"))?;
+    let [one, other] = speech.mentions.as_slice() else { return None };
+    let beside = one.range.start == not + 1 && one.range.end == other.range.start;
+    let only = speech.tokens.iter().enumerate().all(|(index, token)| {
+        one.range.contains(&index)
+            || other.range.contains(&index)
+            || token.is_mark()
+            || token.is_any(words!("wait no not sorry oops it was oh ah actually on i mean meant"))
+    });
+    let trees = speech.names.selection(&other.trees, &[]).filter(|_| beside && only)?;
+    Some(corrected(Correction::Trees(trees)))
 }
 
 /// "Corner was 7", behind a harvest of Corner: that one, and its number.
