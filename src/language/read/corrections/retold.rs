@@ -31,17 +31,17 @@ fn corrected(correction: Correction) -> Vec<Request> {
 
 /// "Wait not Corner Wall": the second of them.
 fn not_one_but_other(speech: &Speech) -> Option<Vec<Request>> {
+    const MOST_WORDS: usize = 10;
+    let opens = |token: &Token| {
+        token.is_mark() || token.is_any(words!("wait no sorry oops it was oh ah actually on i mean meant"))
+    };
     let not = speech.tokens.iter().take(4).position(|token| token.is("not"))?;
-    let [one, other] = speech.mentions.as_slice() else { return None };
-    let beside = one.range.start == not + 1 && one.range.end == other.range.start;
-    let only = speech.tokens.iter().enumerate().all(|(index, token)| {
-        one.range.contains(&index)
-            || other.range.contains(&index)
-            || token.is_mark()
-            || token.is_any(words!("wait no not sorry oops it was oh ah actually on i mean meant"))
-    });
-    let trees = speech.names.selection(&other.trees, &[]).filter(|_| beside && only)?;
-    Some(corrected(Correction::Trees(trees)))
+    let behind = speech.part(&speech.tokens[not + 1..]);
+    let [one, other] = behind.mentions.as_slice() else { return None };
+    let beside = one.range.start == 0 && one.range.end == other.range.start;
+    let only = speech.tokens[..not].iter().all(opens) && behind.tokens[other.range.end..].iter().all(opens);
+    let trees = speech.names.selection(&other.trees, &[])?;
+    (beside && only && speech.tokens.len() <= MOST_WORDS).then(|| corrected(Correction::Trees(trees)))
 }
 
 /// "Corner was 7", behind a harvest of Corner: that one, and its number.
