@@ -322,6 +322,11 @@ fn read_speech(speech: &Speech, memory: &mut records::Memory, reading: &mut Read
         return append(reading, other);
     }
     let Some(at) = within else {
+        // "What is leaf rust": asked, if without its mark, and of nothing known here.
+        if asks::opens_with_question_word(tokens) {
+            reading.doubts.push(doubt(DoubtKind::NotUnderstood, speech.text));
+            return;
+        }
         return records::read(speech, memory, reading);
     };
     let told = Speech { asked: clauses::Asked::No, ..speech.part(&tokens[..at]) };

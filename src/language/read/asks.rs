@@ -1,7 +1,9 @@
 //! Questions.
 
+mod bare;
 mod topic;
 
+use self::bare::is_bare_words;
 use super::Speech;
 use super::clauses::Asked;
 use super::lexicon::Sense;
@@ -439,6 +441,23 @@ pub(super) fn opens_question(tokens: &[Token]) -> bool {
         || is_bare_words(words)
 }
 
+/// "What is leaf rust", "how do I ...": no report begins so.
+pub(super) fn opens_with_question_word(tokens: &[Token]) -> bool {
+    let first = tokens.iter().find(|token| !token.is_mark());
+    first.is_some_and(|first| first.is_any(words!("what what's whats how why which where who")))
+        && tokens.iter().any(|token| {
+            token.senses.has_any(&[
+                Sense::Rust,
+                Sense::Fig,
+                Sense::Copper,
+                Sense::Sulfur,
+                Sense::Oil,
+                Sense::Frost,
+            ])
+        })
+        && opens_question(tokens)
+}
+
 fn any_of(words: &[&Token], texts: WordList) -> bool {
     words.iter().any(|word| word.is_any(texts))
 }
@@ -447,109 +466,6 @@ fn is_bare(tokens: &[Token]) -> bool {
     let words: Vec<&Token> = tokens.iter().filter(|token| !token.is_mark()).collect();
     is_bare_words(&words)
 }
-
-fn is_bare_words(words: &[&Token]) -> bool {
-    const MOST_WORDS: usize = 5;
-    if words.len() > MOST_WORDS {
-        return false;
-    }
-    let line: Vec<&str> = words.iter().map(|token| token.text.as_str()).collect();
-    let line = line.join(" ");
-    let line = line.strip_suffix(" please").unwrap_or(&line);
-    BARE.contains(&line)
-}
-
-const BARE: &[&str] = &[
-    "help",
-    "help me",
-    "commands",
-    "menu",
-    "instructions",
-    "examples",
-    "why",
-    "why not",
-    "how come",
-    "forecast",
-    "weather",
-    "weather forecast",
-    "forecast this week",
-    "weather this week",
-    "ahead",
-    "outlook",
-    "frost",
-    "frost tonight",
-    "frost date",
-    "frost dates",
-    "season",
-    "season summary",
-    "summary",
-    "status",
-    "status report",
-    "log",
-    "the log",
-    "journal",
-    "history",
-    "spray",
-    "spray today",
-    "spray now",
-    "spray this week",
-    "spray tonight",
-    "spray tomorrow",
-    "spray window",
-    "next spray",
-    "last spray",
-    "water",
-    "water today",
-    "watering",
-    "water pots",
-    "mix",
-    "settings",
-    "my garden",
-    "garden",
-    "trees",
-    "my trees",
-    "my settings",
-    "pots vs ground",
-    "pots against ground",
-    "pots or ground",
-    "pots versus ground",
-    "season so far",
-    "whats ahead",
-    "the week ahead",
-    "week ahead",
-    "worth spraying",
-    "people",
-    "products",
-    "my products",
-    "reason",
-    "reasons",
-    "next steps",
-    "to do",
-    "todo list",
-    "to do list",
-    "today's jobs",
-    "jobs today",
-    "rain today",
-    "rain tonight",
-    "rain this week",
-    "rain tomorrow",
-    "more info",
-    "details",
-    "report please",
-    "garden status",
-    "tree status",
-    "totals",
-    "harvest so far",
-    "harvest total",
-    "harvest totals",
-    "total harvest",
-    "last rain",
-    "last note",
-    "last notes",
-    "the last notes",
-    "labels",
-    "my labels",
-];
 
 /// How many words of politeness stand before an order: "please may I | rename ...", "I'd like to | change ...".
 pub(super) fn ordered_politely(tokens: &[Token]) -> usize {

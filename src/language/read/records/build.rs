@@ -2,7 +2,7 @@
 
 use super::predicate::Predicate;
 use super::stages::is_fall;
-use super::strangers::{placed_elsewhere, stranger, unknown_tree};
+use super::strangers::{is_only_where, placed_elsewhere, stranger, unknown_tree};
 use super::{Held, Memory, Part, rust, strangers};
 use crate::language::read::amounts::{Amount, Measured, bare_depth, bare_temperature};
 use crate::language::read::lexicon::Sense;
@@ -302,7 +302,7 @@ fn trees(
     let none_seen = matches!(report, Report::Scouted { amount: RustAmount::None, .. });
     if predicate == Predicate::Planted
         // "Planted a new Violette in the ground": where, not which.
-        && (part.trees.is_vague() || !part.trees.names_one_by_name())
+        && (part.trees.is_vague() || !part.trees.names_one_by_name() || is_only_where(speech, part))
         && let Some(name) = stranger(speech, part)
     {
         return Some(Selection::Named(vec![name]));

@@ -62,6 +62,18 @@ pub(super) fn placed_behind(speech: &Speech, part: &Part) -> Option<String> {
     (count > 0).then(|| speech.typed(part.range.start + from, part.range.start + from + count).to_owned())
 }
 
+/// "Planted a Violette | in the ground by the wall": every tree named is a place.
+pub(super) fn is_only_where(speech: &Speech, part: &Part) -> bool {
+    let within = |mention: &&crate::language::read::names::Mention| part.range.contains(&mention.range.start);
+    speech.mentions.iter().filter(within).all(|mention| {
+        speech.tokens[part.range.start..mention.range.start]
+            .iter()
+            .rev()
+            .take(2)
+            .any(|token| token.is_any(words!("in by near beside behind at under next against")))
+    })
+}
+
 /// A word nobody knows, where a tree would stand.
 pub(super) fn stranger(speech: &Speech, part: &Part) -> Option<String> {
     let clause = part.clause(speech.tokens);
