@@ -215,7 +215,12 @@ fn ago(stretch: &[Token], index: usize, now: Now, moment: &mut Moment) -> Option
         at += 1;
     }
     let unit = next(at)?;
-    next(at + 1).filter(|word| word.is_any(words!("ago back earlier")))?;
+    // "It is three days that I watered", "3 days since I watered"
+    let since = next(at + 1).is_some_and(|word| word.is_any(words!("that since")))
+        && next(at + 2).is_some_and(|who| who.is_any(words!("i we")))
+        && index > 0
+        && stretch[..index].iter().rev().take(3).any(|word| word.is_any(words!("it it's its been is")));
+    next(at + 1).filter(|word| since || word.is_any(words!("ago back earlier")))?;
     let minutes = match unit.text.as_str() {
         "hour" | "hours" | "hr" | "hrs" => Some(amount * 60.0),
         "minute" | "minutes" | "min" | "mins" => Some(amount),

@@ -297,6 +297,20 @@ fn parts(speech: &Speech) -> Vec<Part> {
             _ => Senses::default(),
         };
         let mut part = part(speech, &clause, heading);
+        // "The squirrel sat there and | ate 2 off Celeste": she picked them, not we.
+        let thief = parts.last().is_some_and(|before| {
+            let clause = &speech.tokens[before.range.clone()];
+            clause.iter().any(|token| {
+                token.senses.has(Sense::Creature) && !token.is_any(words!("kid kids baby grandkids children"))
+            }) && !clause.iter().any(|token| token.is_any(words!("i we")))
+        });
+        let takes = speech.tokens[clause.range.clone()]
+            .iter()
+            .find(|token| !token.is_mark())
+            .is_some_and(|first| first.is_any(words!("ate took stole got grabbed had pecked")));
+        if thief && takes && part.predicate == Some(Predicate::Picked) {
+            part.predicate = Some(Predicate::Nothing);
+        }
         // "Scouted all: Celeste 0, Wall 15, Corner 20 percent"
         if shares_all {
             part.amounts.iter_mut().for_each(super::amounts::Measured::take_percent);
