@@ -44,6 +44,8 @@ pub struct Context<'a> {
     pub open_question: Option<&'a OpenQuestion>,
     /// The last thing this person reported, for corrections.
     pub last: Option<&'a Entry>,
+    /// All that stands of the message that told it, for "Corner was 7".
+    pub last_message: &'a [Entry],
     /// What the bot answers to.
     pub bot_name: &'a str,
 }
@@ -194,7 +196,8 @@ fn read_sentence(
     let text = sentence.text;
     // "Copper on Wall. Not on Corner": the second corrects what the first told, not what was told before.
     let own = told_before(reading, context);
-    let context = &Context { last: own.as_ref().or(context.last), ..*context };
+    let last_message = if own.is_some() { &[] } else { context.last_message };
+    let context = &Context { last: own.as_ref().or(context.last), last_message, ..*context };
     if let Some(setting) = places::position(text) {
         return settings::add_position(setting, reading);
     }

@@ -211,6 +211,21 @@ pub enum DoubtKind {
     ForgetAsked,
 }
 
+impl DoubtKind {
+    /// Whether a word or two settles it, read into the message that raised it.
+    pub fn can_be_answered(self) -> bool {
+        matches!(
+            self,
+            Self::UnknownTree
+                | Self::WhichTree
+                | Self::UnknownProduct
+                | Self::WhichProduct
+                | Self::HowMuch
+                | Self::ImpossibleAmount
+        )
+    }
+}
+
 /// A question the bot asked and is waiting on: the message that raised it, and the doubt.
 #[derive(Clone, Debug, PartialEq)]
 pub struct OpenQuestion {

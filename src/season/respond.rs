@@ -264,16 +264,7 @@ impl<'a> Conversation<'a> {
 
     /// A doubt that an answer would settle stays open; any other message closes what was open.
     fn next_question(&self, reading: &Reading) -> QuestionChange {
-        let open = reading.doubts.iter().find(|doubt| {
-            matches!(
-                doubt.kind,
-                DoubtKind::UnknownTree
-                    | DoubtKind::WhichTree
-                    | DoubtKind::UnknownProduct
-                    | DoubtKind::WhichProduct
-                    | DoubtKind::HowMuch
-            )
-        });
+        let open = reading.doubts.iter().find(|doubt| doubt.kind.can_be_answered());
         if self.asked_to_forget {
             let doubt = Doubt {
                 kind: DoubtKind::ForgetAsked,
@@ -288,6 +279,10 @@ impl<'a> Conversation<'a> {
             });
         }
         match open {
+            // Asked again, it is of the message that raised it.
+            Some(doubt) if self.facts.open_question.as_ref().is_some_and(|open| open.doubt == *doubt) => {
+                QuestionChange::Keep
+            }
             Some(doubt) => QuestionChange::Open(OpenQuestion {
                 text: self.heard.text.clone(),
                 doubt: doubt.clone(),

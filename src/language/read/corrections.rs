@@ -2,6 +2,7 @@
 
 mod amendment;
 mod meant;
+mod told_anew;
 
 use self::amendment::{Amendment, Strength, before_idle_tail, behind_owning_up};
 use super::amounts::{Amount, amounts, bare_depth};
@@ -40,6 +41,9 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
     }
     if is_no_rust_after_all(speech) {
         reading.requests.push(Request::Correct(Correction::Severity(RustAmount::None)));
+        return true;
+    }
+    if told_anew::read(speech, reading) {
         return true;
     }
     let Some(amendment) = Amendment::of(speech.tokens) else { return false };

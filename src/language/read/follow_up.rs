@@ -32,7 +32,7 @@ pub(super) fn answer(text: &str, context: &Context) -> Option<Reading> {
         return None;
     }
     // The moment of the first message is the moment of the report.
-    let first = Context { open_question: None, last: None, at: question.said, ..*context };
+    let first = Context { open_question: None, last: None, last_message: &[], at: question.said, ..*context };
     let answer = Answer { text, words: &words, names: &names, context };
     let completed = answer.completed(question)?;
     let whole = fresh(&completed, &first);
