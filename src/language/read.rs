@@ -23,6 +23,7 @@ mod repair;
 mod settings;
 mod spelling;
 mod tokens;
+mod undo;
 mod word_list;
 
 use chrono::{DateTime, Utc};
@@ -296,7 +297,8 @@ fn read_speech(speech: &Speech, memory: &mut records::Memory, reading: &mut Read
         !(mixing || only_names || words <= 2 && frost)
     });
     let meant = memory.last_trees().cloned().or_else(|| addition::trees_meant(speech));
-    if asides::short(speech, &mut other)
+    if undo::read(speech, &mut other)
+        || asides::short(speech, &mut other)
         || corrections::read(speech, &mut other)
         || settings::read(speech, &mut other)
         || within.is_none() && asks::read(speech, meant.as_ref(), &mut other)

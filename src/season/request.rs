@@ -221,8 +221,12 @@ impl DoubtKind {
                 | Self::UnknownProduct
                 | Self::WhichProduct
                 | Self::HowMuch
-                | Self::ImpossibleAmount
-        )
+        ) || self.is_of_a_value()
+    }
+
+    /// An amount or a day that cannot be: nothing was asked, and it is told again.
+    pub fn is_of_a_value(self) -> bool {
+        matches!(self, Self::ImpossibleAmount | Self::ImpossibleDate | Self::StillToCome)
     }
 }
 

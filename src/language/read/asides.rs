@@ -338,6 +338,11 @@ fn opens_with_undo(speech: &Speech, words: &[&str]) -> bool {
         .take_while(|token| !token.is_any(words!(", ; - . (")))
         .map(|token| token.text.as_str())
         .collect();
+    // "My mistake, that was sulfur" owns up and puts right.
+    let owns_up = first.iter().any(|word| matches!(*word, "mistake" | "mistaken" | "wrong" | "error"));
+    if owns_up && super::corrections::read(speech, &mut Reading::default()) {
+        return false;
+    }
     let by_order = by_order || (2..words.len()).contains(&first.len()) && is_undo(&first);
     // "No he didn't, scratch that"
     let behind = speech.tokens.iter().rposition(|token| token.is_any(words!(", ; -"))).map(|at| {

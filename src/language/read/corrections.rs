@@ -52,6 +52,9 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
     if !is_fragment(&speech.part(amendment.tokens)) {
         amendment.tokens = before_idle_tail(amendment.tokens);
     }
+    if !is_fragment(&speech.part(amendment.tokens)) {
+        amendment.tokens = told_anew::before_what_was_missed(amendment.tokens, speech.context.last);
+    }
     let fragment = speech.part(amendment.tokens);
     if amendment.strength == Strength::Weak && !is_fragment(&fragment) {
         return false;

@@ -1,5 +1,7 @@
 //! A short answer to what was asked back: the message that raised the question, read again with the answer in it.
 
+mod said_again;
+
 use super::lexicon::Sense;
 use super::names::{Names, Product};
 use super::tokens::{Token, tokens};
@@ -34,9 +36,44 @@ pub(super) fn answer(text: &str, context: &Context) -> Option<Reading> {
     // The moment of the first message is the moment of the report.
     let first = Context { open_question: None, last: None, last_message: &[], at: question.said, ..*context };
     let answer = Answer { text, words: &words, names: &names, context };
-    let completed = answer.completed(question)?;
-    let whole = fresh(&completed, &first);
-    let told = fresh(&question.text, &first);
+    answer
+        .completed(question)
+        .and_then(|completed| kept_of(&completed, question, &first))
+        .or_else(|| said_again::mended(text, question, &names, context, &first))
+        .or_else(|| is_no_answer(&words, question).then(|| asked_again(question)))
+}
+
+/// "The usual", "yes" where several were offered: asked once more, and of the same message.
+fn asked_again(question: &OpenQuestion) -> Reading {
+    Reading { doubts: vec![question.doubt.clone()], ..Reading::default() }
+}
+
+/// Words that mean to answer, and do not say which.
+fn is_no_answer(words: &[Token], question: &OpenQuestion) -> bool {
+    const MOST_WORDS: usize = 6;
+    if question.doubt.kind.is_of_a_value() {
+        return false;
+    }
+    let texts: Vec<&str> =
+        words.iter().filter(|token| !token.is_mark()).map(|token| token.text.as_str()).collect();
+    let unsure = matches!(
+        texts.as_slice(),
+        ["yes" | "yeah" | "yep" | "yup" | "y" | "ok" | "sure" | "correct" | "right" | "idk" | "dunno" | "both" | "either"]
+            | ["not", "sure", ..]
+            | ["i'm" | "im", "not", "sure", ..]
+            | ["i", "don't" | "dont", "know" | "remember", ..]
+            | ["don't" | "dont", "know" | "remember", ..]
+            | ["no", "idea", ..]
+    );
+    let vague = texts.len() <= MOST_WORDS
+        && texts.iter().any(|text| matches!(*text, "usual" | "same" | "always" | "other" | "whichever"));
+    unsure && texts.len() <= MOST_WORDS || vague
+}
+
+/// What a message reads as with the answer in it, less what was kept of it already.
+fn kept_of(completed: &str, question: &OpenQuestion, first: &Context) -> Option<Reading> {
+    let whole = fresh(completed, first);
+    let told = fresh(&question.text, first);
     // What was understood the first time is kept already.
     let news: Vec<Request> =
         whole.requests.iter().filter(|request| !told.requests.contains(request)).cloned().collect();
@@ -134,7 +171,10 @@ impl Answer<'_> {
     fn completed(&self, question: &OpenQuestion) -> Option<String> {
         let (text, doubted) = (question.text.trim(), question.doubt.words.trim());
         let with = |words: String| {
-            if doubted.is_empty() || !text.contains(doubted) {
+            if !doubted.is_empty() && !text.contains(doubted) {
+                // The clause as it was mended since: "picked 5" (which tree?), "make that 12" (which tree?), "Wall".
+                words
+            } else if doubted.is_empty() {
                 format!("{text} {words}")
             } else {
                 text.replacen(doubted, &words, 1)

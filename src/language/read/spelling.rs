@@ -8,6 +8,16 @@ use super::word_list::words;
 /// Reads words nobody knows as the word of the garden they are a slip of, unless a name is as near.
 pub(super) fn mend(tokens: &mut [Token], names: &Names) {
     read_samples(tokens);
+    // "W8 no Corner"
+    if let [first, eight, ..] = tokens
+        && first.is("w")
+        && eight.is("8")
+        && eight.joined
+    {
+        first.reword("wait");
+        eight.reword(",");
+        eight.number = None;
+    }
     for token in tokens.iter_mut() {
         if let Some((_, word)) = SHORT.iter().find(|(short, _)| token.is(short)) {
             token.reword(word);
@@ -91,7 +101,7 @@ fn drawn_out(typed: &str) -> Option<String> {
 }
 
 /// Words cut short in haste or by ear.
-const SHORT: [(&str, &str); 38] = [
+const SHORT: [(&str, &str); 37] = [
     ("waht", "what"),
     ("wht", "what"),
     ("befor", "before"),
@@ -103,7 +113,6 @@ const SHORT: [(&str, &str); 38] = [
     ("sorrry", "sorry"),
     ("ment", "meant"),
     ("meent", "meant"),
-    ("w8", "wait"),
     ("wiat", "wait"),
     ("mistkae", "mistake"),
     ("mistak", "mistake"),

@@ -22,6 +22,10 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
         reading.requests.extend(found.into_iter().map(Request::Correct));
         return true;
     }
+    if is_product_of_no_spray(speech) {
+        reading.doubts.push(doubt(DoubtKind::NothingThere, speech.text));
+        return true;
+    }
     // What cannot be put right in one word is asked back, and no plan: "swap them", "that was Bo, not me".
     if is_swap(speech) || is_of_another_person(speech) || is_of_another_tree(speech) {
         reading.doubts.push(doubt(DoubtKind::NotUnderstood, speech.text));
@@ -178,7 +182,7 @@ fn reckoned(speech: &Speech) -> Option<Vec<Correction>> {
         return None;
     }
     let texts: Vec<&str> = words.iter().map(|token| token.text.as_str()).collect();
-    let number = words.iter().find_map(|token| token.number);
+    let number = words.iter().filter(|token| !token.is_any(words!("half twice"))).find_map(|token| token.number);
     let reckon: Box<dyn Fn(f64) -> f64> = match (texts.as_slice(), number) {
         (["double", "that" | "it"] | ["twice", "that" | "as"] | ["twice", "as", "much" | "many"], _) => {
             Box::new(|told| told * 2.0)
@@ -217,6 +221,29 @@ fn reckoned(speech: &Speech) -> Option<Vec<Correction>> {
     correction.map(|correction| vec![correction])
 }
 
+/// "'Twas 11, I'd two more in my pocket", "it was 11, missed 2": the whole stands before its reason. Where it is
+/// not more than was told, which of the two counts is for the grower to say.
+pub(super) fn before_what_was_missed<'t>(tokens: &'t [Token], last: Option<&Entry>) -> &'t [Token] {
+    let Some(comma) = tokens.iter().position(|token| token.is_any(words!(", ; - ( cause because as since cuz")))
+    else {
+        return tokens;
+    };
+    let (told, reason) = (&tokens[..comma], &tokens[comma + 1..]);
+    let Some(Report::Picked { count: Some(before), .. }) = last.and_then(report_of) else { return tokens };
+    let total = told.iter().find_map(|token| token.number);
+    let missed = reason.iter().find_map(|token| token.number);
+    let missing = reason.iter().any(|token| {
+        token.is_any(words!("more another extra missed forgot found left had i'd others pocket overlooked dropped"))
+    });
+    let work = reason.iter().any(|token| {
+        is_verb(token.senses) || token.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil])
+    });
+    match (total, missed) {
+        (Some(total), Some(missed)) if total > f64::from(*before) && missed < total && missing && !work => told,
+        _ => tokens,
+    }
+}
+
 fn report_of(entry: &Entry) -> Option<&Report> {
     match &entry.what {
         What::Report { report, .. } => Some(report),
@@ -248,10 +275,36 @@ fn is_of_another_person(speech: &Speech) -> bool {
     const MOST_WORDS: usize = 8;
     let tokens = speech.tokens;
     let told = tokens.first().is_some_and(|first| first.is_any(words!("that it no actually sorry oops")));
-    let not_me = tokens.windows(2).any(|pair| pair[0].is("not") && pair[1].is_any(words!("me us")));
+    let not_me = tokens
+        .windows(2)
+        .any(|pair| pair[0].is_any(words!("not wasn't wasnt isn't")) && pair[1].is_any(words!("me us")));
     let person = tokens.iter().any(|token| speech.names.is_person(&token.text))
         || tokens.iter().any(|token| token.senses.has(Sense::Someone));
     tokens.len() <= MOST_WORDS && told && not_me && person && speech.context.last.is_some()
+}
+
+/// "Make it copper", behind figs picked: no spray to correct, and none told.
+fn is_product_of_no_spray(speech: &Speech) -> bool {
+    const MOST_WORDS: usize = 10;
+    let tokens = speech.tokens;
+    let last = speech.context.last.and_then(report_of);
+    let lead = tokens.iter().take_while(|token| {
+        token.is_mark() || token.is_any(words!("no oops sorry wait actually it that this change make to should be have been was the"))
+    });
+    let lead = lead.count();
+    let orders = tokens[..lead].windows(2).any(|pair| {
+        pair[0].is_any(words!("make change")) && pair[1].is_any(words!("it that"))
+            || pair[0].is("should") && pair[1].is_any(words!("be have"))
+    });
+    let product = tokens
+        .get(lead)
+        .is_some_and(|token| token.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil]));
+    let work = tokens.iter().any(|token| is_verb(token.senses));
+    tokens.len() <= MOST_WORDS
+        && orders
+        && product
+        && !work
+        && last.is_some_and(|report| !matches!(report, Report::Sprayed { .. }))
 }
 
 /// "No, the other one": which of them is not said.
