@@ -3,9 +3,9 @@
 mod said_again;
 
 use super::lexicon::Sense;
-use super::names::{Names, Product};
+use super::names::{Mention, Names, Product};
 use super::tokens::{Token, tokens};
-use super::{Context, fresh};
+use super::{Context, asides, fresh};
 use crate::language::read::word_list::{WordList, words};
 use crate::season::request::{DoubtKind, OpenQuestion, Reading, Request, Selection, When};
 use crate::season::selection::selected;
@@ -26,6 +26,13 @@ pub(super) fn answer(text: &str, context: &Context) -> Option<Reading> {
     }
     let words = tokens(text);
     if is_never_mind(&words) {
+        return Some(Reading { requests: vec![Request::Decline], ..Reading::default() });
+    }
+    // Nothing of what raised the question is there to undo, and what stands before it stays.
+    let plain: Vec<&str> =
+        words.iter().filter(|token| !token.is_mark()).map(|token| token.text.as_str()).collect();
+    let kept = context.last.is_some_and(|last| last.event == question.event);
+    if !kept && asides::is_undo(&plain) {
         return Some(Reading { requests: vec![Request::Decline], ..Reading::default() });
     }
     let names = Names::of(context.garden);
@@ -238,8 +245,14 @@ impl Answer<'_> {
             }
         }
         let mentions = self.names.mentions(self.words, self.text);
+        // "All of them from Wall": all the figs, and one tree.
+        let of_all = |mention: &Mention| {
+            matches!(self.names.selection(&mention.trees, &[]), Some(Selection::All))
+        };
+        let some = mentions.iter().any(|mention| !of_all(mention));
         let names: Vec<String> = mentions
             .iter()
+            .filter(|mention| !(some && of_all(mention)))
             .filter(|mention| {
                 question.doubt.kind == DoubtKind::WhichTree || self.names.unsure(&mention.trees).is_none()
             })

@@ -18,7 +18,8 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
     }
     let lead = words.iter().take_while(|token| is_lead(token)).count();
     let words = &words[lead..];
-    if lead > 0 && (words.len() > 1 || words[0].is("undo")) && is_undo(words) || is_of_what_was_said(words) {
+    let whole = words.len() > 1 || words.first().is_some_and(|word| word.is("undo"));
+    if lead > 0 && whole && is_undo(words) || is_of_what_was_said(words) {
         reading.requests.push(Request::Undo);
         return true;
     }
