@@ -1,5 +1,7 @@
 //! What a few words say behind a report: "upper leaves", "at 7 am", "and Whip"; and a tree's name alone.
 
+mod more;
+
 use super::amounts::{Amount, amounts};
 use super::clauses::Asked;
 use super::lexicon::Sense;
@@ -34,7 +36,9 @@ pub(super) fn read(text: &str, names: &Names, context: &Context, reading: &mut R
     }
     spelling::mend(&mut tokens, names);
     let speech = Speech::of(text, &tokens, names, context, Asked::No);
-    let request = name_alone(&speech)
+    let request = more::all_of_them(&speech, context.garden)
+        .or_else(|| name_alone(&speech))
+        .or_else(|| more::figs(&speech).map(Request::Record))
         .or_else(|| more_trees(&speech).map(Request::Record))
         .or_else(|| addition(&speech).map(Request::Correct));
     if let Some(request) = request {
@@ -60,7 +64,7 @@ fn addition(speech: &Speech) -> Option<Correction> {
     if speech.tokens.iter().any(|token| token.is("?")) {
         return None;
     }
-    level(speech, report).or_else(|| how_much(speech, report)).or_else(|| when(speech, entry))
+    level(speech, report).or_else(|| more::severity(speech, report)).or_else(|| how_much(speech, report)).or_else(|| when(speech, entry))
 }
 
 fn just_reported<'c>(context: &Context<'c>) -> Option<(&'c [String], &'c Report, &'c Entry)> {

@@ -4,6 +4,8 @@ mod amendment;
 mod meant;
 mod told_anew;
 
+pub(super) use self::told_anew::told_of_all;
+
 use self::amendment::{Amendment, Strength, before_idle_tail, behind_owning_up};
 use super::amounts::{Amount, amounts, bare_depth};
 use super::clauses::Asked;

@@ -11,6 +11,8 @@ use crate::season::garden::{UnitSystem, YearDay};
 
 /// A date this little ahead is a slip for the future, not last year's.
 const NEAR: TimeDelta = TimeDelta::days(60);
+/// And without its year no date is meant that lies further back: "picked 5 on 12/25", told in July.
+const LONGEST_BACK: TimeDelta = TimeDelta::days(150);
 
 /// A date at a place in a stretch and the tokens it took; no date where no calendar has one.
 pub(super) fn date_at(stretch: &[Token], index: usize, now: Now) -> Option<(Option<NaiveDate>, usize)> {
@@ -32,11 +34,9 @@ pub(super) fn date_at(stretch: &[Token], index: usize, now: Now) -> Option<(Opti
             let today = now.today();
             let date = NaiveDate::from_ymd_opt(year.map_or(today.year(), |year| year as i32), month, day);
             let date = date.map(|date| {
-                if year.is_none() && date > today + NEAR {
-                    date.with_year(today.year() - 1).unwrap_or(date)
-                } else {
-                    date
-                }
+                let before = date.with_year(today.year() - 1).unwrap_or(date);
+                let ahead = year.is_none() && date > today + NEAR;
+                if ahead && today - before <= LONGEST_BACK { before } else { date }
             });
             Some((date, count + usize::from(behind.is_some())))
         })
