@@ -308,7 +308,9 @@ fn read_speech(speech: &Speech, memory: &mut records::Memory, reading: &mut Read
         return append(reading, other);
     }
     let Some(at) = within else {
-        return records::read(speech, memory, reading);
+        let planted_from = reading.requests.len();
+        records::read(speech, memory, reading);
+        return settings::stand_of_planted(speech, planted_from, reading);
     };
     let told = Speech { asked: clauses::Asked::No, ..speech.part(&tokens[..at]) };
     records::read(&told, memory, reading);

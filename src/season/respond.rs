@@ -76,9 +76,15 @@ impl<'a> Conversation<'a> {
 
     fn hold(mut self, reading: &Reading, edit_of: Option<&EventId>) -> Outcome {
         let before = self.facts.clone();
-        if let Some(refusal) = self.refusal(reading) {
+        let refusal = self.refusal(reading);
+        let reports = reading.requests.iter().any(|request| matches!(request, Request::Record(_)));
+        // "Planted Violette in a 5 gal pot", from a helper: the planting is kept, and what it would settle is not.
+        let reports_only = refusal == Some(Refusal::NotKeeper) && reports;
+        if let Some(refusal) = refusal {
             self.answers.push(Answer::Refused { refusal });
-            return self.finish();
+            if !reports_only {
+                return self.finish();
+            }
         }
         if let Some(original) = edit_of {
             self.event = original.clone();
@@ -89,7 +95,9 @@ impl<'a> Conversation<'a> {
         }));
         self.corrected_trees = self.trees_corrected(&reading.requests);
         for request in &reading.requests {
-            self.take(request);
+            if !(reports_only && matches!(request, Request::Set(_))) {
+                self.take(request);
+            }
         }
         self.tell_of_records(&before, reading);
         self.tell_of_settings();

@@ -1,7 +1,7 @@
 //! A clause into a record, or into the doubt that keeps it from being one.
 
 use super::predicate::Predicate;
-use super::strangers::{placed_elsewhere, stranger};
+use super::strangers::{newly_planted, placed_elsewhere, stranger};
 use super::{Held, Memory, Part, rust};
 use crate::language::read::amounts::{Amount, Measured, bare_depth, bare_temperature};
 use crate::language::read::lexicon::Sense;
@@ -290,8 +290,7 @@ fn trees(
     }
     let none_seen = matches!(report, Report::Scouted { amount: RustAmount::None, .. });
     if predicate == Predicate::Planted
-        && (part.trees.is_vague() || part.trees.is_empty())
-        && let Some(name) = stranger(speech, part)
+        && let Some(name) = newly_planted(speech, part)
     {
         return Some(Selection::Named(vec![name]));
     }

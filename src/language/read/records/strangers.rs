@@ -43,6 +43,32 @@ pub(super) fn stranger(speech: &Speech, part: &Part) -> Option<String> {
     Some(speech.typed(first, part.range.start + end).to_owned())
 }
 
+/// "Planted Violette in the ground": the name right behind the verb, wherever she stands; or the only one there is.
+pub(super) fn newly_planted(speech: &Speech, part: &Part) -> Option<String> {
+    let clause = part.clause(speech.tokens);
+    let behind = clause.iter().position(|token| token.senses.has(Sense::Planted)).map(|verb| {
+        verb + 1
+            + clause[verb + 1..]
+                .iter()
+                .take_while(|token| {
+                    token.senses.has(Sense::Article) || token.is_any(words!("new young fig tree called named my our"))
+                })
+                .count()
+    });
+    let typed = |token: &Token| speech.text.get(token.span.clone()).unwrap_or("");
+    let index = behind.filter(|index| {
+        clause
+            .get(*index)
+            .is_some_and(|token| is_unknown(token) && typed(token).starts_with(char::is_uppercase))
+    });
+    if let Some(index) = index {
+        let end = (index + 1..clause.len()).find(|at| !is_unknown(&clause[*at])).unwrap_or(clause.len());
+        let first = part.range.start + index;
+        return Some(speech.typed(first, part.range.start + end).to_owned());
+    }
+    (part.trees.is_vague() || part.trees.is_empty()).then(|| stranger(speech, part)).flatten()
+}
+
 /// "... on Rusty": a word of the language with the capital of a name, where a tree would stand.
 fn is_called(speech: &Speech, part: &Part, clause: &[Token], index: usize) -> bool {
     let token = &clause[index];
