@@ -250,7 +250,14 @@ impl<'a> Conversation<'a> {
             self.answers.push(Answer::Broken(rule));
         }
         self.answers.extend(advice);
-        self.answers.push(Answer::Noted(noted));
+        // What a correction left is told with it.
+        let told = self.answers.iter().any(|answer| {
+            matches!(answer, Answer::TakenBack(TakenBack { items, because: TakenBackBecause::Corrected, .. })
+                if *items == noted.items)
+        });
+        if !(told && noted.assumptions.is_empty()) {
+            self.answers.push(Answer::Noted(noted));
+        }
     }
 
     fn changed_advice(&self, before: &Facts) -> Option<Answer> {

@@ -45,28 +45,23 @@ pub(super) fn stranger(speech: &Speech, part: &Part) -> Option<String> {
 
 /// "Planted Violette in the ground": the name right behind the verb, wherever she stands; or the only one there is.
 pub(super) fn newly_planted(speech: &Speech, part: &Part) -> Option<String> {
-    let clause = part.clause(speech.tokens);
-    let behind = clause.iter().position(|token| token.senses.has(Sense::Planted)).map(|verb| {
-        verb + 1
-            + clause[verb + 1..]
-                .iter()
-                .take_while(|token| {
-                    token.senses.has(Sense::Article) || token.is_any(words!("new young fig tree called named my our"))
-                })
-                .count()
-    });
-    let typed = |token: &Token| speech.text.get(token.span.clone()).unwrap_or("");
-    let index = behind.filter(|index| {
-        clause
-            .get(*index)
-            .is_some_and(|token| is_unknown(token) && typed(token).starts_with(char::is_uppercase))
-    });
-    if let Some(index) = index {
-        let end = (index + 1..clause.len()).find(|at| !is_unknown(&clause[*at])).unwrap_or(clause.len());
-        let first = part.range.start + index;
-        return Some(speech.typed(first, part.range.start + end).to_owned());
-    }
-    (part.trees.is_vague() || part.trees.is_empty()).then(|| stranger(speech, part)).flatten()
+    let of_none = part.trees.is_vague() || part.trees.is_empty();
+    names_new(speech, part.clause(speech.tokens))
+        .or_else(|| of_none.then(|| stranger(speech, part)).flatten())
+}
+
+/// A name nobody knows right behind "planted".
+pub(super) fn names_new(speech: &Speech, clause: &[Token]) -> Option<String> {
+    let behind = clause.iter().position(|token| token.senses.has(Sense::Planted))? + 1;
+    let small = |token: &&Token| {
+        token.senses.has(Sense::Article) || token.is_any(words!("new young fig tree called named my our"))
+    };
+    let name = &clause[behind + clause[behind..].iter().take_while(small).count()..];
+    let first = name.first().filter(|token| is_unknown(token))?;
+    let typed = speech.text.get(first.span.start..)?;
+    let last = name.iter().take_while(|token| is_unknown(token)).last()?;
+    let words = speech.text.get(first.span.start..last.span.end)?;
+    typed.starts_with(char::is_uppercase).then(|| words.to_owned())
 }
 
 /// "... on Rusty": a word of the language with the capital of a name, where a tree would stand.
