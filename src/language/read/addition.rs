@@ -39,6 +39,7 @@ pub(super) fn read(text: &str, names: &Names, context: &Context, reading: &mut R
     let request = more::all_of_them(&speech, context.garden)
         .or_else(|| name_alone(&speech))
         .or_else(|| more::figs(&speech).map(Request::Record))
+        .or_else(|| more::figs_of_another(&speech).map(Request::Record))
         .or_else(|| more_trees(&speech).map(Request::Record))
         .or_else(|| addition(&speech).map(Request::Correct));
     if let Some(request) = request {
@@ -147,7 +148,8 @@ fn how_much(speech: &Speech, report: &Report) -> Option<Correction> {
     let [measured] = found.as_slice() else { return None };
     // "12" alone, behind "picked 9"
     const MOST: f64 = 1500.0;
-    let counted = matches!(report, Report::Picked { count: Some(_), .. }) && speech.tokens.len() == 1;
+    let alone = speech.tokens.iter().filter(|token| !token.is_mark()).count() == 1;
+    let counted = matches!(report, Report::Picked { count: Some(_), .. }) && alone;
     let correction = match measured.amount {
         Amount::Count(count) if counted && count <= MOST => Correction::Number(count),
         Amount::Share(share) if open => Correction::Severity(RustAmount::Severity(share)),
@@ -157,7 +159,7 @@ fn how_much(speech: &Speech, report: &Report) -> Option<Correction> {
     let only = speech.tokens.iter().enumerate().all(|(index, token)| {
         (measured.from..measured.to).contains(&index)
             || is_small(token)
-            || token.is_any(words!("maybe about say perhaps roughly i'd guess it's each apiece"))
+            || token.is_any(words!("maybe about say perhaps roughly i'd guess it's each apiece used i think it got gave them"))
     });
     only.then_some(correction)
 }

@@ -1,6 +1,7 @@
 //! "No, only the two by the wall", "make that 20", "I meant sulfur", "it was yesterday", "19 not 9".
 
 mod amendment;
+mod made_plain;
 mod meant;
 mod told_anew;
 
@@ -45,7 +46,7 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
         reading.requests.push(Request::Correct(Correction::Severity(RustAmount::None)));
         return true;
     }
-    if told_anew::read(speech, reading) {
+    if told_anew::read(speech, reading) || made_plain::read(speech, reading) {
         return true;
     }
     let Some(amendment) = Amendment::of(speech.tokens) else { return false };

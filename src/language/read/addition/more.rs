@@ -9,8 +9,9 @@ use crate::language::read::tokens::Token;
 use crate::language::read::word_list::words;
 use crate::language::read::{Speech, now};
 use crate::season::garden::Garden;
-use crate::season::journal::{Report, RustAmount, RustWords};
-use crate::season::request::{Correction, Record, Request, Selection};
+use crate::season::journal::{Report, RustAmount, RustWords, Timing};
+use crate::season::request::{Correction, Record, Request, Selection, When};
+use crate::season::selection::selected;
 
 /// "Picked 8 more just now", "another 3": of the trees picked last.
 pub(super) fn figs(speech: &Speech) -> Option<Record> {
@@ -45,6 +46,34 @@ pub(super) fn figs(speech: &Speech) -> Option<Record> {
         trees: Selection::Named(trees.to_vec()),
         when: told.when(now(speech.context)),
         report: Report::Picked { count, mass },
+    })
+}
+
+/// "And Corner 3", behind "picked 12 off Wall".
+pub(super) fn figs_of_another(speech: &Speech) -> Option<Record> {
+    let (trees, report, entry) = just_reported(speech.context)?;
+    let [mention] = speech.mentions.as_slice() else { return None };
+    let leads = speech.tokens.first()?.is_any(words!("and also plus & +"));
+    let found = amounts(speech.tokens, &mention.range.clone().collect::<Vec<_>>(), speech.context.garden.units);
+    let [measured] = found.as_slice() else { return None };
+    let Amount::Count(count) = measured.amount else { return None };
+    let only = speech.tokens.iter().enumerate().all(|(index, token)| {
+        (measured.from..measured.to).contains(&index)
+            || mention.range.contains(&index)
+            || is_small(token)
+            || token.senses.has(Sense::Fig)
+            || token.is_any(words!("and also plus & + from off too"))
+    });
+    let picked = matches!(report, Report::Picked { count: Some(_), .. });
+    let sure = speech.names.unsure(&mention.trees).is_none() && mention.trees.is_one();
+    let chosen = speech.names.selection(&mention.trees, &[])?;
+    let other = selected(speech.context.garden, &chosen).iter().all(|name| !trees.contains(name));
+    let whole = (1.0..=MOST).contains(&count) && count.fract() == 0.0;
+    let when = if entry.timing == Timing::Told { When::At(entry.happened) } else { When::Unsaid };
+    (leads && only && picked && sure && other && whole).then(|| Record {
+        trees: chosen,
+        when,
+        report: Report::Picked { count: Some(count as u32), mass: None },
     })
 }
 

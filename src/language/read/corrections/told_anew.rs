@@ -96,7 +96,7 @@ fn is_same(one: &[String], other: &[String]) -> bool {
 }
 
 /// What the last message left, the latest first.
-fn just_told<'c>(speech: &'c Speech) -> impl Iterator<Item = &'c Entry> {
+pub(super) fn just_told<'c>(speech: &'c Speech) -> impl Iterator<Item = &'c Entry> {
     let context = speech.context;
     let beside = context.last_message.iter().rev();
     let last = context.last.into_iter().filter(|_| context.last_message.is_empty());
@@ -244,7 +244,7 @@ pub(super) fn before_what_was_missed<'t>(tokens: &'t [Token], last: Option<&Entr
     }
 }
 
-fn report_of(entry: &Entry) -> Option<&Report> {
+pub(super) fn report_of(entry: &Entry) -> Option<&Report> {
     match &entry.what {
         What::Report { report, .. } => Some(report),
         What::Setting(_) => None,
