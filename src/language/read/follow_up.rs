@@ -7,7 +7,7 @@ use super::names::{Mention, Names, Product};
 use super::tokens::{Token, tokens};
 use super::{Context, asides, fresh};
 use crate::language::read::word_list::{WordList, words};
-use crate::season::request::{DoubtKind, OpenQuestion, Reading, Request, Selection, When};
+use crate::season::request::{Doubt, DoubtKind, OpenQuestion, Reading, Request, Selection, When};
 use crate::season::selection::selected;
 
 /// A question older than this is no longer what a short word answers.
@@ -36,6 +36,9 @@ pub(super) fn answer(text: &str, context: &Context) -> Option<Reading> {
         return Some(Reading { requests: vec![Request::Decline], ..Reading::default() });
     }
     let names = Names::of(context.garden);
+    if let Some(reading) = answer_and_more(text, &words, &names, context) {
+        return Some(reading);
+    }
     let alone = fresh(text, &Context { open_question: None, ..*context });
     if !is_fragment(&words, &names) && stands_alone(&alone) {
         return None;
@@ -48,6 +51,28 @@ pub(super) fn answer(text: &str, context: &Context) -> Option<Reading> {
         .and_then(|completed| kept_of(&completed, question, &first))
         .or_else(|| said_again::mended(text, question, &names, context, &first))
         .or_else(|| is_no_answer(&words, question).then(|| asked_again(question)))
+}
+
+/// "Wall, and picked 4 off Celeste": an answer, and a report behind it.
+fn answer_and_more(text: &str, words: &[Token], names: &Names, context: &Context) -> Option<Reading> {
+    let comma = words.iter().position(|token| token.is_any(words!(", ; and also")))?;
+    let behind =
+        comma + words[comma..].iter().take_while(|token| token.is_any(words!(", ; and also i we"))).count();
+    let (head, tail) = (&words[..comma], words.get(behind..)?);
+    let reports = tail.first()?.senses.has_any(&[Sense::Picked, Sense::Watered, Sense::Sprayed]);
+    if !reports || head.is_empty() || !is_fragment(head, names) {
+        return None;
+    }
+    let answered = answer(text.get(..head.last()?.span.end)?, context)?;
+    // "Wall, watered it too"
+    let pronoun = tail.iter().any(|token| token.is_any(words!("it them they")));
+    let told = if pronoun { text } else { text.get(tail.first()?.span.start..)? };
+    let more = fresh(told, &Context { open_question: None, ..*context });
+    let mut reading = answered;
+    reading.requests.extend(more.requests);
+    reading.doubts.extend(more.doubts);
+    reading.spellings.extend(more.spellings);
+    Some(reading)
 }
 
 /// "The usual", "yes" where several were offered: asked once more, and of the same message.
@@ -85,8 +110,11 @@ fn kept_of(completed: &str, question: &OpenQuestion, first: &Context) -> Option<
     let news: Vec<Request> =
         whole.requests.iter().filter(|request| !told.requests.contains(request)).cloned().collect();
     let reports = news.iter().any(|request| matches!(request, Request::Record(_)));
-    reports.then(|| {
-        let doubts = whole.doubts.into_iter().filter(|doubt| !told.doubts.contains(doubt)).collect();
+    let doubts: Vec<Doubt> =
+        whole.doubts.into_iter().filter(|doubt| !told.doubts.contains(doubt)).collect();
+    // "Picked 5 on 12/25" (which tree?), "Celeste": now it is the day that cannot be.
+    let doubted = !doubts.is_empty() && doubts.iter().all(|doubt| doubt.kind.can_be_answered());
+    (reports || doubted && news.is_empty()).then(|| {
         let requests = news.into_iter().map(|request| with_first_time(request, question)).collect();
         Reading { requests, doubts, spellings: whole.spellings, ..Reading::default() }
     })
@@ -174,6 +202,15 @@ struct Answer<'a> {
 }
 
 impl Answer<'_> {
+    /// "Wall 10 Corner 5": more numbers than one tree takes.
+    fn has_own_numbers(&self) -> bool {
+        let mentions = self.names.mentions(self.words, self.text);
+        let number = self.words.iter().enumerate().any(|(index, word)| {
+            word.number.is_some() && !word.is("one") && !mentions.iter().any(|mention| mention.range.contains(&index))
+        });
+        number && !mentions.is_empty()
+    }
+
     /// The first message with the words in doubt replaced by the answer, or the answer put behind them.
     fn completed(&self, question: &OpenQuestion) -> Option<String> {
         let (text, doubted) = (question.text.trim(), question.doubt.words.trim());
@@ -190,6 +227,13 @@ impl Answer<'_> {
         Some(match question.doubt.kind {
             DoubtKind::UnknownTree => with(self.trees(question)?),
             // Words that name several trees are replaced, a clause that names none is completed.
+            // "Picked | Wall 3, Corner 2": the work of the clause, with what is told of each.
+            DoubtKind::WhichTree if self.has_own_numbers() => {
+                let clause = tokens(doubted);
+                let number = clause.iter().find(|token| token.number.is_some())?;
+                let work = doubted.get(..number.span.start)?.trim_end();
+                (!work.is_empty()).then(|| with(format!("{work} {}", self.bare())))?
+            }
             DoubtKind::WhichTree => {
                 let trees = self.trees(question)?;
                 let names_none = self.names.mentions(&tokens(doubted), doubted).is_empty();
@@ -205,6 +249,11 @@ impl Answer<'_> {
                 })
             }
             DoubtKind::HowMuch => {
+                // "Percent", "out of 40": what the number in doubt was.
+                let unit = self.words.first().is_some_and(|first| first.is_any(words!("percent % pct out of")));
+                if unit {
+                    return Some(with(format!("{doubted} {}", self.bare())));
+                }
                 // The number in doubt gives way to the answer.
                 let kept = doubted
                     .trim_end_matches(|letter: char| letter.is_ascii_digit() || letter == '.')

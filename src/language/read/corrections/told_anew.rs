@@ -27,7 +27,7 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
         return true;
     }
     // What cannot be put right in one word is asked back, and no plan: "swap them", "that was Bo, not me".
-    if is_swap(speech) || is_of_another_person(speech) || is_of_another_tree(speech) {
+    if is_swap(speech) || is_of_another_person(speech) || is_of_another_tree(speech) || is_part_of_count(speech) || is_only_wrong(speech) {
         reading.doubts.push(doubt(DoubtKind::NotUnderstood, speech.text));
         return true;
     }
@@ -305,6 +305,39 @@ fn is_product_of_no_spray(speech: &Speech) -> bool {
         && product
         && !work
         && last.is_some_and(|report| !matches!(report, Report::Sprayed { .. }))
+}
+
+/// "4 of them were from Wall", behind nine picked off Celeste: no four more.
+fn is_part_of_count(speech: &Speech) -> bool {
+    const MOST_WORDS: usize = 12;
+    let tokens = speech.tokens;
+    let picked = just_told(speech).any(|entry| {
+        matches!(&entry.what, What::Report { report: Report::Picked { count: Some(_), .. }, .. })
+    });
+    let of_them = tokens.windows(2).any(|pair| {
+        pair[0].is("of") && pair[1].is_any(words!("them those these em"))
+            || pair[0].is_any(words!("half some")) && pair[1].is_any(words!("were was came"))
+    });
+    let part = tokens.iter().take(3).any(|token| {
+        token.number.is_some() || token.is_any(words!("half some most few"))
+    });
+    let from = tokens.windows(2).any(|pair| {
+        pair[0].is_any(words!("were was came are")) && pair[1].is_any(words!("from off"))
+    });
+    tokens.len() <= MOST_WORDS && picked && of_them && part && from && !speech.mentions.is_empty()
+}
+
+/// "That's not right": what is, is not said.
+fn is_only_wrong(speech: &Speech) -> bool {
+    let words: Vec<&Token> = speech.tokens.iter().filter(|token| !token.is_mark()).collect();
+    let wrong = words.windows(2).any(|pair| pair[0].is("not") && pair[1].is_any(words!("right correct")))
+        || words.windows(4).any(|four| {
+            four[0].is("not") && four[1].is("what") && four[2].is("i") && four[3].is_any(words!("said meant"))
+        });
+    let only = words.iter().all(|token| {
+        token.is_any(words!("no that that's thats is this it's its not right correct what i said meant hm hmm wait huh um"))
+    });
+    wrong && only && just_told(speech).next().is_some()
 }
 
 /// "No, the other one": which of them is not said.

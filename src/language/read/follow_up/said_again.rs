@@ -5,7 +5,7 @@ use super::super::tokens::{Token, tokens};
 use super::super::{Context, fresh, repair, spelling};
 use super::with_first_time;
 use crate::language::read::word_list::words;
-use crate::season::request::{OpenQuestion, Reading, Request};
+use crate::season::request::{DoubtKind, OpenQuestion, Reading, Request};
 
 /// The message that raised a question, with a slip in it mended by this one.
 pub(super) fn mended(
@@ -23,8 +23,14 @@ pub(super) fn mended(
     let mut words = tokens(text);
     spelling::mend(&mut words, names);
     let told = told_anew(text, &words)?;
-    let before = question.text.trim().trim_end_matches(['.', '!', '?', ',']);
-    let slip = format!("{before}, no wait, {told}");
+    // The message, or its clause as it was completed since.
+    let doubted = question.doubt.words.trim();
+    let before = if question.text.contains(doubted) { question.text.trim() } else { doubted };
+    let before = before.trim_end_matches(['.', '!', '?', ',']);
+    // "6/25" alone could be a share.
+    let dated = matches!(question.doubt.kind, DoubtKind::ImpossibleDate | DoubtKind::StillToCome);
+    let on = if dated && told.contains('/') && !told.starts_with("on ") { "on " } else { "" };
+    let slip = format!("{before}, no wait, {on}{told}");
     let mended = repair::mended(&slip, names, first);
     if mended == slip {
         return None;
