@@ -216,11 +216,7 @@ impl DoubtKind {
     pub fn can_be_answered(self) -> bool {
         matches!(
             self,
-            Self::UnknownTree
-                | Self::WhichTree
-                | Self::UnknownProduct
-                | Self::WhichProduct
-                | Self::HowMuch
+            Self::UnknownTree | Self::WhichTree | Self::UnknownProduct | Self::WhichProduct | Self::HowMuch
         ) || self.is_of_a_value()
     }
 

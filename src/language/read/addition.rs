@@ -65,7 +65,10 @@ fn addition(speech: &Speech) -> Option<Correction> {
     if speech.tokens.iter().any(|token| token.is("?")) {
         return None;
     }
-    level(speech, report).or_else(|| more::severity(speech, report)).or_else(|| how_much(speech, report)).or_else(|| when(speech, entry))
+    level(speech, report)
+        .or_else(|| more::severity(speech, report))
+        .or_else(|| how_much(speech, report))
+        .or_else(|| when(speech, entry))
 }
 
 fn just_reported<'c>(context: &Context<'c>) -> Option<(&'c [String], &'c Report, &'c Entry)> {
@@ -159,7 +162,9 @@ fn how_much(speech: &Speech, report: &Report) -> Option<Correction> {
     let only = speech.tokens.iter().enumerate().all(|(index, token)| {
         (measured.from..measured.to).contains(&index)
             || is_small(token)
-            || token.is_any(words!("maybe about say perhaps roughly i'd guess it's each apiece used i think it got gave them"))
+            || token.is_any(words!(
+                "maybe about say perhaps roughly i'd guess it's each apiece used i think it got gave them"
+            ))
     });
     only.then_some(correction)
 }

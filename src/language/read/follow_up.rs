@@ -90,7 +90,19 @@ fn is_no_answer(words: &[Token], question: &OpenQuestion) -> bool {
         words.iter().filter(|token| !token.is_mark()).map(|token| token.text.as_str()).collect();
     let unsure = matches!(
         texts.as_slice(),
-        ["yes" | "yeah" | "yep" | "yup" | "y" | "ok" | "sure" | "correct" | "right" | "idk" | "dunno" | "both" | "either"]
+        ["yes"
+            | "yeah"
+            | "yep"
+            | "yup"
+            | "y"
+            | "ok"
+            | "sure"
+            | "correct"
+            | "right"
+            | "idk"
+            | "dunno"
+            | "both"
+            | "either"]
             | ["not", "sure", ..]
             | ["i'm" | "im", "not", "sure", ..]
             | ["i", "don't" | "dont", "know" | "remember", ..]
@@ -110,8 +122,7 @@ fn kept_of(completed: &str, question: &OpenQuestion, first: &Context) -> Option<
     let news: Vec<Request> =
         whole.requests.iter().filter(|request| !told.requests.contains(request)).cloned().collect();
     let reports = news.iter().any(|request| matches!(request, Request::Record(_)));
-    let doubts: Vec<Doubt> =
-        whole.doubts.into_iter().filter(|doubt| !told.doubts.contains(doubt)).collect();
+    let doubts: Vec<Doubt> = whole.doubts.into_iter().filter(|doubt| !told.doubts.contains(doubt)).collect();
     // "Picked 5 on 12/25" (which tree?), "Celeste": now it is the day that cannot be.
     let doubted = !doubts.is_empty() && doubts.iter().all(|doubt| doubt.kind.can_be_answered());
     (reports || doubted && news.is_empty()).then(|| {
@@ -206,7 +217,9 @@ impl Answer<'_> {
     fn has_own_numbers(&self) -> bool {
         let mentions = self.names.mentions(self.words, self.text);
         let number = self.words.iter().enumerate().any(|(index, word)| {
-            word.number.is_some() && !word.is("one") && !mentions.iter().any(|mention| mention.range.contains(&index))
+            word.number.is_some()
+                && !word.is("one")
+                && !mentions.iter().any(|mention| mention.range.contains(&index))
         });
         number && !mentions.is_empty()
     }
@@ -250,7 +263,8 @@ impl Answer<'_> {
             }
             DoubtKind::HowMuch => {
                 // "Percent", "out of 40": what the number in doubt was.
-                let unit = self.words.first().is_some_and(|first| first.is_any(words!("percent % pct out of")));
+                let unit =
+                    self.words.first().is_some_and(|first| first.is_any(words!("percent % pct out of")));
                 if unit {
                     return Some(with(format!("{doubted} {}", self.bare())));
                 }
@@ -295,9 +309,8 @@ impl Answer<'_> {
         }
         let mentions = self.names.mentions(self.words, self.text);
         // "All of them from Wall": all the figs, and one tree.
-        let of_all = |mention: &Mention| {
-            matches!(self.names.selection(&mention.trees, &[]), Some(Selection::All))
-        };
+        let of_all =
+            |mention: &Mention| matches!(self.names.selection(&mention.trees, &[]), Some(Selection::All));
         let some = mentions.iter().any(|mention| !of_all(mention));
         let names: Vec<String> = mentions
             .iter()

@@ -62,16 +62,20 @@ fn kind_taken_back(words: &[&Token]) -> Option<Kind> {
     let (order, count) = match texts.as_slice() {
         ["don't" | "dont", "put" | "write" | "note" | "jot" | "mark", "down" | "in", ..] => (Order::Loose, 3),
         ["do", "not", "put" | "write" | "note" | "jot" | "mark", "down" | "in", ..] => (Order::Loose, 4),
-        ["don't" | "dont", "log" | "record" | "note" | "count" | "enter" | "save" | "keep" | "include", ..] => {
-            (Order::Loose, 2)
-        }
+        [
+            "don't" | "dont",
+            "log" | "record" | "note" | "count" | "enter" | "save" | "keep" | "include",
+            ..,
+        ] => (Order::Loose, 2),
         ["do", "not", "log" | "record" | "note" | "count" | "enter" | "save" | "keep" | "include", ..] => {
             (Order::Loose, 3)
         }
         ["take", "out" | "back" | "off", ..] => (Order::OfWork, 2),
         ["cancel" | "remove", ..] => (Order::OfWork, 1),
         ["ignore" | "disregard" | "forget" | "drop" | "lose", ..] => (Order::Loose, 1),
-        ["delete" | "undo" | "scratch" | "strike" | "erase" | "retract" | "scrub" | "wipe", ..] => (Order::Sure, 1),
+        ["delete" | "undo" | "scratch" | "strike" | "erase" | "retract" | "scrub" | "wipe", ..] => {
+            (Order::Sure, 1)
+        }
         _ => return None,
     };
     let rest = &words[count..];

@@ -54,7 +54,8 @@ pub(super) fn figs_of_another(speech: &Speech) -> Option<Record> {
     let (trees, report, entry) = just_reported(speech.context)?;
     let [mention] = speech.mentions.as_slice() else { return None };
     let leads = speech.tokens.first()?.is_any(words!("and also plus & +"));
-    let found = amounts(speech.tokens, &mention.range.clone().collect::<Vec<_>>(), speech.context.garden.units);
+    let found =
+        amounts(speech.tokens, &mention.range.clone().collect::<Vec<_>>(), speech.context.garden.units);
     let [measured] = found.as_slice() else { return None };
     let Amount::Count(count) = measured.amount else { return None };
     let only = speech.tokens.iter().enumerate().all(|(index, token)| {
@@ -70,7 +71,7 @@ pub(super) fn figs_of_another(speech: &Speech) -> Option<Record> {
     let other = selected(speech.context.garden, &chosen).iter().all(|name| !trees.contains(name));
     let whole = (1.0..=MOST).contains(&count) && count.fract() == 0.0;
     let when = if entry.timing == Timing::Told { When::At(entry.happened) } else { When::Unsaid };
-    (leads && only && picked && sure && other && whole).then(|| Record {
+    (leads && only && picked && sure && other && whole).then_some(Record {
         trees: chosen,
         when,
         report: Report::Picked { count: Some(count as u32), mass: None },
@@ -91,7 +92,9 @@ pub(super) fn severity(speech: &Speech, report: &Report) -> Option<Correction> {
     let only = tokens.iter().all(|token: &Token| {
         is_small(token)
             || token.senses.has_any(&[Sense::Heavy, Sense::Trace, Sense::Rust, Sense::Spots])
-            || token.is_any(words!("a lot not much many bad just pretty very really quite only some it's its of it there is was"))
+            || token.is_any(words!(
+                "a lot not much many bad just pretty very really quite only some it's its of it there is was"
+            ))
     });
     let words = if few || says(Sense::Trace) && !lot {
         RustWords::Trace
@@ -107,7 +110,8 @@ pub(super) fn severity(speech: &Speech, report: &Report) -> Option<Correction> {
 pub(super) fn all_of_them(speech: &Speech, garden: &Garden) -> Option<Request> {
     let only = speech.tokens.iter().all(|token| {
         token.is_mark()
-            || token.is_any(words!("all of them the it every one everything everyone trees each yes yep yeah"))
+            || token
+                .is_any(words!("all of them the it every one everything everyone trees each yes yep yeah"))
     });
     let all = speech.tokens.iter().any(|token| token.is_any(words!("all every everything everyone")));
     (only && all && garden.trees.len() > 1 && told_of_all(speech))

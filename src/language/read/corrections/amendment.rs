@@ -294,7 +294,8 @@ impl<'t> Amendment<'t> {
                 .windows(2)
                 .position(|pair| pair[0].is("i") && pair[1].is_any(words!("meant mean")))
                 .and_then(|at| at.checked_sub(1));
-            let parted = meant.or_else(|| after.iter().position(|token| token.is_any(words!(", but it ; -"))));
+            let parted =
+                meant.or_else(|| after.iter().position(|token| token.is_any(words!(", but it ; -"))));
             match (before.is_empty(), parted) {
                 (false, _) if before.len() <= 6 && !has_verb_of_work(before) && is_alternative(after) => {
                     note(&mut found, Strength::Strong, "not");

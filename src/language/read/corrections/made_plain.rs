@@ -80,7 +80,9 @@ fn is_not_done(speech: &Speech, report: &Report) -> bool {
     });
     let partly = behind.iter().any(|token| {
         token.number.is_some()
-            || token.is_any(words!("enough yesterday much well underside tops rest others yet any anything today"))
+            || token.is_any(words!(
+                "enough yesterday much well underside tops rest others yet any anything today"
+            ))
     });
     words.len() <= MOST_WORDS && stem && whole && !partly && speech.mentions.is_empty()
 }
@@ -97,9 +99,11 @@ fn reckoned_aloud(speech: &Speech, report: &Report) -> Option<Correction> {
         return None;
     }
     let led = |at: usize| {
-        tokens[..at].iter().rev().take(3).any(|token| {
-            token.is_any(words!("so actually makes that's it's was really total no make"))
-        })
+        tokens[..at]
+            .iter()
+            .rev()
+            .take(3)
+            .any(|token| token.is_any(words!("so actually makes that's it's was really total no make")))
     };
     let before = f64::from(*before);
     [(first, second), (second, first)].into_iter().find_map(|(total, part)| {
@@ -117,7 +121,8 @@ fn in_other_unit(speech: &Speech, report: &Report) -> Option<Correction> {
     let only = words.iter().all(|token| {
         token.senses.has(Sense::Unit)
             || token.senses.has(Sense::Fig)
-            || token.is_any(words!("i meant mean not sorry oops no that that's it was make should be wait in"))
+            || token
+                .is_any(words!("i meant mean not sorry oops no that that's it was make should be wait in"))
     });
     let not = words.iter().position(|token| token.is("not")).unwrap_or(words.len());
     let unit = |texts| words[..not].iter().any(|token| token.is_any(texts));
@@ -170,17 +175,13 @@ fn skipped(speech: &Speech, entry: &Entry) -> Option<Correction> {
             pair[0].is_any(words!("get left")) && pair[1].is_any(words!("to out"))
                 || pair[0].is_any(words!("didn't didnt not")) && pair[1].is("do")
         });
-    let done = matches!(
-        &entry.what,
-        What::Report { report: Report::Sprayed { .. } | Report::Watered { .. }, .. }
-    );
+    let done =
+        matches!(&entry.what, What::Report { report: Report::Sprayed { .. } | Report::Watered { .. }, .. });
     if !only || !left || !done || named.is_empty() {
         return None;
     }
-    let trees = speech
-        .mentions
-        .iter()
-        .fold(Trees::default(), |trees, mention| trees.together(mention.trees.clone()));
+    let trees =
+        speech.mentions.iter().fold(Trees::default(), |trees, mention| trees.together(mention.trees.clone()));
     left_out(speech, &trees, Some(entry)).map(Correction::Trees)
 }
 
@@ -202,8 +203,8 @@ fn is_part_told_apart(speech: &Speech, entry: &Entry) -> bool {
             || token.is_any(words!("only just got had was gave took a about though tho"))
     });
     let verb = behind.iter().any(|token| token.is_any(words!("got had was took")));
-    let leads = speech.tokens[..mention.range.start].iter().all(|token| {
-        token.is_mark() || token.is_any(words!("but and no the oops sorry actually"))
-    });
+    let leads = speech.tokens[..mention.range.start]
+        .iter()
+        .all(|token| token.is_mark() || token.is_any(words!("but and no the oops sorry actually")));
     speech.tokens.len() <= MOST_WORDS && inside && counted && number && only && verb && leads
 }

@@ -27,7 +27,12 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
         return true;
     }
     // What cannot be put right in one word is asked back, and no plan: "swap them", "that was Bo, not me".
-    if is_swap(speech) || is_of_another_person(speech) || is_of_another_tree(speech) || is_part_of_count(speech) || is_only_wrong(speech) {
+    if is_swap(speech)
+        || is_of_another_person(speech)
+        || is_of_another_tree(speech)
+        || is_part_of_count(speech)
+        || is_only_wrong(speech)
+    {
         reading.doubts.push(doubt(DoubtKind::NotUnderstood, speech.text));
         return true;
     }
@@ -175,14 +180,17 @@ fn reckoned(speech: &Speech) -> Option<Vec<Correction>> {
     let words: Vec<&Token> = speech.tokens.iter().filter(|token| !token.is_mark()).collect();
     let lead = words
         .iter()
-        .take_while(|token| token.is_any(words!("make it no wait oops sorry actually was more like only about well um")))
+        .take_while(|token| {
+            token.is_any(words!("make it no wait oops sorry actually was more like only about well um"))
+        })
         .count();
     let words = &words[lead..];
     if words.len() > MOST_WORDS {
         return None;
     }
     let texts: Vec<&str> = words.iter().map(|token| token.text.as_str()).collect();
-    let number = words.iter().filter(|token| !token.is_any(words!("half twice"))).find_map(|token| token.number);
+    let number =
+        words.iter().filter(|token| !token.is_any(words!("half twice"))).find_map(|token| token.number);
     let reckon: Box<dyn Fn(f64) -> f64> = match (texts.as_slice(), number) {
         (["double", "that" | "it"] | ["twice", "that" | "as"] | ["twice", "as", "much" | "many"], _) => {
             Box::new(|told| told * 2.0)
@@ -193,7 +201,10 @@ fn reckoned(speech: &Speech) -> Option<Vec<Correction>> {
         (["minus" | "less", _] | ["subtract" | "deduct", _] | [_, "fewer" | "less"], Some(number)) => {
             Box::new(move |told| told - number)
         }
-        (["subtract" | "deduct", _, "from", "that" | "it"] | ["add", _, "to", "that" | "it"], Some(number)) => {
+        (
+            ["subtract" | "deduct", _, "from", "that" | "it"] | ["add", _, "to", "that" | "it"],
+            Some(number),
+        ) => {
             let number = if texts[0] == "add" { number } else { -number };
             Box::new(move |told| told + number)
         }
@@ -224,7 +235,8 @@ fn reckoned(speech: &Speech) -> Option<Vec<Correction>> {
 /// "'Twas 11, I'd two more in my pocket", "it was 11, missed 2": the whole stands before its reason. Where it is
 /// not more than was told, which of the two counts is for the grower to say.
 pub(super) fn before_what_was_missed<'t>(tokens: &'t [Token], last: Option<&Entry>) -> &'t [Token] {
-    let Some(comma) = tokens.iter().position(|token| token.is_any(words!(", ; - ( cause because as since cuz")))
+    let Some(comma) =
+        tokens.iter().position(|token| token.is_any(words!(", ; - ( cause because as since cuz")))
     else {
         return tokens;
     };
@@ -233,13 +245,17 @@ pub(super) fn before_what_was_missed<'t>(tokens: &'t [Token], last: Option<&Entr
     let total = told.iter().find_map(|token| token.number);
     let missed = reason.iter().find_map(|token| token.number);
     let missing = reason.iter().any(|token| {
-        token.is_any(words!("more another extra missed forgot found left had i'd others pocket overlooked dropped"))
+        token.is_any(words!(
+            "more another extra missed forgot found left had i'd others pocket overlooked dropped"
+        ))
     });
     let work = reason.iter().any(|token| {
         is_verb(token.senses) || token.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil])
     });
     match (total, missed) {
-        (Some(total), Some(missed)) if total > f64::from(*before) && missed < total && missing && !work => told,
+        (Some(total), Some(missed)) if total > f64::from(*before) && missed < total && missing && !work => {
+            told
+        }
         _ => tokens,
     }
 }
@@ -254,19 +270,28 @@ pub(super) fn report_of(entry: &Entry) -> Option<&Report> {
 /// "Swap them: Wall 10 and Celeste 6 should be the other way round".
 fn is_swap(speech: &Speech) -> bool {
     let tokens = speech.tokens;
-    let swapped = tokens.iter().any(|token| token.is_any(words!("swap swapped switched mixed backwards reversed")))
-        || tokens.windows(3).any(|three| {
-            three[0].is("other") && three[1].is("way") && three[2].is_any(words!("round around"))
-        });
-    let of_told = tokens.iter().any(|token| {
-        token.is_any(words!("them those these last entries numbers two both it that should"))
-    });
+    let swapped =
+        tokens.iter().any(|token| token.is_any(words!("swap swapped switched mixed backwards reversed")))
+            || tokens.windows(3).any(|three| {
+                three[0].is("other") && three[1].is("way") && three[2].is_any(words!("round around"))
+            });
+    let of_told = tokens
+        .iter()
+        .any(|token| token.is_any(words!("them those these last entries numbers two both it that should")));
     let amounts = amounts(tokens, &[], speech.context.garden.units);
     let mixing = amounts.iter().any(|measured| matches!(measured.amount, Amount::Volume(_)));
     let sprays = tokens.iter().any(|token| {
-        token.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil, Sense::Pots, Sense::Pot, Sense::Soil])
+        token.senses.has_any(&[
+            Sense::Copper,
+            Sense::Sulfur,
+            Sense::Oil,
+            Sense::Pots,
+            Sense::Pot,
+            Sense::Soil,
+        ])
     });
-    let future = tokens.iter().any(|token| token.senses.has(Sense::Future) || token.is_any(words!("i'll let's")));
+    let future =
+        tokens.iter().any(|token| token.senses.has(Sense::Future) || token.is_any(words!("i'll let's")));
     just_told(speech).next().is_some() && swapped && of_told && !mixing && !sprays && !future
 }
 
@@ -289,7 +314,10 @@ fn is_product_of_no_spray(speech: &Speech) -> bool {
     let tokens = speech.tokens;
     let last = speech.context.last.and_then(report_of);
     let lead = tokens.iter().take_while(|token| {
-        token.is_mark() || token.is_any(words!("no oops sorry wait actually it that this change make to should be have been was the"))
+        token.is_mark()
+            || token.is_any(words!(
+                "no oops sorry wait actually it that this change make to should be have been was the"
+            ))
     });
     let lead = lead.count();
     let orders = tokens[..lead].windows(2).any(|pair| {
@@ -318,12 +346,13 @@ fn is_part_of_count(speech: &Speech) -> bool {
         pair[0].is("of") && pair[1].is_any(words!("them those these em"))
             || pair[0].is_any(words!("half some")) && pair[1].is_any(words!("were was came"))
     });
-    let part = tokens.iter().take(3).any(|token| {
-        token.number.is_some() || token.is_any(words!("half some most few"))
-    });
-    let from = tokens.windows(2).any(|pair| {
-        pair[0].is_any(words!("were was came are")) && pair[1].is_any(words!("from off"))
-    });
+    let part = tokens
+        .iter()
+        .take(3)
+        .any(|token| token.number.is_some() || token.is_any(words!("half some most few")));
+    let from = tokens
+        .windows(2)
+        .any(|pair| pair[0].is_any(words!("were was came are")) && pair[1].is_any(words!("from off")));
     tokens.len() <= MOST_WORDS && picked && of_them && part && from && !speech.mentions.is_empty()
 }
 
@@ -335,7 +364,9 @@ fn is_only_wrong(speech: &Speech) -> bool {
             four[0].is("not") && four[1].is("what") && four[2].is("i") && four[3].is_any(words!("said meant"))
         });
     let only = words.iter().all(|token| {
-        token.is_any(words!("no that that's thats is this it's its not right correct what i said meant hm hmm wait huh um"))
+        token.is_any(words!(
+            "no that that's thats is this it's its not right correct what i said meant hm hmm wait huh um"
+        ))
     });
     wrong && only && just_told(speech).next().is_some()
 }
@@ -344,15 +375,15 @@ fn is_only_wrong(speech: &Speech) -> bool {
 fn is_of_another_tree(speech: &Speech) -> bool {
     const MOST_WORDS: usize = 8;
     let tokens = speech.tokens;
-    let other = tokens.windows(2).any(|pair| pair[0].is("other") && pair[1].is_any(words!("one tree fig pot")));
+    let other =
+        tokens.windows(2).any(|pair| pair[0].is("other") && pair[1].is_any(words!("one tree fig pot")));
     let only = tokens.iter().all(|token| {
         token.is_mark()
             || token.senses.has(Sense::Article)
             || token.is_any(words!("no not that it was i meant mean sorry oops wait actually other one tree fig pot this on off from"))
     });
-    let corrects = tokens
-        .iter()
-        .any(|token| token.is_any(words!("no not meant mean sorry oops wait actually was")));
+    let corrects =
+        tokens.iter().any(|token| token.is_any(words!("no not meant mean sorry oops wait actually was")));
     tokens.len() <= MOST_WORDS && other && only && corrects && just_told(speech).next().is_some()
 }
 

@@ -58,7 +58,10 @@ fn told_anew<'t>(text: &'t str, words: &[Token]) -> Option<&'t str> {
         })
         .count();
     let rest = &words[lead..];
-    let end = rest.iter().position(|token| token.is_any(words!("not instead sorry actually"))).unwrap_or(rest.len());
+    let end = rest
+        .iter()
+        .position(|token| token.is_any(words!("not instead sorry actually")))
+        .unwrap_or(rest.len());
     let (first, last) = (rest[..end].first()?, rest[..end].last()?);
     text.get(first.span.start..last.span.end)
 }

@@ -34,13 +34,17 @@ fn pot(speech: &Speech) -> Option<crate::units::Litres> {
     const FARTHEST: usize = 4;
     let tokens = speech.tokens;
     let into = |from: usize| {
-        let between = tokens[..from].iter().rev().take(FARTHEST).take_while(|token| {
-            !token.is_any(words!("in into to"))
-        });
+        let between = tokens[..from]
+            .iter()
+            .rev()
+            .take(FARTHEST)
+            .take_while(|token| !token.is_any(words!("in into to")));
         let between: Vec<_> = between.collect();
         between.len() < FARTHEST.min(from)
             && between.iter().all(|token| {
-                token.is_any(words!("a an the its his her new big bigger larger nice small plastic clay terracotta fabric"))
+                token.is_any(words!(
+                    "a an the its his her new big bigger larger nice small plastic clay terracotta fabric"
+                ))
             })
     };
     amounts(tokens, &[], speech.context.garden.units).into_iter().rev().find_map(|measured| {
@@ -54,7 +58,9 @@ fn pot(speech: &Speech) -> Option<crate::units::Litres> {
 fn is_in_ground(speech: &Speech) -> bool {
     let tokens = speech.tokens;
     tokens.windows(3).any(|three| {
-        three[0].is_any(words!("in into")) && three[1].is("the") && three[2].is_any(words!("ground earth dirt"))
+        three[0].is_any(words!("in into"))
+            && three[1].is("the")
+            && three[2].is_any(words!("ground earth dirt"))
     }) || any(tokens, words!("in-ground inground"))
         || tokens.windows(3).any(|three| three[0].is("in") && three[1].is("-") && three[2].is("ground"))
 }
