@@ -79,6 +79,7 @@ fn benchmarks(criterion: &mut Criterion) {
         zone: facts.garden.zone(),
         open_question: None,
         last: None,
+        last_message: &[],
         bot_name: "leafhold",
     };
     for (name, text) in [

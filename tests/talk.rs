@@ -20,7 +20,7 @@ use leafhold::language::read::{Context, read};
 use leafhold::season::garden::{Active, Garden, Product, Stand, Tree, UnitSystem};
 use leafhold::season::journal::{Entry, Report, RustAmount, Timing, What};
 use leafhold::season::request::{
-    Correction, DoubtKind, OpenQuestion, Question, Reading, Request, Selection, Setting, When,
+    Correction, OpenQuestion, Question, Reading, Request, Selection, Setting, When,
 };
 use leafhold::season::selection::selected;
 use leafhold::units::Litres;
@@ -62,18 +62,14 @@ fn moment() -> DateTime<Utc> {
 #[derive(Default)]
 struct Before {
     last: Option<Entry>,
+    message: Vec<Entry>,
     open: Option<OpenQuestion>,
 }
 
 fn usual() -> Before {
-    Before {
-        last: Some(entry(
-            vec![String::from("Celeste")],
-            Report::Picked { count: Some(9), mass: None },
-            moment(),
-        )),
-        open: None,
-    }
+    let picked =
+        entry(vec![String::from("Celeste")], Report::Picked { count: Some(9), mass: None }, moment());
+    Before { last: Some(picked.clone()), message: vec![picked], open: None }
 }
 
 fn entry(trees: Vec<String>, report: Report, at: DateTime<Utc>) -> Entry {
@@ -87,31 +83,30 @@ fn entry(trees: Vec<String>, report: Report, at: DateTime<Utc>) -> Entry {
     }
 }
 
-/// What a message leaves behind for the next: its last report and its first open doubt.
-fn left_by(said: &str, reading: &Reading, garden: &Garden) -> Before {
-    let last = reading.requests.iter().rev().find_map(|request| match request {
-        Request::Record(record) => {
-            Some(entry(selected(garden, &record.trees), record.report.clone(), moment()))
-        }
-        _ => None,
+/// What a message leaves behind for the next: its reports and its first open doubt.
+fn left_by(said: &str, reading: &Reading, garden: &Garden, before: &Before) -> Before {
+    let message: Vec<Entry> = reading
+        .requests
+        .iter()
+        .filter_map(|request| match request {
+            Request::Record(record) => {
+                Some(entry(selected(garden, &record.trees), record.report.clone(), moment()))
+            }
+            _ => None,
+        })
+        .collect();
+    let doubt = reading.doubts.iter().find(|doubt| doubt.kind.can_be_answered());
+    let open = doubt.map(|doubt| match &before.open {
+        // Asked again, it is of the message that raised it.
+        Some(open) if open.doubt == *doubt => open.clone(),
+        _ => OpenQuestion {
+            text: said.to_owned(),
+            doubt: doubt.clone(),
+            said: moment(),
+            event: EventId::new("e"),
+        },
     });
-    let open = reading.doubts.iter().find(|doubt| {
-        matches!(
-            doubt.kind,
-            DoubtKind::UnknownTree
-                | DoubtKind::WhichTree
-                | DoubtKind::UnknownProduct
-                | DoubtKind::WhichProduct
-                | DoubtKind::HowMuch
-        )
-    });
-    let open = open.map(|doubt| OpenQuestion {
-        text: said.to_owned(),
-        doubt: doubt.clone(),
-        said: moment(),
-        event: EventId::new("e"),
-    });
-    Before { last, open }
+    Before { last: message.last().cloned(), message, open }
 }
 
 fn read_after(text: &str, garden: &Garden, before: &Before) -> Reading {
@@ -121,6 +116,7 @@ fn read_after(text: &str, garden: &Garden, before: &Before) -> Reading {
         zone: garden.zone(),
         open_question: before.open.as_ref(),
         last: before.last.as_ref(),
+        last_message: &before.message,
         bot_name: "leafhold",
     };
     read(text, &context)
@@ -334,7 +330,7 @@ fn reading_of(said: &str, garden: &Garden) -> Reading {
     let asked = turns.pop().unwrap_or_default();
     let mut before = usual();
     for turn in turns {
-        before = left_by(turn, &read_after(turn, garden, &before), garden);
+        before = left_by(turn, &read_after(turn, garden, &before), garden, &before);
     }
     read_after(asked, garden, &before)
 }

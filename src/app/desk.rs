@@ -363,12 +363,16 @@ impl Work<'_> {
             return Reading { requests: vec![Request::Set(with_zone(setting))], ..Reading::default() };
         }
         let heard = self.heard(text);
+        let last = last_entry(&self.facts.journal, &heard);
+        let beside = last.map(|last| self.facts.journal.of_event(&last.event)).unwrap_or_default();
+        let last_message: Vec<Entry> = beside.into_iter().map(|(_, entry)| entry.clone()).collect();
         let context = Context {
             garden: &self.facts.garden,
             at: self.inbound.at,
             zone: self.facts.garden.zone(),
             open_question: self.facts.open_question.as_ref(),
-            last: last_entry(&self.facts.journal, &heard),
+            last,
+            last_message: &last_message,
             bot_name: &self.desk.name,
         };
         let mut reading = read(text, &context);

@@ -24,6 +24,7 @@ mod repair;
 mod settings;
 mod spelling;
 mod tokens;
+mod undo;
 mod word_list;
 
 use chrono::{DateTime, Utc};
@@ -45,6 +46,8 @@ pub struct Context<'a> {
     pub open_question: Option<&'a OpenQuestion>,
     /// The last thing this person reported, for corrections.
     pub last: Option<&'a Entry>,
+    /// All that stands of the message that told it, for "Corner was 7".
+    pub last_message: &'a [Entry],
     /// What the bot answers to.
     pub bot_name: &'a str,
 }
@@ -73,6 +76,8 @@ fn fresh(text: &str, context: &Context) -> Reading {
     if let Some(settings) = settings::list(text, context) {
         return settings;
     }
+    let without_tails = asides::without_idle_tails(text);
+    let text = without_tails.as_ref();
     let names = names::Names::of(context.garden);
     let mut memory = records::Memory::default();
     for whole in going_on::whole_sentences(text, &names, context) {
@@ -208,7 +213,8 @@ fn read_sentence(
     let text = sentence.text;
     // "Copper on Wall. Not on Corner": the second corrects what the first told, not what was told before.
     let own = told_before(reading, context);
-    let context = &Context { last: own.as_ref().or(context.last), ..*context };
+    let last_message = if own.is_some() { &[] } else { context.last_message };
+    let context = &Context { last: own.as_ref().or(context.last), last_message, ..*context };
     if let Some(setting) = places::position(text) {
         return settings::add_position(setting, reading);
     }
@@ -312,7 +318,8 @@ fn read_speech(speech: &Speech, memory: &mut records::Memory, reading: &mut Read
         !(mixing || only_names || tag || words <= 2 && frost)
     });
     let meant = memory.last_trees().cloned().or_else(|| addition::trees_meant(speech));
-    if asides::short(speech, &mut other)
+    if undo::read(speech, &mut other)
+        || asides::short(speech, &mut other)
         || corrections::read(speech, &mut other)
         || settings::read(speech, &mut other)
         || within.is_none() && asks::read(speech, meant.as_ref(), &mut other)
@@ -321,13 +328,32 @@ fn read_speech(speech: &Speech, memory: &mut records::Memory, reading: &mut Read
         memory.speak_of(speech);
         return append(reading, other);
     }
+    // "Erase rust on Wall", "change the spray to sulfur": an order to mend what stands, whatever else it says.
+    let orders = tokens.first().is_some_and(|first| {
+        first.is_any(word_list::words!("delete erase scrub strike cross cancel change"))
+            || first.is_any(word_list::words!("remove take"))
+                && tokens.iter().any(|token| {
+                    token.senses.has_any(&[
+                        lexicon::Sense::Rust,
+                        lexicon::Sense::Spray,
+                        lexicon::Sense::Watering,
+                        lexicon::Sense::Watered,
+                    ]) || token.is_any(word_list::words!("picks entry report harvest"))
+                })
+    });
+    if orders && within.is_none() {
+        reading.doubts.push(doubt(DoubtKind::NotUnderstood, speech.text));
+        return;
+    }
     let Some(at) = within else {
         // "What is leaf rust": asked, if without its mark, and of nothing known here.
         if asks::opens_with_question_word(tokens) {
             reading.doubts.push(doubt(DoubtKind::NotUnderstood, speech.text));
             return;
         }
-        return records::read(speech, memory, reading);
+        let planted_from = reading.requests.len();
+        records::read(speech, memory, reading);
+        return settings::stand_of_planted(speech, planted_from, reading);
     };
     let told = Speech { asked: clauses::Asked::No, ..speech.part(&tokens[..at]) };
     records::read(&told, memory, reading);

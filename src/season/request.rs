@@ -243,6 +243,21 @@ pub enum DoubtKind {
     ForgetAsked,
 }
 
+impl DoubtKind {
+    /// Whether a word or two settles it, read into the message that raised it.
+    pub fn can_be_answered(self) -> bool {
+        matches!(
+            self,
+            Self::UnknownTree | Self::WhichTree | Self::UnknownProduct | Self::WhichProduct | Self::HowMuch
+        ) || self.is_of_a_value()
+    }
+
+    /// An amount or a day that cannot be: nothing was asked, and it is told again.
+    pub fn is_of_a_value(self) -> bool {
+        matches!(self, Self::ImpossibleAmount | Self::ImpossibleDate | Self::StillToCome)
+    }
+}
+
 /// A question the bot asked and is waiting on: the message that raised it, and the doubt.
 #[derive(Clone, Debug, PartialEq)]
 pub struct OpenQuestion {

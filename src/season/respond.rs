@@ -76,9 +76,15 @@ impl<'a> Conversation<'a> {
 
     fn hold(mut self, reading: &Reading, edit_of: Option<&EventId>) -> Outcome {
         let before = self.facts.clone();
-        if let Some(refusal) = self.refusal(reading) {
+        let refusal = self.refusal(reading);
+        let reports = reading.requests.iter().any(|request| matches!(request, Request::Record(_)));
+        // "Planted Violette in a 5 gal pot", from a helper: the planting is kept, and what it would settle is not.
+        let reports_only = refusal == Some(Refusal::NotKeeper) && reports;
+        if let Some(refusal) = refusal {
             self.answers.push(Answer::Refused { refusal });
-            return self.finish();
+            if !reports_only {
+                return self.finish();
+            }
         }
         if let Some(original) = edit_of {
             self.event = original.clone();
@@ -89,7 +95,9 @@ impl<'a> Conversation<'a> {
         }));
         self.corrected_trees = self.trees_corrected(&reading.requests);
         for request in &reading.requests {
-            self.take(request);
+            if !(reports_only && matches!(request, Request::Set(_))) {
+                self.take(request);
+            }
         }
         self.tell_of_records(&before, reading);
         self.tell_of_settings();
@@ -244,7 +252,14 @@ impl<'a> Conversation<'a> {
             self.answers.push(Answer::Broken(rule));
         }
         self.answers.extend(advice);
-        self.answers.push(Answer::Noted(noted));
+        // What a correction left is told with it.
+        let told = self.answers.iter().any(|answer| {
+            matches!(answer, Answer::TakenBack(TakenBack { items, because: TakenBackBecause::Corrected, .. })
+                if *items == noted.items)
+        });
+        if !(told && noted.assumptions.is_empty()) {
+            self.answers.push(Answer::Noted(noted));
+        }
     }
 
     fn changed_advice(&self, before: &Facts) -> Option<Answer> {
@@ -266,16 +281,7 @@ impl<'a> Conversation<'a> {
 
     /// A doubt that an answer would settle stays open; any other message closes what was open.
     fn next_question(&self, reading: &Reading) -> QuestionChange {
-        let open = reading.doubts.iter().find(|doubt| {
-            matches!(
-                doubt.kind,
-                DoubtKind::UnknownTree
-                    | DoubtKind::WhichTree
-                    | DoubtKind::UnknownProduct
-                    | DoubtKind::WhichProduct
-                    | DoubtKind::HowMuch
-            )
-        });
+        let open = reading.doubts.iter().find(|doubt| doubt.kind.can_be_answered());
         if self.asked_to_forget {
             let doubt = Doubt {
                 kind: DoubtKind::ForgetAsked,
@@ -290,6 +296,10 @@ impl<'a> Conversation<'a> {
             });
         }
         match open {
+            // Asked again, it is of the message that raised it.
+            Some(doubt) if self.facts.open_question.as_ref().is_some_and(|open| open.doubt == *doubt) => {
+                QuestionChange::Keep
+            }
             Some(doubt) => QuestionChange::Open(OpenQuestion {
                 text: self.heard.text.clone(),
                 doubt: doubt.clone(),

@@ -1,6 +1,8 @@
 //! What a few words say behind a report: "upper leaves", "at 7 am", "and Whip"; and a tree's name alone.
 
-use super::amounts::{Amount, amounts};
+mod more;
+
+use super::amounts::{Amount, amounts, bare_depth};
 use super::clauses::Asked;
 use super::lexicon::Sense;
 use super::moments::moment;
@@ -34,8 +36,11 @@ pub(super) fn read(text: &str, names: &Names, context: &Context, reading: &mut R
     }
     spelling::mend(&mut tokens, names);
     let speech = Speech::of(text, &tokens, names, context, Asked::No);
-    let request = name_alone(&speech)
+    let request = more::all_of_them(&speech, context.garden)
+        .or_else(|| name_alone(&speech))
         .or_else(|| all_of_them(&speech))
+        .or_else(|| more::figs(&speech).map(Request::Record))
+        .or_else(|| more::figs_of_another(&speech).map(Request::Record))
         .or_else(|| more_trees(&speech).map(Request::Record))
         .or_else(|| addition(&speech).map(Request::Correct));
     if let Some(request) = request {
@@ -72,7 +77,10 @@ fn addition(speech: &Speech) -> Option<Correction> {
     if speech.tokens.iter().any(|token| token.is("?")) {
         return None;
     }
-    level(speech, report).or_else(|| how_much(speech, report)).or_else(|| when(speech, entry))
+    level(speech, report)
+        .or_else(|| more::severity(speech, report))
+        .or_else(|| how_much(speech, report))
+        .or_else(|| when(speech, entry))
 }
 
 fn just_reported<'c>(context: &Context<'c>) -> Option<(&'c [String], &'c Report, &'c Entry)> {
@@ -155,9 +163,14 @@ fn how_much(speech: &Speech, report: &Report) -> Option<Correction> {
     let [measured] = found.as_slice() else { return None };
     // "12" alone, behind "picked 9"
     const MOST: f64 = 1500.0;
-    let counted = matches!(report, Report::Picked { count: Some(_), .. }) && speech.tokens.len() == 1;
+    let alone = speech.tokens.iter().filter(|token| !token.is_mark()).count() == 1;
+    let counted = matches!(report, Report::Picked { count: Some(_), .. }) && alone;
     let correction = match measured.amount {
         Amount::Count(count) if counted && count <= MOST && count.fract() == 0.0 => Correction::Number(count),
+        // ".3", behind "gauge 3"
+        Amount::Count(count) if alone && matches!(report, Report::Rained { .. }) => {
+            Correction::Depth(bare_depth(count, speech.context.garden.units))
+        }
         Amount::Share(share) if open => Correction::Severity(RustAmount::Severity(share)),
         Amount::Volume(volume) if dry => Correction::Volume(volume),
         _ => return None,
@@ -165,7 +178,9 @@ fn how_much(speech: &Speech, report: &Report) -> Option<Correction> {
     let only = speech.tokens.iter().enumerate().all(|(index, token)| {
         (measured.from..measured.to).contains(&index)
             || is_small(token)
-            || token.is_any(words!("maybe about say perhaps roughly i'd guess it's each apiece"))
+            || token.is_any(words!(
+                "maybe about say perhaps roughly i'd guess it's each apiece used i think it got gave them"
+            ))
     });
     only.then_some(correction)
 }

@@ -1,10 +1,41 @@
 //! Talk that is not for the journal, and words too short to be anything else.
 
+use std::borrow::Cow;
+
 use super::Speech;
 use super::lexicon::{self, Sense};
 use super::tokens::folded;
 use crate::language::read::word_list::words;
 use crate::season::request::{Aside, Reading, Request};
+
+/// "Spot of rust on Wall, nothing to fret about": the rust is told, and what is "nothing" is the fuss.
+pub(super) fn without_idle_tails(text: &str) -> Cow<'_, str> {
+    const TAILS: [&str; 13] = [
+        ", nothing to fret about",
+        ", nothing to worry about",
+        ", nothing to write home about",
+        ", nothing serious",
+        ", nothing major",
+        ", nothing crazy",
+        ", nothing bad",
+        ", not a lot tho",
+        ", not a lot though",
+        ", not much tho",
+        ", not much though",
+        ", not too bad",
+        ", no big deal",
+    ];
+    let lower = text.to_ascii_lowercase();
+    let ends = |end: usize| !lower[end..].starts_with(|letter: char| letter.is_alphanumeric());
+    let found = TAILS
+        .iter()
+        .filter_map(|tail| lower.find(tail).map(|at| (at, at + tail.len())))
+        .find(|(_, end)| ends(*end));
+    match found {
+        Some((at, end)) if at > 0 => Cow::Owned(format!("{}{}", &text[..at], &text[end..])),
+        _ => Cow::Borrowed(text),
+    }
+}
 
 /// Greetings, thanks, yes and no, undo, forget me: whole sentences of a few words.
 pub(super) fn short(speech: &Speech, reading: &mut Reading) -> bool {
@@ -335,17 +366,6 @@ fn opens_with_undo(speech: &Speech, words: &[&str]) -> bool {
     if figures || named || sprays || speech.context.last.is_none() {
         return false;
     }
-    // "Don't put down the watering I just told you about"
-    let not_to_write = matches!(
-        words,
-        ["don't" | "dont", "put" | "write" | "note" | "log" | "count" | "record" | "save", ..]
-    ) && words
-        .iter()
-        .any(|word| matches!(*word, "told" | "said" | "sent" | "that" | "it" | "last"))
-        && words.get(2).is_some_and(|word| matches!(*word, "that" | "it" | "the" | "down" | "this" | "my"));
-    if not_to_write {
-        return true;
-    }
     let never_mind = words.starts_with(&["never", "mind"])
         || words.first().is_some_and(|first| *first == "nevermind" || *first == "nvm");
     let denied = words.iter().any(|word| matches!(*word, "didn't" | "didnt" | "wasn't" | "haven't"));
@@ -358,6 +378,11 @@ fn opens_with_undo(speech: &Speech, words: &[&str]) -> bool {
         .take_while(|token| !token.is_any(words!(", ; - . (")))
         .map(|token| token.text.as_str())
         .collect();
+    // "My mistake, that was sulfur" owns up and puts right.
+    let owns_up = first.iter().any(|word| matches!(*word, "mistake" | "mistaken" | "wrong" | "error"));
+    if owns_up && super::corrections::read(speech, &mut Reading::default()) {
+        return false;
+    }
     let by_order = by_order || (2..words.len()).contains(&first.len()) && is_undo(&first);
     // "No he didn't, scratch that"
     let behind = speech.tokens.iter().rposition(|token| token.is_any(words!(", ; -"))).map(|at| {

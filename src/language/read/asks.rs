@@ -201,7 +201,7 @@ pub(super) fn question_within(tokens: &[Token], asked: Asked) -> Option<usize> {
         let before = index - 1;
         // "they say storms tonight should I hold off": no pause in a voice
         let did = tokens[*index].is("did")
-            && tokens.get(index + 1).is_some_and(|next| next.is_any(words!("i we anyone anybody somebody someone")));
+            && tokens.get(index + 1).is_some_and(|next| next.is_any(words!("i we anyone anybody somebody someone he she they mom mum dad bo ana")));
         let fine = tokens[*index].is("is")
             && tokens.get(index + 1).is_some_and(|next| next.is_any(words!("it that this")))
             && tokens.get(index + 2).is_some_and(|next| next.is_any(words!("ok okay normal bad fine enough too")));
@@ -285,7 +285,7 @@ pub(super) fn opens_question(tokens: &[Token]) -> bool {
     let next = |at: usize, texts: WordList| words.get(at).is_some_and(|word| word.is_any(texts));
     let someone = |at: usize| {
         words.get(at).is_some_and(|word| {
-            word.is_any(words!("anyone anybody someone somebody i we you it they today tonight tomorrow the my there this that a rust frost spraying watering rain anything me any chance spray water he she these those our figs pots celeste's copper sulfur neem")) || word.text.starts_with('@')
+            word.is_any(words!("mom mum dad bo ana anyone anybody someone somebody i we you it they today tonight tomorrow the my there this that a rust frost spraying watering rain anything me any chance spray water he she these those our figs pots celeste's copper sulfur neem")) || word.text.starts_with('@')
         })
     };
     let opens = match first.text.as_str() {

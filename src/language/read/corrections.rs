@@ -1,8 +1,12 @@
 //! "No, only the two by the wall", "make that 20", "I meant sulfur", "it was yesterday", "19 not 9".
 
 mod amendment;
+mod made_plain;
 mod meant;
 mod retold;
+mod told_anew;
+
+pub(super) use self::told_anew::told_of_all;
 
 use self::amendment::{Amendment, Strength, before_idle_tail, behind_owning_up};
 use super::amounts::{Amount, amounts, bare_depth};
@@ -39,12 +43,17 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
         reading.requests.push(Request::Correct(correction));
         return true;
     }
-    if let Some(found) = retold::read(speech) {
-        reading.requests.extend(found);
+    if speech.context.last.is_some()
+        && let Some(correction) = retold::not_one_but_other(speech)
+    {
+        reading.requests.push(correction);
         return true;
     }
     if is_no_rust_after_all(speech) {
         reading.requests.push(Request::Correct(Correction::Severity(RustAmount::None)));
+        return true;
+    }
+    if told_anew::read(speech, reading) || made_plain::read(speech, reading) {
         return true;
     }
     let Some(amendment) = Amendment::of(speech.tokens) else { return false };
@@ -52,6 +61,9 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
     // "No, it's wet, somebody got there first"
     if !is_fragment(&speech.part(amendment.tokens)) {
         amendment.tokens = before_idle_tail(amendment.tokens);
+    }
+    if !is_fragment(&speech.part(amendment.tokens)) {
+        amendment.tokens = told_anew::before_what_was_missed(amendment.tokens, speech.context.last);
     }
     let fragment = speech.part(amendment.tokens);
     if amendment.strength == Strength::Weak && !is_fragment(&fragment) {

@@ -1,11 +1,13 @@
 //! A short answer to what was asked back: the message that raised the question, read again with the answer in it.
 
+mod said_again;
+
 use super::lexicon::Sense;
-use super::names::{Names, Product};
+use super::names::{Mention, Names, Product};
 use super::tokens::{Token, tokens};
-use super::{Context, fresh};
+use super::{Context, asides, fresh};
 use crate::language::read::word_list::{WordList, words};
-use crate::season::request::{DoubtKind, OpenQuestion, Reading, Request, Selection, When};
+use crate::season::request::{Doubt, DoubtKind, OpenQuestion, Reading, Request, Selection, When};
 use crate::season::selection::selected;
 
 /// A question older than this is no longer what a short word answers.
@@ -26,23 +28,104 @@ pub(super) fn answer(text: &str, context: &Context) -> Option<Reading> {
     if is_never_mind(&words) {
         return Some(Reading { requests: vec![Request::Decline], ..Reading::default() });
     }
+    // Nothing of what raised the question is there to undo, and what stands before it stays.
+    let plain: Vec<&str> =
+        words.iter().filter(|token| !token.is_mark()).map(|token| token.text.as_str()).collect();
+    let kept = context.last.is_some_and(|last| last.event == question.event);
+    if !kept && asides::is_undo(&plain) {
+        return Some(Reading { requests: vec![Request::Decline], ..Reading::default() });
+    }
     let names = Names::of(context.garden);
+    if let Some(reading) = answer_and_more(text, &words, &names, context) {
+        return Some(reading);
+    }
     let alone = fresh(text, &Context { open_question: None, ..*context });
     if !is_fragment(&words, &names) && stands_alone(&alone) {
         return None;
     }
     // The moment of the first message is the moment of the report.
-    let first = Context { open_question: None, last: None, at: question.said, ..*context };
+    let first = Context { open_question: None, last: None, last_message: &[], at: question.said, ..*context };
     let answer = Answer { text, words: &words, names: &names, context };
-    let completed = answer.completed(question)?;
-    let whole = fresh(&completed, &first);
-    let told = fresh(&question.text, &first);
+    answer
+        .completed(question)
+        .and_then(|completed| kept_of(&completed, question, &first))
+        .or_else(|| said_again::mended(text, question, &names, context, &first))
+        .or_else(|| is_no_answer(&words, question).then(|| asked_again(question)))
+}
+
+/// "Wall, and picked 4 off Celeste": an answer, and a report behind it.
+fn answer_and_more(text: &str, words: &[Token], names: &Names, context: &Context) -> Option<Reading> {
+    let comma = words.iter().position(|token| token.is_any(words!(", ; and also")))?;
+    let behind =
+        comma + words[comma..].iter().take_while(|token| token.is_any(words!(", ; and also i we"))).count();
+    let (head, tail) = (&words[..comma], words.get(behind..)?);
+    let reports = tail.first()?.senses.has_any(&[Sense::Picked, Sense::Watered, Sense::Sprayed]);
+    if !reports || head.is_empty() || !is_fragment(head, names) {
+        return None;
+    }
+    let answered = answer(text.get(..head.last()?.span.end)?, context)?;
+    // "Wall, watered it too"
+    let pronoun = tail.iter().any(|token| token.is_any(words!("it them they")));
+    let told = if pronoun { text } else { text.get(tail.first()?.span.start..)? };
+    let more = fresh(told, &Context { open_question: None, ..*context });
+    let mut reading = answered;
+    reading.requests.extend(more.requests);
+    reading.doubts.extend(more.doubts);
+    reading.spellings.extend(more.spellings);
+    Some(reading)
+}
+
+/// "The usual", "yes" where several were offered: asked once more, and of the same message.
+fn asked_again(question: &OpenQuestion) -> Reading {
+    Reading { doubts: vec![question.doubt.clone()], ..Reading::default() }
+}
+
+/// Words that mean to answer, and do not say which.
+fn is_no_answer(words: &[Token], question: &OpenQuestion) -> bool {
+    const MOST_WORDS: usize = 6;
+    if question.doubt.kind.is_of_a_value() {
+        return false;
+    }
+    let texts: Vec<&str> =
+        words.iter().filter(|token| !token.is_mark()).map(|token| token.text.as_str()).collect();
+    let unsure = matches!(
+        texts.as_slice(),
+        ["yes"
+            | "yeah"
+            | "yep"
+            | "yup"
+            | "y"
+            | "ok"
+            | "sure"
+            | "correct"
+            | "right"
+            | "idk"
+            | "dunno"
+            | "both"
+            | "either"]
+            | ["not", "sure", ..]
+            | ["i'm" | "im", "not", "sure", ..]
+            | ["i", "don't" | "dont", "know" | "remember", ..]
+            | ["don't" | "dont", "know" | "remember", ..]
+            | ["no", "idea", ..]
+    );
+    let vague = texts.len() <= MOST_WORDS
+        && texts.iter().any(|text| matches!(*text, "usual" | "same" | "always" | "other" | "whichever"));
+    unsure && texts.len() <= MOST_WORDS || vague
+}
+
+/// What a message reads as with the answer in it, less what was kept of it already.
+fn kept_of(completed: &str, question: &OpenQuestion, first: &Context) -> Option<Reading> {
+    let whole = fresh(completed, first);
+    let told = fresh(&question.text, first);
     // What was understood the first time is kept already.
     let news: Vec<Request> =
         whole.requests.iter().filter(|request| !told.requests.contains(request)).cloned().collect();
     let reports = news.iter().any(|request| matches!(request, Request::Record(_)));
-    reports.then(|| {
-        let doubts = whole.doubts.into_iter().filter(|doubt| !told.doubts.contains(doubt)).collect();
+    let doubts: Vec<Doubt> = whole.doubts.into_iter().filter(|doubt| !told.doubts.contains(doubt)).collect();
+    // "Picked 5 on 12/25" (which tree?), "Celeste": now it is the day that cannot be.
+    let doubted = !doubts.is_empty() && doubts.iter().all(|doubt| doubt.kind.can_be_answered());
+    (reports || doubted && news.is_empty()).then(|| {
         let requests = news.into_iter().map(|request| with_first_time(request, question)).collect();
         Reading { requests, doubts, spellings: whole.spellings, ..Reading::default() }
     })
@@ -130,11 +213,25 @@ struct Answer<'a> {
 }
 
 impl Answer<'_> {
+    /// "Wall 10 Corner 5": more numbers than one tree takes.
+    fn has_own_numbers(&self) -> bool {
+        let mentions = self.names.mentions(self.words, self.text);
+        let number = self.words.iter().enumerate().any(|(index, word)| {
+            word.number.is_some()
+                && !word.is("one")
+                && !mentions.iter().any(|mention| mention.range.contains(&index))
+        });
+        number && !mentions.is_empty()
+    }
+
     /// The first message with the words in doubt replaced by the answer, or the answer put behind them.
     fn completed(&self, question: &OpenQuestion) -> Option<String> {
         let (text, doubted) = (question.text.trim(), question.doubt.words.trim());
         let with = |words: String| {
-            if doubted.is_empty() || !text.contains(doubted) {
+            if !doubted.is_empty() && !text.contains(doubted) {
+                // The clause as it was mended since: "picked 5" (which tree?), "make that 12" (which tree?), "Wall".
+                words
+            } else if doubted.is_empty() {
                 format!("{text} {words}")
             } else {
                 text.replacen(doubted, &words, 1)
@@ -143,6 +240,13 @@ impl Answer<'_> {
         Some(match question.doubt.kind {
             DoubtKind::UnknownTree => with(self.trees(question)?),
             // Words that name several trees are replaced, a clause that names none is completed.
+            // "Picked | Wall 3, Corner 2": the work of the clause, with what is told of each.
+            DoubtKind::WhichTree if self.has_own_numbers() => {
+                let clause = tokens(doubted);
+                let number = clause.iter().find(|token| token.number.is_some())?;
+                let work = doubted.get(..number.span.start)?.trim_end();
+                (!work.is_empty()).then(|| with(format!("{work} {}", self.bare())))?
+            }
             DoubtKind::WhichTree => {
                 let trees = self.trees(question)?;
                 let names_none = self.names.mentions(&tokens(doubted), doubted).is_empty();
@@ -158,6 +262,12 @@ impl Answer<'_> {
                 })
             }
             DoubtKind::HowMuch => {
+                // "Percent", "out of 40": what the number in doubt was.
+                let unit =
+                    self.words.first().is_some_and(|first| first.is_any(words!("percent % pct out of")));
+                if unit {
+                    return Some(with(format!("{doubted} {}", self.bare())));
+                }
                 // The number in doubt gives way to the answer.
                 let kept = doubted
                     .trim_end_matches(|letter: char| letter.is_ascii_digit() || letter == '.')
@@ -198,8 +308,13 @@ impl Answer<'_> {
             }
         }
         let mentions = self.names.mentions(self.words, self.text);
+        // "All of them from Wall": all the figs, and one tree.
+        let of_all =
+            |mention: &Mention| matches!(self.names.selection(&mention.trees, &[]), Some(Selection::All));
+        let some = mentions.iter().any(|mention| !of_all(mention));
         let names: Vec<String> = mentions
             .iter()
+            .filter(|mention| !(some && of_all(mention)))
             .filter(|mention| {
                 question.doubt.kind == DoubtKind::WhichTree || self.names.unsure(&mention.trees).is_none()
             })

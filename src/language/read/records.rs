@@ -486,6 +486,10 @@ fn part(speech: &Speech, clause: &Clause, heading: Senses) -> Part {
         .iter()
         .any(|token| token.is_any(words!("it them its it's they those these they're their both she him")))
         || is_her(clause);
+    // "Planted Violette in the ground and gave it 2 gallons": where she stands are no trees meant.
+    if predicate == Some(Predicate::Planted) && strangers::names_new(speech, clause).is_some() {
+        trees = Trees::default();
+    }
     Part {
         range,
         joint,

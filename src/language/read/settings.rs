@@ -2,6 +2,7 @@
 
 mod limits;
 mod placing;
+mod planted;
 mod products;
 mod tables;
 mod trees;
@@ -19,6 +20,8 @@ use crate::season::garden::{Listening, Quiet, Role, UnitSystem};
 use crate::season::journal::Report;
 use crate::season::request::{DoubtKind, Reading, Record, Request, Setting, When};
 use crate::units::Position;
+
+pub(super) use self::planted::stand as stand_of_planted;
 
 /// A whole message that is a list of trees, a table, or a label read out line by line.
 pub(super) fn list(text: &str, context: &Context) -> Option<Reading> {

@@ -8,6 +8,16 @@ use super::word_list::words;
 /// Reads words nobody knows as the word of the garden they are a slip of, unless a name is as near.
 pub(super) fn mend(tokens: &mut [Token], names: &Names) {
     read_samples(tokens);
+    // "W8 no Corner"
+    if let [first, eight, ..] = tokens
+        && first.is("w")
+        && eight.is("8")
+        && eight.joined
+    {
+        first.reword("wait");
+        eight.reword(",");
+        eight.number = None;
+    }
     for token in tokens.iter_mut() {
         if let Some((_, word)) = SHORT.iter().find(|(short, _)| token.is(short)) {
             token.reword(word);
@@ -104,13 +114,37 @@ fn drawn_out(typed: &str) -> Option<String> {
 }
 
 /// Words cut short in haste or by ear.
-const SHORT: [(&str, &str); 18] = [
+const SHORT: [(&str, &str); 42] = [
     ("hwo", "how"),
     ("teh", "the"),
     ("adn", "and"),
     ("gla", "gal"),
     ("id", "i'd"),
     ("w8", "wait"),
+    ("waht", "what"),
+    ("wht", "what"),
+    ("befor", "before"),
+    ("b4", "before"),
+    ("soryr", "sorry"),
+    ("sory", "sorry"),
+    ("srry", "sorry"),
+    ("sry", "sorry"),
+    ("sorrry", "sorry"),
+    ("ment", "meant"),
+    ("meent", "meant"),
+    ("wiat", "wait"),
+    ("mistkae", "mistake"),
+    ("mistak", "mistake"),
+    ("actualy", "actually"),
+    ("acutally", "actually"),
+    ("acually", "actually"),
+    ("insted", "instead"),
+    ("thta", "that"),
+    ("taht", "that"),
+    ("nto", "not"),
+    ("shoulda", "should"),
+    ("sould", "should"),
+    ("ignroe", "ignore"),
     ("tmrw", "tomorrow"),
     ("tmr", "tomorrow"),
     ("tomoz", "tomorrow"),

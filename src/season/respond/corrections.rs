@@ -163,11 +163,12 @@ fn changed(report: &Report, correction: &Correction) -> Option<Report> {
             Report::Rained { depth: Millimetres::new(*number) }
         }
         (Report::Stage { .. }, Correction::Stage(stage)) => Report::Stage { stage: *stage },
-        (Report::Picked { mass, .. }, Correction::Count(count)) => {
-            Report::Picked { count: Some(*count), mass: *mass }
+        // "Make that 20 lb", of nine figs: the one in place of the other. Where both were told, the other stays.
+        (Report::Picked { count, mass }, Correction::Count(told)) => {
+            Report::Picked { count: Some(*told), mass: mass.filter(|_| count.is_some()) }
         }
-        (Report::Picked { count, .. }, Correction::Mass(mass)) => {
-            Report::Picked { count: *count, mass: Some(*mass) }
+        (Report::Picked { count, mass }, Correction::Mass(told)) => {
+            Report::Picked { count: count.filter(|_| mass.is_some()), mass: Some(*told) }
         }
         (Report::Picked { count: Some(_), mass }, Correction::Number(number)) => {
             Report::Picked { count: whole(*number), mass: *mass }

@@ -5,7 +5,7 @@ use crate::season::answer::Missing;
 use crate::season::facts::Errand;
 use crate::season::garden::{Active, Garden, Product, Role, Stand, UnitSystem};
 use crate::season::journal::{Entry, Timing, What};
-use crate::season::request::Setting;
+use crate::season::request::{Setting, TreeDetails};
 
 impl Conversation<'_> {
     pub(super) fn set(&mut self, setting: &Setting) {
@@ -24,6 +24,13 @@ impl Conversation<'_> {
             });
         }
         self.settle(setting.clone());
+        // A tree planted and then told of is noted once, as it stands now.
+        if let Setting::Tree(details) = setting {
+            self.settled.retain(|known| {
+                let bare = TreeDetails { name: details.name.clone(), ..TreeDetails::default() };
+                *known != Setting::Tree(bare)
+            });
+        }
         self.settled.push(setting.clone());
         if let Setting::Position { zone: Some(zone), .. } = setting
             && !self.units_are_settled()

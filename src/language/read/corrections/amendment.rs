@@ -32,6 +32,11 @@ const OPENERS: &[(&str, Strength)] = &[
     ("change that to", Strength::Strong),
     ("change it to", Strength::Strong),
     ("change to", Strength::Strong),
+    ("change the spray to", Strength::Strong),
+    ("change the product to", Strength::Strong),
+    ("change the tree to", Strength::Strong),
+    ("change the last one to", Strength::Strong),
+    ("change the number to", Strength::Strong),
     ("should be", Strength::Strong),
     ("i should have said", Strength::Strong),
     ("should have been", Strength::Strong),
@@ -89,10 +94,6 @@ const OPENERS: &[(&str, Strength)] = &[
     ("miscounted", Strength::Strong),
     ("i mistyped", Strength::Strong),
     ("mistyped", Strength::Strong),
-    ("the last one was", Strength::Strong),
-    ("that last one was", Strength::Strong),
-    ("last one was", Strength::Strong),
-    ("the last was", Strength::Strong),
     ("my mistake", Strength::Strong),
     ("my bad", Strength::Strong),
     ("my error", Strength::Strong),
@@ -136,6 +137,22 @@ const OPENERS: &[(&str, Strength)] = &[
     ("dang", Strength::Weak),
     ("shoot", Strength::Weak),
     ("ugh", Strength::Weak),
+    ("eh", Strength::Weak),
+    ("argh", Strength::Weak),
+    ("ack", Strength::Weak),
+    ("yikes", Strength::Weak),
+    ("damn", Strength::Weak),
+    ("hang on", Strength::Weak),
+    ("hold on", Strength::Weak),
+    ("strike that", Strength::Strong),
+    ("i should've said", Strength::Strong),
+    ("should've been", Strength::Strong),
+    ("should of been", Strength::Strong),
+    ("meant to say", Strength::Strong),
+    ("meant to type", Strength::Strong),
+    ("i meant to say", Strength::Strong),
+    ("i meant to type", Strength::Strong),
+    ("i meant to put", Strength::Strong),
     ("sorry", Strength::Weak),
     ("oops", Strength::Weak),
     ("whoops", Strength::Weak),
@@ -163,6 +180,9 @@ const CLOSERS: &[(&str, Strength)] = &[
     ("sorry", Strength::Weak),
     ("instead", Strength::Weak),
     ("rather", Strength::Weak),
+    ("tho", Strength::Weak),
+    ("though", Strength::Weak),
+    ("lol", Strength::Weak),
     ("only", Strength::Weak),
     ("*", Strength::Strong),
     (",", Strength::Weak),
@@ -275,7 +295,13 @@ impl<'t> Amendment<'t> {
             {
                 before = figures;
             }
-            let parted = after.iter().position(|token| token.is_any(words!(", but it ; -")));
+            // "Not Celeste i meant Big One"
+            let meant = after
+                .windows(2)
+                .position(|pair| pair[0].is("i") && pair[1].is_any(words!("meant mean")))
+                .and_then(|at| at.checked_sub(1));
+            let parted =
+                meant.or_else(|| after.iter().position(|token| token.is_any(words!(", but it ; -"))));
             match (before.is_empty(), parted) {
                 (false, _) if before.len() <= 6 && !has_verb_of_work(before) && is_alternative(after) => {
                     note(&mut found, Strength::Strong, "not");
@@ -377,9 +403,10 @@ pub(super) fn before_idle_tail(tokens: &[Token]) -> &[Token] {
                     Sense::Copper,
                     Sense::Sulfur,
                     Sense::Oil,
-                    Sense::Gave,
                     Sense::Negation,
                 ])
+                // "Somebody got there first" gives no tree anything.
+                || token.senses.has(Sense::Gave) && !token.is("got")
         });
     if idle && comma > 0 { &tokens[..comma] } else { tokens }
 }
@@ -409,6 +436,22 @@ fn told_of(tokens: &[Token]) -> Option<(Strength, &[Token])> {
         let behind =
             3 + usize::from(is(2, words!("should"))) + usize::from(is(3, words!("really actually only")));
         return (tokens.len() > behind).then(|| (Strength::Strong, &tokens[behind..]));
+    }
+    // "Last one was Big One, 12 of them"; "the last one was two weeks ago" speaks of another time.
+    let last = usize::from(is(0, words!("the that my this")));
+    if is(last, words!("last previous"))
+        && is(last + 1, words!("one entry report message record"))
+        && is(last + 2, words!("was is should were"))
+    {
+        let behind = last
+            + 3
+            + tokens[last + 3..]
+                .iter()
+                .take_while(|token| token.is_any(words!("be have been say actually really from off for on")))
+                .count();
+        let dated =
+            tokens[behind..].iter().any(|token| token.senses.has(Sense::Time) || token.is_any(words!("ago")));
+        return (tokens.len() > behind && !dated).then(|| (Strength::Strong, &tokens[behind..]));
     }
     // "He says 20 percent"
     if tokens

@@ -22,6 +22,15 @@ pub(super) fn meant_behind(tokens: &[Token]) -> Option<&[Token]> {
                 + told;
         return (told < rest.len()).then(|| &rest[told..]);
     }
+    // "I said Wall but meant Corner"
+    if let Some(said) = said_at.filter(|said| *said <= 4)
+        && let Some(meant) = tokens[said..]
+            .windows(2)
+            .position(|pair| pair[0].is_any(words!("but and ,")) && pair[1].is("meant"))
+    {
+        let rest = &tokens[said + meant + 2..];
+        return (!rest.is_empty() && !rest[0].is("to")).then_some(rest);
+    }
     let at = tokens.windows(2).position(|pair| pair[0].is("i") && pair[1].is_any(words!("meant mean")))?;
     let said =
         // "Not Celeste, I meant Big One"

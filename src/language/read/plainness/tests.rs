@@ -26,7 +26,15 @@ fn of<T>(then: impl Fn(&Context) -> T) -> T {
     let garden = garden();
     let at = Utc.with_ymd_and_hms(2013, 7, 10, 22, 0, 0).single().expect("a time");
     let zone = chrono_tz::America::New_York;
-    then(&Context { garden: &garden, at, zone, open_question: None, last: None, bot_name: "leafhold" })
+    then(&Context {
+        garden: &garden,
+        at,
+        zone,
+        open_question: None,
+        last: None,
+        last_message: &[],
+        bot_name: "leafhold",
+    })
 }
 
 /// Only what a grower need not see again.

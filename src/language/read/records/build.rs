@@ -2,7 +2,8 @@
 
 use super::predicate::Predicate;
 use super::stages::is_fall;
-use super::strangers::{is_only_where, placed_elsewhere, stranger, unknown_tree};
+use super::strangers::{newly_planted, placed_elsewhere, stranger, unknown_tree};
+use super::water::overflows;
 use super::{Held, Memory, Part, rust, strangers};
 use crate::language::read::amounts::{Amount, Measured, bare_depth, bare_temperature};
 use crate::language::read::lexicon::Sense;
@@ -118,6 +119,10 @@ pub(super) fn record(speech: &Speech, part: &Part, memory: &mut Memory, reading:
         unknown_tree(speech, speech.typed(range.start, range.end), reading);
     }
     let Some(trees) = trees else { return };
+    if reports.iter().any(|report| overflows(speech, report, &trees)) {
+        reading.doubts.push(doubt(DoubtKind::ImpossibleAmount, words()));
+        return;
+    }
     let when = when(speech, part, &reports[0]);
     if let When::At(moment) | When::OnDay(moment) = when
         && moment > speech.context.at + CLOCK_SLACK
@@ -301,9 +306,7 @@ fn trees(
     }
     let none_seen = matches!(report, Report::Scouted { amount: RustAmount::None, .. });
     if predicate == Predicate::Planted
-        // "Planted a new Violette in the ground": where, not which.
-        && (part.trees.is_vague() || !part.trees.names_one_by_name() || is_only_where(speech, part))
-        && let Some(name) = stranger(speech, part)
+        && let Some(name) = newly_planted(speech, part)
     {
         return Some(Selection::Named(vec![name]));
     }

@@ -263,7 +263,8 @@ impl Words<'_> {
         if self.any(words!("washed wash washes")) && self.has(Sense::Rain) && !self.has(Sense::Sprayed) {
             return Some(Predicate::Nothing);
         }
-        let stock = self.pair(words!("got get"), words!("rid"))
+        let stock = self.any(words!("threw throw thrown tossed")) && self.any(words!("out away"))
+            || self.pair(words!("got get"), words!("rid"))
             || self.pair(words!("out low"), words!("of on"))
             || self.any(words!("left"));
         if !(verb || given || treated) || (self.has(Sense::Shop) || stock) && !verb {
@@ -536,7 +537,10 @@ impl Words<'_> {
         if self.has(Sense::Rust) && (hue || self.any(words!("programming language code compiler belt"))) {
             return Some(Predicate::Nothing);
         }
-        if self.any(words!("hate love hates")) && !self.names_trees {
+        // "Stop telling me about rust", "I don't care about rust"
+        let spoken_of =
+            self.pair(words!("about"), words!("rust")) || self.pair(words!("rust"), words!("season"));
+        if (spoken_of || self.any(words!("hate love hates"))) && !self.names_trees {
             return Some(Predicate::Nothing);
         }
         // "Rust never sleeps"

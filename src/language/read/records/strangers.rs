@@ -62,18 +62,6 @@ pub(super) fn placed_behind(speech: &Speech, part: &Part) -> Option<String> {
     (count > 0).then(|| speech.typed(part.range.start + from, part.range.start + from + count).to_owned())
 }
 
-/// "Planted a Violette | in the ground by the wall": every tree named is a place.
-pub(super) fn is_only_where(speech: &Speech, part: &Part) -> bool {
-    let within = |mention: &&crate::language::read::names::Mention| part.range.contains(&mention.range.start);
-    speech.mentions.iter().filter(within).all(|mention| {
-        speech.tokens[part.range.start..mention.range.start]
-            .iter()
-            .rev()
-            .take(2)
-            .any(|token| token.is_any(words!("in by near beside behind at under next against")))
-    })
-}
-
 /// A word nobody knows, where a tree would stand.
 pub(super) fn stranger(speech: &Speech, part: &Part) -> Option<String> {
     let clause = part.clause(speech.tokens);
@@ -90,6 +78,34 @@ pub(super) fn stranger(speech: &Speech, part: &Part) -> Option<String> {
     let end = (index + 1..clause.len()).find(|at| !is_unknown(&clause[*at])).unwrap_or(clause.len());
     let first = part.range.start + index;
     Some(speech.typed(first, part.range.start + end).to_owned())
+}
+
+/// "Planted Violette in the ground": the name right behind the verb, wherever she stands; or the only one there is.
+pub(super) fn newly_planted(speech: &Speech, part: &Part) -> Option<String> {
+    let of_none = part.trees.is_vague() || part.trees.is_empty();
+    names_new(speech, part.clause(speech.tokens))
+        .or_else(|| of_none.then(|| stranger(speech, part)).flatten())
+}
+
+/// A name nobody knows right behind "planted".
+pub(super) fn names_new(speech: &Speech, clause: &[Token]) -> Option<String> {
+    let behind = clause.iter().position(|token| token.senses.has(Sense::Planted))? + 1;
+    let small = |token: &&Token| {
+        token.senses.has(Sense::Article) || token.is_any(words!("new young fig tree called named my our"))
+    };
+    let name = &clause[behind + clause[behind..].iter().take_while(small).count()..];
+    // "Black Mission": a word of the language with a capital, before one nobody knows.
+    let capital = |token: &&Token| {
+        token.is_word()
+            && speech.text.get(token.span.clone()).is_some_and(|typed| typed.starts_with(char::is_uppercase))
+    };
+    let led = name.iter().take_while(|token| capital(token) && !is_unknown(token)).count();
+    let led = if name.get(led).is_some_and(is_unknown) { led } else { 0 };
+    let first = name.first().filter(|token| led > 0 || is_unknown(token))?;
+    let typed = speech.text.get(first.span.start..)?;
+    let last = name[led..].iter().take_while(|token| is_unknown(token)).last()?;
+    let words = speech.text.get(first.span.start..last.span.end)?;
+    typed.starts_with(char::is_uppercase).then(|| words.to_owned())
 }
 
 /// "... on Rusty": a word of the language with the capital of a name, where a tree would stand.

@@ -1,12 +1,16 @@
 //! Rain, watering, frost, and how wet a pot stands.
 
 use super::predicate::{Predicate, Words};
+use crate::language::read::Speech;
 use crate::language::read::amounts::{Amount, bare_temperature};
 use crate::language::read::lexicon::Sense;
 use crate::language::read::names::is_unknown;
 use crate::language::read::tokens::Token;
 use crate::language::read::word_list::{WordList, words};
-use crate::season::journal::MoistureState;
+use crate::season::garden::Stand;
+use crate::season::journal::{MoistureState, Report};
+use crate::season::request::Selection;
+use crate::season::selection::selected;
 
 /// What is measured in gallons and cups and waters nothing.
 pub(super) const DRY_GOODS: WordList = words!(
@@ -17,6 +21,19 @@ pub(super) const DRY_GOODS: WordList = words!(
 pub(super) fn says_pot_size(clause: &[Token]) -> bool {
     clause.windows(4).any(|four| {
         four[0].is("in") && four[1].number.is_some() && four[3].is_any(words!("pots pot containers tubs"))
+    })
+}
+
+/// More water than so many times what its pot holds nobody gives a tree at once.
+const MOST_POTFULS: f64 = 5.0;
+
+/// "Gave Eave 150 gal", where Eave stands in ten.
+pub(super) fn overflows(speech: &Speech, report: &Report, trees: &Selection) -> bool {
+    let Report::Watered { volume: Some(volume), .. } = report else { return false };
+    let garden = speech.context.garden;
+    selected(garden, trees).iter().filter_map(|name| garden.tree(name)).any(|tree| match &tree.stand {
+        Stand::Pot { volume: Some(pot), .. } => volume.value() > pot.value() * MOST_POTFULS,
+        _ => false,
     })
 }
 

@@ -1,7 +1,7 @@
 //! Trees put somewhere else: into a pot of a size, into the ground, into a group.
 
-use super::trees::{group, is_new_name};
-use super::{any, clean};
+use super::any;
+use super::trees::group;
 use crate::language::read::Speech;
 use crate::language::read::amounts::{Amount, amounts};
 use crate::language::read::lexicon::Sense;
@@ -27,7 +27,7 @@ pub(super) fn put_in_group(speech: &Speech) -> Option<TreeDetails> {
 /// "put Whip in the ground", "moved Whip into the ground".
 pub(super) fn put_in_ground(speech: &Speech) -> Option<TreeDetails> {
     let tokens = speech.tokens;
-    let verb = tokens.iter().take(2).any(|token| token.is_any(words!("put moved transplanted planted")));
+    let verb = tokens.iter().take(2).any(|token| token.is_any(words!("put moved transplanted")));
     let ground = tokens.windows(2).any(|pair| pair[0].is_any(words!("the in")) && pair[1].is("ground"))
         && any(tokens, words!("in into"));
     let one = speech.context.garden.trees.iter().find(|tree| {
@@ -75,38 +75,6 @@ pub(super) fn put_in_pot(speech: &Speech) -> Option<TreeDetails> {
     });
     (verb && pot && !other && tokens.len() <= MOST_WORDS).then(|| TreeDetails {
         name: names[0].clone(),
-        potted: Some(Potted::InPot),
-        volume: Some(volume),
-        ..TreeDetails::default()
-    })
-}
-
-/// "Planted a Violette in a 5 gal pot": a tree not known before, and its pot.
-pub(super) fn planted_in_pot(speech: &Speech) -> Option<TreeDetails> {
-    const MOST_WORDS: usize = 14;
-    let tokens = speech.tokens;
-    let verb = tokens.iter().take(3).position(|token| token.is("planted"))?;
-    let led = tokens[..verb].iter().all(|token| token.is_any(words!("i we just today ok")));
-    let start = verb
-        + 1
-        + tokens[verb + 1..]
-            .iter()
-            .take_while(|token| token.is_any(words!("a an my the new young little")))
-            .count();
-    let end = start + tokens[start..].iter().position(|token| token.is_any(words!("in into")))?;
-    let pot = tokens[end..].iter().any(|token| token.senses.has(Sense::Pot));
-    let volume =
-        amounts(&tokens[end..], &[], speech.context.garden.units).into_iter().find_map(|measured| {
-            match measured.amount {
-                Amount::Volume(volume) | Amount::Vessel(volume) => Some(volume),
-                _ => None,
-            }
-        })?;
-    let name = speech.typed(start, end);
-    let unknown = speech.mentions.iter().all(|mention| mention.range.start >= end);
-    let plain = !name.is_empty() && is_new_name(speech, start..end);
-    (led && pot && unknown && plain && tokens.len() <= MOST_WORDS).then(|| TreeDetails {
-        name: clean(name),
         potted: Some(Potted::InPot),
         volume: Some(volume),
         ..TreeDetails::default()

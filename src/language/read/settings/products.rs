@@ -127,6 +127,8 @@ fn removed(speech: &Speech) -> Option<Found> {
         || tokens.first().is_some_and(|first| first.is("take"))
             && any(tokens, words!("off"))
             && any(tokens, words!("list"))
+        // "We threw the neem out, take it off the product list"
+        || any(tokens, words!("take")) && any(tokens, words!("off")) && any(tokens, words!("list"))
         || tokens.windows(2).any(|pair| pair[0].is("no") && pair[1].is("longer"))
         || tokens
             .windows(3)

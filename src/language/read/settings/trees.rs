@@ -1,6 +1,6 @@
 //! Trees told one by one.
 
-use super::placing::{planted_in_pot, put_in_ground, put_in_group, put_in_pot};
+use super::placing::{put_in_ground, put_in_group, put_in_pot};
 use super::{Found, any, clean};
 use crate::language::read::amounts::{Amount, amounts};
 use crate::language::read::clauses::Asked;
@@ -19,10 +19,8 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     if speech.asked == Asked::Yes || asks {
         return None;
     }
-    if let Some(details) = put_in_group(speech)
-        .or_else(|| put_in_ground(speech))
-        .or_else(|| put_in_pot(speech))
-        .or_else(|| planted_in_pot(speech))
+    if let Some(details) =
+        put_in_group(speech).or_else(|| put_in_ground(speech)).or_else(|| put_in_pot(speech))
     {
         return Some(settled(details, speech.text, reading));
     }

@@ -69,6 +69,7 @@ fn check_understood(garden: &Garden, said: &str, of: &str) {
         zone: New_York,
         open_question: None,
         last: Some(&entry),
+        last_message: std::slice::from_ref(&entry),
         bot_name: "leafhold",
     };
     let reading = read(said, &context);

@@ -1,0 +1,119 @@
+//! More of the report just made: "8 more just now", "lots", "all of them".
+
+use super::{is_small, just_reported};
+use crate::language::read::amounts::{Amount, amounts};
+use crate::language::read::corrections::told_of_all;
+use crate::language::read::lexicon::Sense;
+use crate::language::read::moments::moment;
+use crate::language::read::tokens::Token;
+use crate::language::read::word_list::words;
+use crate::language::read::{Speech, now};
+use crate::season::garden::Garden;
+use crate::season::journal::{Report, RustAmount, RustWords, Timing};
+use crate::season::request::{Correction, Record, Request, Selection, When};
+use crate::season::selection::selected;
+
+/// "Picked 8 more just now", "another 3": of the trees picked last.
+pub(super) fn figs(speech: &Speech) -> Option<Record> {
+    let (trees, report, _) = just_reported(speech.context)?;
+    let tokens = speech.tokens;
+    let more = tokens.iter().any(|token| token.is_any(words!("more another extra additional")));
+    if !matches!(report, Report::Picked { .. }) || !more || !speech.mentions.is_empty() {
+        return None;
+    }
+    // Of two trees picked last, either could have them.
+    if trees.len() != 1 || speech.context.last_message.len() > 1 {
+        return None;
+    }
+    let told = moment(tokens, &[], now(speech.context));
+    let found = amounts(tokens, &told.used, speech.context.garden.units);
+    let [measured] = found.as_slice() else { return None };
+    let (count, mass) = match measured.amount {
+        Amount::Count(count) if count >= 1.0 && count.fract() == 0.0 && count <= MOST => {
+            (Some(count as u32), None)
+        }
+        Amount::Mass(mass) => (None, Some(mass)),
+        _ => return None,
+    };
+    let only = tokens.iter().enumerate().all(|(index, token)| {
+        (measured.from..measured.to).contains(&index)
+            || told.used.contains(&index)
+            || is_small(token)
+            || token.senses.has_any(&[Sense::Picked, Sense::Fig, Sense::Took, Sense::Ripe])
+            || token.is_any(words!("more another extra additional i we i've we've just now and plus then got found few ones from the same tree one again"))
+    });
+    (only && !told.impossible).then(|| Record {
+        trees: Selection::Named(trees.to_vec()),
+        when: told.when(now(speech.context)),
+        report: Report::Picked { count, mass },
+    })
+}
+
+/// "And Corner 3", behind "picked 12 off Wall".
+pub(super) fn figs_of_another(speech: &Speech) -> Option<Record> {
+    let (trees, report, entry) = just_reported(speech.context)?;
+    let [mention] = speech.mentions.as_slice() else { return None };
+    let leads = speech.tokens.first()?.is_any(words!("and also plus & +"));
+    let found =
+        amounts(speech.tokens, &mention.range.clone().collect::<Vec<_>>(), speech.context.garden.units);
+    let [measured] = found.as_slice() else { return None };
+    let Amount::Count(count) = measured.amount else { return None };
+    let only = speech.tokens.iter().enumerate().all(|(index, token)| {
+        (measured.from..measured.to).contains(&index)
+            || mention.range.contains(&index)
+            || is_small(token)
+            || token.senses.has(Sense::Fig)
+            || token.is_any(words!("and also plus & + from off too"))
+    });
+    let picked = matches!(report, Report::Picked { count: Some(_), .. });
+    let sure = speech.names.unsure(&mention.trees).is_none() && mention.trees.is_one();
+    let chosen = speech.names.selection(&mention.trees, &[])?;
+    let other = selected(speech.context.garden, &chosen).iter().all(|name| !trees.contains(name));
+    let whole = (1.0..=MOST).contains(&count) && count.fract() == 0.0;
+    let when = if entry.timing == Timing::Told { When::At(entry.happened) } else { When::Unsaid };
+    (leads && only && picked && sure && other && whole).then_some(Record {
+        trees: chosen,
+        when,
+        report: Report::Picked { count: Some(count as u32), mass: None },
+    })
+}
+
+const MOST: f64 = 1500.0;
+
+/// "Lots", "just a little", "pretty bad": how much, where only that there was rust was told.
+pub(super) fn severity(speech: &Speech, report: &Report) -> Option<Correction> {
+    if !matches!(report, Report::Scouted { amount: RustAmount::Words(_), .. }) {
+        return None;
+    }
+    let tokens = speech.tokens;
+    let says = |sense: Sense| tokens.iter().any(|token| token.senses.has(sense));
+    let lot = tokens.windows(2).any(|pair| pair[0].is("a") && pair[1].is("lot"));
+    let few = tokens.windows(2).any(|pair| pair[0].is("not") && pair[1].is_any(words!("much many bad")));
+    let only = tokens.iter().all(|token: &Token| {
+        is_small(token)
+            || token.senses.has_any(&[Sense::Heavy, Sense::Trace, Sense::Rust, Sense::Spots])
+            || token.is_any(words!(
+                "a lot not much many bad just pretty very really quite only some it's its of it there is was"
+            ))
+    });
+    let words = if few || says(Sense::Trace) && !lot {
+        RustWords::Trace
+    } else if says(Sense::Heavy) || lot {
+        RustWords::Heavy
+    } else {
+        return None;
+    };
+    only.then_some(Correction::Severity(RustAmount::Words(words)))
+}
+
+/// "All of them", behind "watered": the same, said closer. It stands as it was told.
+pub(super) fn all_of_them(speech: &Speech, garden: &Garden) -> Option<Request> {
+    let only = speech.tokens.iter().all(|token| {
+        token.is_mark()
+            || token
+                .is_any(words!("all of them the it every one everything everyone trees each yes yep yeah"))
+    });
+    let all = speech.tokens.iter().any(|token| token.is_any(words!("all every everything everyone")));
+    (only && all && garden.trees.len() > 1 && told_of_all(speech))
+        .then_some(Request::Correct(Correction::Trees(Selection::All)))
+}
