@@ -201,6 +201,13 @@ fn when(speech: &Speech, entry: &Entry) -> Option<Correction> {
     }
 }
 
+/// The one tree of the report just made: "rust on Wall" and then "sprayed it with sulfur".
+pub(super) fn tree_just_told(speech: &Speech) -> Option<Selection> {
+    let (trees, ..) = just_reported(speech.context)?;
+    let of_one = speech.tokens.iter().any(|token| token.is_any(words!("it her him")));
+    (of_one && trees.len() == 1).then(|| Selection::Named(trees.to_vec()))
+}
+
 /// The trees of the report just made, for "how much should they get?".
 pub(super) fn trees_meant(speech: &Speech) -> Option<Selection> {
     let says = |senses: &[Sense]| speech.tokens.iter().any(|token| token.senses.has_any(senses));

@@ -356,6 +356,19 @@ pub(super) fn opens_question(tokens: &[Token]) -> bool {
         // "Will Big One ripen before frost"
         "will" => {
             words.len() > 2
+                && !words.get(1).is_some_and(|verb| {
+                    verb.is_any(words!("cont continue keep monitor watch"))
+                        || verb.senses.has_any(&[
+                            Sense::Planted,
+                            Sense::Spray,
+                            Sense::Water,
+                            Sense::Pick,
+                            Sense::Apply,
+                            Sense::Removed,
+                            Sense::Seen,
+                            Sense::Negation,
+                        ])
+                })
                 && !next(
                     1,
                     words!(

@@ -156,10 +156,12 @@ impl Setting<'_> {
                     .number
                     .is_some_and(|year| (1900.0..2100.0).contains(&year) && year as i32 != self.year)
                 && token.text.len() == 4
-                && !self
-                    .clause
-                    .get(index + 1)
-                    .is_some_and(|next| next.is("-") || next.senses.has(Sense::Unit))
+                // "1910 yesterday" is an hour.
+                && !self.clause.get(index + 1).is_some_and(|next| {
+                    next.is("-")
+                        || next.senses.has(Sense::Unit)
+                        || next.is_any(words!("yesterday today hours hrs"))
+                })
                 && !(index > 0 && self.clause[index - 1].is_any(words!("- /")))
         });
         let abbreviated = self.clause.windows(2).any(|pair| {

@@ -208,6 +208,12 @@ impl Memory {
         }
     }
 
+    /// Where this message has named no tree yet, the one of the message before.
+    fn one_just_told(&self, speech: &Speech) -> Option<Selection> {
+        let fresh = self.last.is_none() && self.topic.is_none();
+        super::addition::tree_just_told(speech).filter(|_| fresh)
+    }
+
     pub(super) fn holds(&self) -> bool {
         self.held.is_some()
     }

@@ -160,7 +160,7 @@ pub(super) fn record(speech: &Speech, part: &Part, memory: &mut Memory, reading:
         return;
     }
     for report in reports {
-        let contrast = contrast(speech, part, &report);
+        let contrast = rust::contrast(speech, part, &report);
         reading.requests.push(Request::Record(Record { trees: trees.clone(), when, report }));
         if let Some((trees, report)) = contrast {
             reading.requests.push(Request::Record(Record { trees, when, report }));
@@ -228,14 +228,6 @@ fn when(speech: &Speech, part: &Part, report: &Report) -> When {
     } else {
         part.moment.when(speech.now())
     }
-}
-
-/// "Rust on Celeste but not on Wall", "all clean but Corner": what the trees left out show.
-fn contrast(speech: &Speech, part: &Part, report: &Report) -> Option<(Selection, Report)> {
-    let Report::Scouted { amount, level } = report else { return None };
-    let left_out = speech.names.contrasted(&part.trees)?;
-    (*amount != RustAmount::None && part.names_trees())
-        .then_some((left_out, Report::Scouted { amount: RustAmount::None, level: *level }))
 }
 
 /// What the part reports: one thing, or a spray with each of several products.
@@ -378,7 +370,9 @@ fn trees(
     {
         return Some(Selection::Named(vec![one[0].clone(), other[0].clone()]));
     }
-    let before = if part.pronoun { memory.last.as_ref() } else { None };
+    let said_before =
+        memory.one_just_told(speech).filter(|_| matches!(predicate, Predicate::Sprayed | Predicate::Watered));
+    let before = if part.pronoun { memory.last.as_ref().or(said_before.as_ref()) } else { None };
     // "Celeste's first ripe figs! Picked 3."
     let before = before.or(memory.ripening.as_ref().filter(|_| predicate == Predicate::Picked));
     let before = before.or(if predicate.inherits_trees() { memory.topic.as_ref() } else { None });

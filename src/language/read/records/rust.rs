@@ -6,8 +6,8 @@ use crate::language::read::amounts::{Amount, Measured};
 use crate::language::read::lexicon::Sense;
 use crate::language::read::tokens::Token;
 use crate::language::read::word_list::{WordList, words};
-use crate::season::journal::{LeafLevel, RustAmount, RustWords};
-use crate::season::request::DoubtKind;
+use crate::season::journal::{LeafLevel, Report, RustAmount, RustWords};
+use crate::season::request::{DoubtKind, Selection};
 use crate::units::Fraction;
 
 /// So many spotted leaves are a few.
@@ -249,4 +249,12 @@ pub(super) fn leaf_share(part: &Part, speech: &Speech) -> Result<Option<Fraction
     } else {
         None
     })
+}
+
+/// "Rust on Celeste but not on Wall", "all clean but Corner": what the trees left out show.
+pub(super) fn contrast(speech: &Speech, part: &Part, report: &Report) -> Option<(Selection, Report)> {
+    let Report::Scouted { amount, level } = report else { return None };
+    let left_out = speech.names.contrasted(&part.trees)?;
+    (*amount != RustAmount::None && part.names_trees())
+        .then_some((left_out, Report::Scouted { amount: RustAmount::None, level: *level }))
 }
