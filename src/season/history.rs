@@ -130,8 +130,12 @@ impl History {
             _ => {}
         }
         let of = trees.len().max(1);
+        let shares = match report {
+            Report::Sprayed { volume: Some(_), .. } => shares_of_tank(trees, garden),
+            _ => Vec::new(),
+        };
         for (place, name) in trees.iter().enumerate() {
-            let sprayed = share_of_tank(name, trees, garden);
+            let sprayed = shares.get(place).copied().unwrap_or(1.0);
             self.tree_mut(name).enter(at, report, Part { place, of, sprayed }, garden);
         }
     }
@@ -216,18 +220,20 @@ impl TreeHistory {
     }
 }
 
-/// The part of one tank that went on a tree: by the ground its crown covers, as one sprays until the leaves are wet. A
-/// whip gets no sixth of what six trees got. Where a crown's width is not told, the trees share alike.
-fn share_of_tank(name: &str, trees: &[String], garden: &Garden) -> f64 {
+/// The part of one tank that went on each tree: by the ground its crown covers, as one sprays until the leaves are wet.
+/// A whip gets no sixth of what six trees got. Where a crown's width is not told, the trees share alike.
+fn shares_of_tank(trees: &[String], garden: &Garden) -> Vec<f64> {
     let area = |name: &String| {
         let width = garden.tree(name)?.width?.value();
         (width > 0.0).then_some(width * width)
     };
-    let all: Option<Vec<f64>> = trees.iter().map(area).collect();
-    let own = trees.iter().position(|tree| same_name(tree, name));
-    match (all, own) {
-        (Some(all), Some(own)) => all[own] / all.iter().sum::<f64>(),
-        _ => 1.0 / trees.len().max(1) as f64,
+    let areas: Option<Vec<f64>> = trees.iter().map(area).collect();
+    match areas {
+        Some(areas) => {
+            let whole: f64 = areas.iter().sum();
+            areas.iter().map(|area| area / whole).collect()
+        }
+        None => vec![1.0 / trees.len().max(1) as f64; trees.len()],
     }
 }
 
@@ -243,6 +249,8 @@ fn active_by_name(name: &str) -> Active {
 
 #[cfg(test)]
 mod tests {
+    #![allow(clippy::panic, clippy::float_cmp, reason = "a test that cannot go on stops; one whole is exact")]
+
     use super::*;
     use crate::season::garden::{Stand, Tree};
     use crate::units::Metres;
@@ -255,13 +263,17 @@ mod tests {
         let mut garden = Garden::new("");
         garden.trees = vec![tree("Wall", Some(Metres::new(3.2))), tree("Whip", Some(Metres::new(0.5)))];
         let both = [String::from("Wall"), String::from("Whip")];
-        let (wall, whip) = (share_of_tank("Wall", &both, &garden), share_of_tank("Whip", &both, &garden));
+        let shares = shares_of_tank(&both, &garden);
+        let [wall, whip] = shares.as_slice() else { panic!("{shares:?}") };
         assert!((wall + whip - 1.0).abs() < 1e-12 && (wall / whip - 40.96).abs() < 1e-9, "{wall} {whip}");
         garden.trees.push(tree("Corner", None));
         let three = [both[0].clone(), both[1].clone(), String::from("Corner")];
-        let share = share_of_tank("Whip", &three, &garden);
-        assert!((share - 1.0 / 3.0).abs() < 1e-12, "a width is not told: {share}");
-        let alone = share_of_tank("Corner", &three[2..], &garden);
-        assert!((alone - 1.0).abs() < 1e-12, "{alone}");
+        let shares = shares_of_tank(&three, &garden);
+        assert!(
+            shares.iter().all(|share| (share - 1.0 / 3.0).abs() < 1e-12),
+            "a width is not told: {shares:?}"
+        );
+        let alone = shares_of_tank(&three[2..], &garden);
+        assert!(alone == [1.0], "{alone:?}");
     }
 }
