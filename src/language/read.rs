@@ -328,20 +328,7 @@ fn read_speech(speech: &Speech, memory: &mut records::Memory, reading: &mut Read
         memory.speak_of(speech);
         return append(reading, other);
     }
-    // "Erase rust on Wall", "change the spray to sulfur": an order to mend what stands, whatever else it says.
-    let orders = tokens.first().is_some_and(|first| {
-        first.is_any(word_list::words!("delete erase scrub strike cross cancel change"))
-            || first.is_any(word_list::words!("remove take"))
-                && tokens.iter().any(|token| {
-                    token.senses.has_any(&[
-                        lexicon::Sense::Rust,
-                        lexicon::Sense::Spray,
-                        lexicon::Sense::Watering,
-                        lexicon::Sense::Watered,
-                    ]) || token.is_any(word_list::words!("picks entry report harvest"))
-                })
-    });
-    if orders && within.is_none() {
+    if within.is_none() && undo::is_order(tokens) {
         reading.doubts.push(doubt(DoubtKind::NotUnderstood, speech.text));
         return;
     }

@@ -228,14 +228,17 @@ impl<'a> Conversation<'a> {
         let broken = rules::broken_by(&self.facts, &self.noted_lines);
         let advice =
             (self.bears_on_advice && broken.is_empty()).then(|| self.changed_advice(before)).flatten();
-        let corrects = reading.requests.iter().any(|request| matches!(request, Request::Correct(_)));
+        // What a correction left is told with it; a report beside it is not.
+        let told = self.answers.iter().any(|answer| {
+            matches!(answer, Answer::TakenBack(TakenBack { items, because: TakenBackBecause::Corrected, .. })
+                if *items == self.noted)
+        });
         // Beside something doubted the grower is to see what was understood and is kept.
         let worth_words = !self.assumptions.is_empty()
             || advice.is_some()
             || !broken.is_empty()
             || !reading.doubts.is_empty()
-            // What a correction left is told by the correction.
-            || !reading.wording.is_plain() && !corrects;
+            || !reading.wording.is_plain() && !told;
         if !worth_words {
             self.outcome.acknowledge = true;
             return;
@@ -252,11 +255,6 @@ impl<'a> Conversation<'a> {
             self.answers.push(Answer::Broken(rule));
         }
         self.answers.extend(advice);
-        // What a correction left is told with it.
-        let told = self.answers.iter().any(|answer| {
-            matches!(answer, Answer::TakenBack(TakenBack { items, because: TakenBackBecause::Corrected, .. })
-                if *items == noted.items)
-        });
         if !(told && noted.assumptions.is_empty()) {
             self.answers.push(Answer::Noted(noted));
         }

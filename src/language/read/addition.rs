@@ -38,7 +38,6 @@ pub(super) fn read(text: &str, names: &Names, context: &Context, reading: &mut R
     let speech = Speech::of(text, &tokens, names, context, Asked::No);
     let request = more::all_of_them(&speech, context.garden)
         .or_else(|| name_alone(&speech))
-        .or_else(|| all_of_them(&speech))
         .or_else(|| more::figs(&speech).map(Request::Record))
         .or_else(|| more::figs_of_another(&speech).map(Request::Record))
         .or_else(|| more_trees(&speech).map(Request::Record))
@@ -59,17 +58,6 @@ fn name_alone(speech: &Speech) -> Option<Request> {
         && mention.trees.unknown.is_none();
     let trees = speech.names.selection(&mention.trees, &[]).filter(|_| alone && plain)?;
     Some(Request::Ask(Question::Tree { trees }))
-}
-
-/// "All of em", behind "watered".
-fn all_of_them(speech: &Speech) -> Option<Request> {
-    let (_, report, _) = just_reported(speech.context)?;
-    let of_trees = !matches!(report, Report::Rained { .. } | Report::Frost { .. } | Report::Picked { .. });
-    let all = speech.tokens.iter().any(|token| token.is_any(words!("all everything everyone")));
-    let only = speech.tokens.iter().all(|token| {
-        token.is_mark() || token.is_any(words!("all everything everyone of them em the trees it was"))
-    });
-    (of_trees && all && only).then_some(Request::Correct(Correction::Trees(Selection::All)))
 }
 
 fn addition(speech: &Speech) -> Option<Correction> {

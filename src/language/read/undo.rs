@@ -172,3 +172,16 @@ fn meant(speech: &Speech, kind: Kind) -> Meant {
     let all = context.last_message.iter().chain(context.last).all(|entry| kind.is_of(entry));
     if all && context.last.is_some() { Meant::LastMessage } else { Meant::Other }
 }
+
+/// "Erase rust on Wall", "change the spray to sulfur": an order to mend what stands, whatever else it says.
+pub(super) fn is_order(tokens: &[Token]) -> bool {
+    let Some(first) = tokens.first() else { return false };
+    let of_report = || {
+        tokens.iter().any(|token| {
+            token.senses.has_any(&[Sense::Rust, Sense::Spray, Sense::Watering, Sense::Watered])
+                || token.is_any(words!("picks entry report harvest"))
+        })
+    };
+    first.is_any(words!("delete erase scrub strike cross cancel change"))
+        || first.is_any(words!("remove take")) && of_report()
+}

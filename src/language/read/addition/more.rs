@@ -106,14 +106,17 @@ pub(super) fn severity(speech: &Speech, report: &Report) -> Option<Correction> {
     only.then_some(Correction::Severity(RustAmount::Words(words)))
 }
 
-/// "All of them", behind "watered": the same, said closer. It stands as it was told.
+/// "All of them", behind "watered": of every tree, or the same said closer. Figs were counted on the trees named.
 pub(super) fn all_of_them(speech: &Speech, garden: &Garden) -> Option<Request> {
+    let (_, report, _) = just_reported(speech.context)?;
+    let of_trees = !matches!(report, Report::Rained { .. } | Report::Frost { .. } | Report::Picked { .. });
     let only = speech.tokens.iter().all(|token| {
         token.is_mark()
-            || token
-                .is_any(words!("all of them the it every one everything everyone trees each yes yep yeah"))
+            || token.is_any(words!(
+                "all of them em the it was every one everything everyone trees each yes yep yeah"
+            ))
     });
     let all = speech.tokens.iter().any(|token| token.is_any(words!("all every everything everyone")));
-    (only && all && garden.trees.len() > 1 && told_of_all(speech))
+    (only && all && garden.trees.len() > 1 && (of_trees || told_of_all(speech)))
         .then_some(Request::Correct(Correction::Trees(Selection::All)))
 }
