@@ -130,6 +130,7 @@ fn fresh(text: &str, context: &Context) -> Reading {
     ask_once(&mut reading.requests);
     keep_what_matters(&mut reading);
     keep_from_loss(text, &names, context, &mut reading);
+    corrections::read_slip(text, &names, context, &mut reading);
     reading
 }
 

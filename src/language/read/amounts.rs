@@ -213,7 +213,7 @@ impl Scan<'_> {
         }
         // "two and a half gallons"
         if let Some((part, end)) = self.and_a_part(at)
-            && self.token(end).is_some_and(is_unit)
+            && self.token(end).is_none_or(|next| is_unit(next) || next.is_mark())
         {
             value += part;
             at = end;

@@ -4,8 +4,10 @@ mod amendment;
 mod made_plain;
 mod meant;
 mod retold;
+mod slip;
 mod told_anew;
 
+pub(super) use self::slip::read as read_slip;
 pub(super) use self::told_anew::told_of_all;
 
 use self::amendment::{Amendment, Strength, before_idle_tail, behind_owning_up};

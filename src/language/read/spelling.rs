@@ -42,6 +42,10 @@ pub(super) fn mend(tokens: &mut [Token], names: &Names) {
             token.reword(&word);
             continue;
         }
+        if let Some(word) = without_vowels(&token.text) {
+            token.reword(word);
+            continue;
+        }
         let Some(word) = lexicon::meant(&token.text) else { continue };
         let slips = strsim::damerau_levenshtein(&token.text, word);
         if names.distance(token).is_some_and(|name| name <= slips) {
@@ -114,7 +118,11 @@ fn drawn_out(typed: &str) -> Option<String> {
 }
 
 /// Words cut short in haste or by ear.
-const SHORT: [(&str, &str); 42] = [
+const SHORT: [(&str, &str); 46] = [
+    ("yest", "yesterday"),
+    ("gnd", "ground"),
+    ("grnd", "ground"),
+    ("abt", "about"),
     ("hwo", "how"),
     ("teh", "the"),
     ("adn", "and"),
@@ -158,6 +166,42 @@ const SHORT: [(&str, &str); 42] = [
     ("evenin", "evening"),
     ("doin", "doing"),
 ];
+
+/// "Spryd", "wtrd", "lvs": a word of the trade with its vowels left out.
+fn without_vowels(typed: &str) -> Option<&'static str> {
+    const WORDS: [&str; 24] = [
+        "watered",
+        "water",
+        "picked",
+        "sprayed",
+        "spray",
+        "scouted",
+        "weighed",
+        "planted",
+        "gallon",
+        "gallons",
+        "quart",
+        "yesterday",
+        "morning",
+        "copper",
+        "sulfur",
+        "leaves",
+        "lower",
+        "upper",
+        "ground",
+        "checked",
+        "dropped",
+        "harvested",
+        "bottom",
+        "middle",
+    ];
+    const SHORTEST: usize = 3;
+    let is_vowel = |letter: char| matches!(letter, 'a' | 'e' | 'i' | 'o' | 'u');
+    if typed.len() < SHORTEST || typed.contains(is_vowel) {
+        return None;
+    }
+    WORDS.into_iter().find(|word| word.chars().filter(|letter| !is_vowel(*letter)).eq(typed.chars()))
+}
 
 /// "Drie", "rustey": a "y" spelt as it sounds; "pickin": a "g" left out.
 fn by_ear(typed: &str) -> Option<String> {

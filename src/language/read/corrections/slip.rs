@@ -1,0 +1,447 @@
+//! A slip owned up to in whatever words, with one new value: "nope, closer to a gallon each", "Apologies, I tell a
+//! lie, it was three", "12. fat fingers".
+//!
+//! The grammar of corrections knows many openings and closings; people know more. Where it found nothing and a
+//! report was just told, one value of a kind that report holds, beside words that own up to a slip, is that value
+//! told anew. Whatever is read so is said back, as every correction is.
+
+use super::told_anew::report_of;
+use super::{is_verb, is_verb_of, left_out, of_amount, of_words, suits};
+use crate::language::read::amounts::{Amount, amounts, volume};
+use crate::language::read::clauses::Asked;
+use crate::language::read::lexicon::Sense;
+use crate::language::read::moments::moment;
+use crate::language::read::names::{Names, Product, Trees};
+use crate::language::read::tokens::{Token, tokens};
+use crate::language::read::word_list::words;
+use crate::language::read::{Context, Speech, spelling};
+use crate::season::garden::same_name;
+use crate::season::journal::{Entry, MoistureState, Report, RustAmount, RustWords, What};
+use crate::season::request::{Aside, Correction, DoubtKind, Reading, Record, Request, Selection, When};
+use crate::season::selection::selected;
+use crate::units::Litres;
+
+/// What was reported longer ago is not mended in so few words.
+const JUST_SAID: chrono::TimeDelta = chrono::TimeDelta::hours(1);
+const MOST_WORDS: usize = 26;
+
+/// Reads a message again that made nothing of itself, as a slip in what was told just before.
+pub(in crate::language::read) fn read(text: &str, names: &Names, context: &Context, reading: &mut Reading) {
+    let Some(last) = context.last.filter(|last| context.at - last.said <= JUST_SAID) else { return };
+    let again = is_same_told_again(reading, last, context);
+    if !(again || says_nothing(reading)) || text.contains('?') {
+        return;
+    }
+    if text.split_whitespace().take(MOST_WORDS + 1).count() > MOST_WORDS {
+        return;
+    }
+    let mut tokens = tokens(text);
+    spelling::mend(&mut tokens, names);
+    let slip = Slip { speech: Speech::of(text, &tokens, names, context, Asked::No), last };
+    let owned_up = slip.owns_up();
+    if slip.is_of_something_else() || !(owned_up || !again && slip.opens_with_a_value()) {
+        return;
+    }
+    let found = slip.corrections();
+    if found.is_empty() {
+        if !again && slip.takes_all_back() {
+            *reading = Reading { requests: vec![Request::Undo], ..Reading::default() };
+        }
+        return;
+    }
+    *reading = Reading { requests: found.into_iter().map(Request::Correct).collect(), ..Reading::default() };
+}
+
+/// Talk, or nothing but questions back about what was meant.
+fn says_nothing(reading: &Reading) -> bool {
+    let idle = |request: &Request| {
+        matches!(request, Request::Aside(Aside::Talk | Aside::Elsewhere | Aside::Thanks) | Request::Decline)
+    };
+    let unsure = reading.doubts.iter().all(|doubt| {
+        matches!(
+            doubt.kind,
+            DoubtKind::NotUnderstood
+                | DoubtKind::UnclearReport
+                | DoubtKind::WhichTree
+                | DoubtKind::UnknownTree
+                | DoubtKind::HowMuch
+        )
+    });
+    reading.requests.iter().all(idle) && unsure
+}
+
+/// "Nay, misread it, 5 mm", behind 8 mm: one rain, not two.
+fn is_same_told_again(reading: &Reading, last: &Entry, context: &Context) -> bool {
+    let ([Request::Record(Record { trees, when: When::Unsaid, report })], []) =
+        (reading.requests.as_slice(), reading.doubts.as_slice())
+    else {
+        return false;
+    };
+    let What::Report { trees: before, report: told } = &last.what else { return false };
+    let same = std::mem::discriminant(report) == std::mem::discriminant(told);
+    let of_same = match trees {
+        Selection::Unsaid => true,
+        trees => is_same(before, &selected(context.garden, trees)),
+    };
+    same && of_same && !matches!(report, Report::Note { .. })
+}
+
+fn is_same(one: &[String], other: &[String]) -> bool {
+    one.len() == other.len() && one.iter().all(|name| other.iter().any(|known| same_name(known, name)))
+}
+
+struct Slip<'a> {
+    speech: Speech<'a>,
+    last: &'a Entry,
+}
+
+impl Slip<'_> {
+    fn report(&self) -> Option<&Report> {
+        report_of(self.last)
+    }
+
+    fn says(&self, list: crate::language::read::word_list::WordList) -> bool {
+        self.speech.tokens.iter().any(|token| token.is_any(list))
+    }
+
+    /// Words that take back what was said, wherever they stand, or that open what was said anew.
+    fn owns_up(&self) -> bool {
+        let tokens = self.speech.tokens;
+        let slip = self.says(words!(
+            "nah nope nay naw wait oops whoops oopsie dang darn shoot crap damn sorry apologies apologise apologize pardon correction actually mistake mistaken wrong misread misheard miscounted misjudged mistyped misspoke typo scratch scrap strike recount recounted recounting kidding jk lie fib rather closer nearer reflection instead thumb thumbs fingers fumbled autocorrect glasses error"
+        ));
+        let pair = |one, other| tokens.windows(2).any(|pair| pair[0].is_any(one) && pair[1].is_any(other));
+        // "Meant to water" is no slip of the tongue.
+        let meant = tokens.iter().enumerate().any(|(index, token)| {
+            token.is_any(words!("meant mean"))
+                && !tokens.get(index + 1).is_some_and(|next| next.is_any(words!("to it that so")))
+        });
+        let anew = pair(words!("more"), words!("like"))
+            || pair(
+                words!("counted checked looked weighed measured read dug"),
+                words!("again wrong over down twice"),
+            )
+            || pair(words!("turns turned"), words!("out"))
+            || pair(words!("my"), words!("bad"))
+            || pair(words!("should"), words!("be have read say"))
+            || tokens.first().is_some_and(|first| first.is_any(words!("put make change call set")))
+                && tokens.get(1).is_some_and(|next| next.is_any(words!("that it")))
+            || tokens.windows(3).any(|three| three[0].is("s") && three[1].is("/") && three[2].is("b"));
+        let mut heads = tokens.iter().filter(|token| !token.is_mark());
+        let opens = heads.next().is_some_and(|first| {
+            first.is_any(words!("was were twas hm hmm er um ah oh hang hold"))
+                // "No, ..." and "not 9, ..." take back; "no trust on Wall" does not.
+                || first.is("no") && tokens.get(1).is_some_and(|next| next.is_mark() || next.is_any(words!("it that it's they i only just not")))
+                || first.is("not") && tokens.get(1).is_some_and(|next| next.number.is_some())
+        });
+        let says_so = pair(words!("says said reckons thinks"), words!("it it's its that they there"));
+        slip || meant || anew || opens || says_so
+    }
+
+    /// "12. fat fingers", "quart. not gal": the value first, in few words.
+    fn opens_with_a_value(&self) -> bool {
+        const MOST: usize = 8;
+        let tokens = self.speech.tokens;
+        let first = tokens.iter().find(|token| !token.is_mark());
+        let denies = tokens.iter().skip(1).any(|token| token.is("not"));
+        let slips = tokens.iter().filter(|token| token.is_word()).count() <= 3;
+        tokens.len() <= MOST
+            && self.speech.mentions.is_empty()
+            && (denies && first.is_some()
+                || slips
+                    && first.is_some_and(|first| first.number.is_some())
+                    && tokens.get(1).is_some_and(Token::is_mark))
+            && tokens.iter().any(|token| token.is("."))
+    }
+
+    /// An addition, a plan, a condition, or work of another kind: nothing told anew.
+    fn is_of_something_else(&self) -> bool {
+        let tokens = self.speech.tokens;
+        let report = self.report();
+        let added = tokens.iter().enumerate().any(|(index, token)| {
+            let like = tokens.get(index + 1).is_some_and(|next| next.is("like"));
+            token.is_any(words!("another also too plus extra additional")) || token.is("more") && !like
+        }) || tokens.first().is_some_and(|first| first.is_any(words!("and plus then")));
+        let unreal = tokens.iter().any(|token| {
+            token.senses.has_any(&[Sense::Future, Sense::Condition, Sense::Habit, Sense::Creature])
+                || token
+                    .is_any(words!("tomorrow tmrw tmrrw need needs want wants going gonna gotta let's lets"))
+        });
+        let other_work = tokens.iter().any(|token| {
+            is_verb(token.senses)
+                && !is_verb_of(token.senses, report)
+                && !token.senses.has_any(&[Sense::Seen, Sense::Spots])
+        });
+        // "Forgot to water Whip", "didn't get to Eave": not done, and never told as done.
+        let undone =
+            tokens.iter().any(|token| token.is_any(words!("forgot forget forgotten")) || token.is("never"))
+                && !tokens.iter().any(|token| token.number.is_some());
+        report.is_none() || added || unreal || other_work || undone
+    }
+
+    /// What stands behind "not" is what was told before; the rest is what is meant.
+    fn meant(&self) -> (Vec<Token>, Vec<Token>) {
+        const MOST_DENIED: usize = 4;
+        let tokens = self.speech.tokens;
+        let mut kept = Vec::new();
+        let mut denied = Vec::new();
+        let mut index = 0;
+        while index < tokens.len() {
+            // "Put that at 3 and a half" is no hour.
+            let led = index > 1
+                && tokens[index - 1].is_any(words!("that it this"))
+                && tokens[index - 2].is_any(words!("put make call set change"));
+            if led && tokens[index].is_any(words!("at to as down")) {
+                index += 1;
+                continue;
+            }
+            if !tokens[index].is_any(words!("not isn't wasn't wasnt isnt")) {
+                kept.push(tokens[index].clone());
+                index += 1;
+                continue;
+            }
+            let behind = tokens[index + 1..]
+                .iter()
+                .take(MOST_DENIED)
+                .take_while(|token| !token.is_mark() && !token.is_any(words!("but it its it's")))
+                .count();
+            denied.extend_from_slice(&tokens[index + 1..=index + behind]);
+            index += 1 + behind;
+        }
+        (kept, denied)
+    }
+
+    fn corrections(&self) -> Vec<Correction> {
+        let Some(report) = self.report() else { return Vec::new() };
+        let (kept, denied) = self.meant();
+        let meant = self.speech.part(&kept);
+        let unmeant = self.speech.part(&denied);
+        let mut found: Vec<Correction> = Vec::new();
+        let named: Vec<usize> = meant.mentions.iter().flat_map(|mention| mention.range.clone()).collect();
+        let when = moment(&kept, &named, meant.now());
+        if when.impossible {
+            return Vec::new();
+        }
+        let mut taken = named.clone();
+        taken.extend(&when.used);
+        match self.value(&meant, &taken, report) {
+            Value::None => {}
+            Value::One(value) => found.push(value),
+            Value::Several => return Vec::new(),
+        }
+        if found.is_empty() {
+            found.extend(unit_for_unit(&kept, &denied, report));
+        }
+        if found.is_empty() {
+            found.extend(self.in_words(&kept, report));
+        }
+        if let Report::Sprayed { product, .. } = report
+            && let Some(Product::Known { name, .. }) =
+                meant.names.products_in(&kept, &named).into_iter().next()
+            && !same_name(&name, product)
+        {
+            found.push(Correction::Product(name));
+        }
+        match self.trees(&meant, &unmeant, !found.is_empty()) {
+            Meant::Nothing => {}
+            Meant::Trees(trees) => found.push(Correction::Trees(trees)),
+            Meant::Unclear => return Vec::new(),
+        }
+        // "Sorry for the mess in here yesterday" tells of no work.
+        let leads = when.used.iter().min().is_some_and(|first| {
+            first.checked_sub(1).and_then(|at| kept.get(at)).is_none_or(|before| {
+                before.is_mark()
+                    || before.is_any(words!(
+                        "was were it it's its twas that on wait no actually said meant mean from yesterday"
+                    ))
+            })
+        });
+        if leads && when.is_said() && !when.is_beyond(meant.now()) {
+            match when.when(meant.now()) {
+                When::At(at) | When::OnDay(at) if at > self.speech.context.at => return Vec::new(),
+                // "I looked again just now" is no other time.
+                When::Unsaid => {}
+                told if found.is_empty() => found.push(Correction::When(told)),
+                _ => {}
+            }
+        }
+        found
+    }
+
+    /// The one amount of a kind the report holds that is not the one it holds already.
+    fn value(&self, meant: &Speech, taken: &[usize], report: &Report) -> Value {
+        let units = self.speech.context.garden.units;
+        let figures = !matches!(
+            report,
+            Report::Scouted { amount: RustAmount::None | RustAmount::Words(_), .. }
+                | Report::LeafDrop { share: None }
+        );
+        let mut found: Vec<Correction> = Vec::new();
+        for measured in amounts(meant.tokens, taken, units) {
+            let count = matches!(measured.amount, Amount::Count(_));
+            let before = measured.from.checked_sub(1).and_then(|at| meant.tokens.get(at));
+            // "The last one", "found one in my pocket": no figure of what was told.
+            let aside = before.is_some_and(|before| {
+                before.is_any(words!(
+                    "last this that the first other which each every those these them big little"
+                )) || !found.is_empty()
+                    && before.is_any(words!("found missed forgot dropped ate i'd had left hid"))
+            });
+            // "The bus had 3 stops": of something else.
+            let of_things = meant.tokens.get(measured.to).is_some_and(|next| {
+                !(next.is_mark()
+                    || next.senses.has_any(&[Sense::Fig, Sense::Link, Sense::Filler, Sense::Mine, Sense::Time])
+                    || next.is_any(words!("not instead of off total in here there all and but because cause it that them sorry lol so she he period")))
+            });
+            if count && (aside || of_things) {
+                continue;
+            }
+            let odd = matches!(measured.amount, Amount::Impossible | Amount::Temperature(_));
+            if odd {
+                return Value::Several;
+            }
+            if count && !figures {
+                continue;
+            }
+            let correction = match measured.amount {
+                // "Closer to a gallon each", where no volume was told: of this report all the same.
+                Amount::Volume(volume) => Some(Correction::Volume(volume)),
+                amount => of_amount(amount, Some(report), units),
+            };
+            let Some(correction) = correction else { continue };
+            if !suits(Some(report), &correction) {
+                return Value::Several;
+            }
+            if !is_held(report, &correction) && !found.contains(&correction) {
+                found.push(correction);
+            }
+        }
+        match found.len() {
+            0 => Value::None,
+            1 => found.pop().map_or(Value::None, Value::One),
+            _ => Value::Several,
+        }
+    }
+
+    /// "Its moist further down", "found a couple of spots on it".
+    fn in_words(&self, kept: &[Token], report: &Report) -> Option<Correction> {
+        let has = |sense: Sense| kept.iter().any(|token| token.senses.has(sense));
+        if let Report::Moisture { state } = report {
+            let mut states = vec![
+                (has(Sense::Dry), MoistureState::Dry),
+                (has(Sense::Moist), MoistureState::Moist),
+                (has(Sense::Wet), MoistureState::Wet),
+            ];
+            states.retain(|(said, told)| *said && told != state);
+            let [(_, state)] = states.as_slice() else { return None };
+            return Some(Correction::Moisture(*state));
+        }
+        if let Report::Scouted { amount: RustAmount::None, .. } = report
+            && kept.iter().any(|token| token.senses.has_any(&[Sense::Spots, Sense::Rust]))
+            && kept
+                .iter()
+                .any(|token| token.is_any(words!("couple few one two three tiny small little single bit")))
+        {
+            return Some(Correction::Severity(RustAmount::Words(RustWords::Trace)));
+        }
+        of_words(kept, Some(report))
+    }
+
+    fn trees(&self, meant: &Speech, unmeant: &Speech, with_value: bool) -> Meant {
+        let What::Report { trees: before, .. } = &self.last.what else { return Meant::Nothing };
+        let garden = self.speech.context.garden;
+        let mut trees = Trees::default();
+        for mention in &meant.mentions {
+            trees = trees.together(mention.trees.clone());
+        }
+        if trees.is_empty() {
+            let mut denied = Trees::default();
+            for mention in &unmeant.mentions {
+                denied = denied.together(mention.trees.clone());
+            }
+            if denied.is_empty() || with_value {
+                return Meant::Nothing;
+            }
+            return left_out(unmeant, &denied, Some(self.last)).map_or(Meant::Unclear, Meant::Trees);
+        }
+        if trees.is_vague() || meant.names.unsure(&trees).is_some() {
+            // "It", "that one": the same tree.
+            return if trees.names_some() { Meant::Unclear } else { Meant::Nothing };
+        }
+        let Some(selection) = meant.names.selection(&trees, &[]) else { return Meant::Nothing };
+        let named = selected(garden, &selection);
+        if is_same(&named, before) {
+            return Meant::Nothing;
+        }
+        // "No, Celeste got 2", behind four trees told at once: which of them the rest had is not said.
+        let part = named.iter().all(|name| before.iter().any(|known| same_name(known, name)));
+        if part && with_value { Meant::Unclear } else { Meant::Trees(selection) }
+    }
+
+    /// "Scrap that", "I put that down wrong, never mind the whole thing".
+    fn takes_all_back(&self) -> bool {
+        let tokens = self.speech.tokens;
+        let pair = |one, other| tokens.windows(2).any(|pair| pair[0].is_any(one) && pair[1].is_any(other));
+        let says_more = tokens.iter().any(|token| token.number.is_some() && !token.is("one"))
+            || !self.speech.mentions.is_empty()
+            || self
+                .speech
+                .names
+                .products_in(tokens, &[])
+                .iter()
+                .any(|product| matches!(product, Product::Known { .. }));
+        let order = pair(
+            words!("scratch scrap strike forget ignore cancel disregard erase delete undo nix kill"),
+            words!("that this it last them those the"),
+        ) || tokens.windows(3).any(|three| {
+            three[0].is("never") && three[1].is("mind") && three[2].is_any(words!("that it all the them"))
+        });
+        order && !says_more
+    }
+}
+
+enum Value {
+    None,
+    One(Correction),
+    Several,
+}
+
+enum Meant {
+    Nothing,
+    Trees(Selection),
+    Unclear,
+}
+
+/// Whether the report says so already.
+fn is_held(report: &Report, correction: &Correction) -> bool {
+    const NEAR: f64 = 1e-6;
+    let same = |one: f64, other: f64| (one - other).abs() <= NEAR * one.abs().max(1.0);
+    match (report, correction) {
+        (
+            Report::Watered { volume: Some(held), .. } | Report::Sprayed { volume: Some(held), .. },
+            Correction::Volume(told),
+        ) => same(held.value(), told.value()),
+        (Report::Picked { count: Some(held), .. }, Correction::Number(told)) => same(f64::from(*held), *told),
+        (
+            Report::Picked { mass: Some(held), .. } | Report::Weighed { mass: held, .. },
+            Correction::Mass(told),
+        ) => same(held.value(), told.value()),
+        (Report::Rained { depth: held }, Correction::Depth(told)) => same(held.value(), told.value()),
+        (Report::Scouted { amount: held, .. }, Correction::Severity(told)) => held == told,
+        _ => false,
+    }
+}
+
+/// "Quart. not gal": the same figure in another measure.
+fn unit_for_unit(kept: &[Token], denied: &[Token], report: &Report) -> Option<Correction> {
+    let (Report::Watered { volume: Some(held), .. } | Report::Sprayed { volume: Some(held), .. }) = report
+    else {
+        return None;
+    };
+    let measure = |tokens: &[Token]| {
+        let mut found = tokens.iter().filter_map(|token| volume(&token.text));
+        found.next().filter(|_| found.next().is_none())
+    };
+    let (new, old) = (measure(kept)?, measure(denied)?);
+    Some(Correction::Volume(Litres::new(held.value() / old * new)))
+}
