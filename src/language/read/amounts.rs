@@ -211,6 +211,14 @@ impl Scan<'_> {
             value += more;
             at = end;
         }
+        // "a dozen and a half"
+        if at > 0
+            && self.stretch[at - 1].is_any(words!("dozen doz"))
+            && let Some((part, end)) = self.and_a_part(at)
+        {
+            value += part * 12.0;
+            at = end;
+        }
         // "two and a half gallons"
         if let Some((part, end)) = self.and_a_part(at)
             && self.token(end).is_none_or(|next| is_unit(next) || next.is_mark())
@@ -317,10 +325,20 @@ impl Scan<'_> {
         }
         // "quart of water for Whip"
         let led = index.checked_sub(1).map(|before| &self.stretch[before]);
-        if token.is_any(words!("gallon quart pint litre liter cup bucket"))
-            && volume(&token.text).is_some()
-            && self.is(index + 1, words!("of"))
-            && led.is_none_or(Token::is_mark)
+        // "gallon each", "so quart for Whip", "inch of rain": one of them.
+        let alone = led.is_none_or(|led| {
+            led.is_mark()
+                || led.is_any(words!(
+                    "and n so then gave give given got get about maybe roughly guessing another was or"
+                ))
+        });
+        let measures = self
+            .token(index + 1)
+            .is_none_or(|next| next.is_mark() || next.is_any(words!("of each apiece ea for on to")));
+        if token.is_any(words!("gallon quart pint litre liter inch"))
+            && alone
+            && measures
+            && (led.is_some() || index + 1 < self.stretch.len())
         {
             return Some((1.0, index));
         }

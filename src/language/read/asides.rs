@@ -10,7 +10,9 @@ use crate::season::request::{Aside, Reading, Request};
 
 /// "Spot of rust on Wall, nothing to fret about": the rust is told, and what is "nothing" is the fuss.
 pub(super) fn without_idle_tails(text: &str) -> Cow<'_, str> {
-    const TAILS: [&str; 13] = [
+    const TAILS: [&str; 15] = [
+        ", nothing to holler about",
+        ", nothing to shout about",
         ", nothing to fret about",
         ", nothing to worry about",
         ", nothing to write home about",

@@ -75,10 +75,10 @@ fn end_of_sentence(text: &str) -> (usize, usize) {
 
 /// "a.m.", "approx.", "gal.", "in." before a number or small letter.
 fn is_abbreviation(text: &str, at: usize) -> bool {
-    const SHORT: [&str; 34] = [
-        "a.m", "p.m", "approx", "gal", "in", "tbsp", "tsp", "oz", "lb", "lbs", "vs", "st", "mr", "mrs", "dr",
-        "temp", "max", "min", "avg", "no", "ft", "qt", "pt", "fl", "jul", "aug", "est", "abt", "ave", "sq",
-        "incl", "esp", "sept", "oct",
+    const SHORT: [&str; 35] = [
+        "nos", "a.m", "p.m", "approx", "gal", "in", "tbsp", "tsp", "oz", "lb", "lbs", "vs", "st", "mr",
+        "mrs", "dr", "temp", "max", "min", "avg", "no", "ft", "qt", "pt", "fl", "jul", "aug", "est", "abt",
+        "ave", "sq", "incl", "esp", "sept", "oct",
     ];
     let head = &text[..at];
     let start = head

@@ -118,7 +118,9 @@ fn drawn_out(typed: &str) -> Option<String> {
 }
 
 /// Words cut short in haste or by ear.
-const SHORT: [(&str, &str); 46] = [
+const SHORT: [(&str, &str); 48] = [
+    ("nos", "figs"),
+    ("fore", "before"),
     ("yest", "yesterday"),
     ("gnd", "ground"),
     ("grnd", "ground"),

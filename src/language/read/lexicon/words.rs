@@ -215,7 +215,7 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
     (Sense::Over, "finished done over through picked-out empty spent finito exhausted"),
     (
         Sense::Seen,
-        "saw seen look found find finding noticed notice spotted see seeing checked looked inspected scouted scouting observed discovered counted detected examined",
+        "saw seen look found find finding noticed notice spotted see seeing checked looked inspected scouted scouting observed discovered counted detected examined inspection inspecting examination",
     ),
     (Sense::Tree, "tree trees plant plants bush bushes shrub shrubs figtree figtrees"),
     (

@@ -173,7 +173,7 @@ pub(super) fn all_of_trees(tokens: &[Token], at: usize) -> Option<usize> {
         let other = next.is_some_and(|next| {
             next.senses.has(Sense::Leaf)
                 || (next.senses.has(Sense::Fig) && !next.is_any(words!("fig figs")))
-                || next.is_any(words!("over day week morning afternoon evening night month summer season year that this right good done along around sorts kinds about ok okay gone set fruit but-not i we ripe picked fell fallen across through year's yellow brown out"))
+                || next.is_any(words!("up told in together over day week morning afternoon evening night month summer season year that this right good done along around sorts kinds about ok okay gone set fruit but-not i we ripe picked fell fallen across through year's yellow brown out"))
         });
         return (!other).then_some(1);
     }

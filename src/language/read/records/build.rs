@@ -96,6 +96,10 @@ pub(super) fn record(speech: &Speech, part: &Part, memory: &mut Memory, reading:
         }
     };
     if reports.is_empty() {
+        // "Checked the deck for rust. Clean."
+        if predicate == Predicate::Scouted && part.names_trees() {
+            memory.topic = speech.names.selection(&part.trees, &[]).or(memory.topic.take());
+        }
         return;
     }
     let reports = match reports.as_slice() {

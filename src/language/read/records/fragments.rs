@@ -18,6 +18,16 @@ pub(super) fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &m
         opening.looked_at = Some(part.trees);
         return;
     }
+    // "..., and the pots I didn't bother with", "didn't get to Eave": nothing is told of them.
+    let passed_over = part.names_trees()
+        && part.amounts.is_empty()
+        && part.any(tokens, words!("didn't didnt haven't havent couldn't couldnt can't cant"));
+    if passed_over && let Some(last) = joined.last_mut() {
+        if last.predicate.is_some_and(Predicate::is_work) && is_among(last, &part) {
+            last.trees.leave_out(part.trees);
+        }
+        return;
+    }
     if let Some(left) = opening.left_off.take().filter(|_| part.names_trees() && !part.marked) {
         let products = if part.products.is_empty() { left.products } else { part.products.clone() };
         joined.push(Part { predicate: left.predicate, products, ..part });

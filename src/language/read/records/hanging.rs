@@ -133,6 +133,11 @@ pub(super) fn inherit(before: &[Part], passing: &Trees, part: &mut Part) {
     }
 }
 
+/// Passed over in the work told: "skipped Eave".
+pub(super) fn is_left_undone(speech: &Speech, part: &Part) -> bool {
+    part.mood == Mood::Denied && part.any(speech.tokens, words!("skipped skip skipping passed left"))
+}
+
 /// "Sprayed copper, skipped Whip": she is left out.
 pub(super) fn leave_out_skipped(speech: &Speech, joined: &mut [Part], part: Part) {
     let skipped = part.any(speech.tokens, words!("skipped skip didn't not left missed forgot forgotten"));

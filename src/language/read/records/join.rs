@@ -2,8 +2,8 @@
 
 use super::fragments::{adopt_rest, own_amount_of_left_out, take_fragment};
 use super::hanging::{
-    goes_on_with, has_level, inherit, is_announced_by, is_bare_mass, is_poured_only, is_rust, is_severity,
-    leave_out_skipped,
+    goes_on_with, has_level, inherit, is_announced_by, is_bare_mass, is_left_undone, is_poured_only, is_rust,
+    is_severity, leave_out_skipped,
 };
 use super::opening::Opening;
 use super::predicate::Predicate;
@@ -31,7 +31,24 @@ pub(super) fn join(speech: &Speech, memory: &mut Memory, parts: Vec<Part>) -> Ve
         memory.moment = day.moment.day_only();
     }
     let mut left_undone = false;
-    for part in parts {
+    let mut parts = parts.into_iter().peekable();
+    while let Some(part) = parts.next() {
+        // "Big One: 7 picked, Corner: 3 picked": a name before a colon opens what is told of it.
+        let heads = parts
+            .peek()
+            .is_some_and(|next| next.joint == Joint::Of && next.predicate.is_some() && !next.names_trees());
+        if heads
+            && !joined.is_empty()
+            && part.mood == Mood::Told
+            && part.predicate.is_none()
+            && part.names_trees()
+            && part.amounts.is_empty()
+            && part.products.is_empty()
+        {
+            opening.topic = None;
+            opening.parts.push(part);
+            continue;
+        }
         // "Watered nothing today, too wet": why not.
         let reason = left_undone
             && matches!(part.predicate, Some(Predicate::Moisture(_)))
@@ -48,6 +65,7 @@ pub(super) fn join(speech: &Speech, memory: &mut Memory, parts: Vec<Part>) -> Ve
             }
             if part.names_trees() && !matches!(part.mood, Mood::Not(Aside::Elsewhere)) {
                 opening.passing = part.trees.clone();
+                opening.skipped = is_left_undone(speech, &part).then(|| part.trees.clone());
             }
             leave_out_skipped(speech, &mut joined, part);
             continue;
@@ -332,6 +350,18 @@ fn take_whole(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening, mu
         && !last.trees.without.is_empty()
     {
         part.trees = last.trees.of_left_out();
+    }
+    // "Watered all but Eave, it was wet", "skipped Eave, it's wet": why she was left out.
+    if let Some(last) = joined.last()
+        && matches!(part.predicate, Some(Predicate::Moisture(_)))
+        && part.trees.is_empty()
+        && last.predicate.is_some_and(Predicate::is_work)
+    {
+        if let Some(skipped) = opening.skipped.take() {
+            part.trees = skipped;
+        } else if !last.trees.without.is_empty() {
+            part.trees = last.trees.of_left_out();
+        }
     }
     // "Pots dry, watered all of them except Whip"
     if part.pair(speech.tokens, words!("of"), words!("them those"))

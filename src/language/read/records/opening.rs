@@ -32,6 +32,8 @@ pub(super) struct Opening {
     pub(super) looked_at: Option<Trees>,
     /// Named bare behind trees that show nothing, and perhaps to be told of: "... the pots; Wall, sadly, ...".
     pub(super) hung: Option<Trees>,
+    /// Told to have been passed over: "skipped Eave", of whom a reason may follow.
+    pub(super) skipped: Option<Trees>,
     /// Named in something that reports nothing: "lost five figs off Wall to the birds".
     pub(super) passing: Trees,
 }

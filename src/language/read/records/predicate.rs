@@ -450,7 +450,9 @@ impl Words<'_> {
             && !in_time;
         let blown = fruit && self.any(words!("blew blown knocked")) && !self.picks();
         let fell = blown || fruit && self.has(Sense::Drop) && !self.picks() && !self.has(Sense::Leaf);
-        let kitchen = self.has_any(&[Sense::Thing, Sense::Froze]) && !self.picks()
+        // "Had four off Big One with my tea"
+        let at_table = self.has(Sense::Took) && self.names_trees && self.any(words!("off from"));
+        let kitchen = self.has_any(&[Sense::Thing, Sense::Froze]) && !self.picks() && !at_table
             || self.any(words!("sold made canned froze dried cooked baked bought")) && !self.picks();
         thieves || fell || fruit && kitchen
     }
@@ -490,8 +492,10 @@ impl Words<'_> {
             .clause
             .windows(3)
             .any(|three| three[0].is("on") && three[1].is("the") && three[2].is_any(words!("ground floor")));
+        let low = self.pair(words!("down"), words!("low below lower"));
         let gone = self.pair(words!("fall falls"), words!("off from down"))
-            || self.pair(words!("are is all came come coming now leaves raining"), words!("off gone down"));
+            || self.pair(words!("are is all came come coming now leaves raining"), words!("off gone down"))
+                && !low;
         let off = leaf && (gone || grounded) && !tidied;
         let kept = leaf
             && self.shares()

@@ -108,6 +108,16 @@ fn in_words(part: &Part, speech: &Speech) -> Option<RustAmount> {
     let negated = part.free(speech).any(|token| token.senses.has(Sense::Negation) && !token.is("hardly"))
         && !pair(words!("no"), words!("doubt question kidding surprise joke longer"))
         && !pair(words!("not"), words!("only just"));
+    // "Checked the deck for rust": what was looked for is not seen yet.
+    let looked_for = pair(words!("for"), words!("rust spots pustules")) && has(Sense::Seen);
+    let told = negated
+        || clean
+        || free
+        || part.senses.has_any(&[Sense::Trace, Sense::Some, Sense::Heavy, Sense::Have])
+        || !part.amounts.is_empty();
+    if looked_for && !told {
+        return None;
+    }
     // "No new spots", "not spreading": as it was, whatever that is.
     let unchanged = negated
         && (any(words!("new spreading spread worse worsening change changed further additional"))
@@ -116,7 +126,7 @@ fn in_words(part: &Part, speech: &Speech) -> Option<RustAmount> {
         return None;
     }
     let mild = negated
-        && (any(words!("bad badly serious terrible severe many lots"))
+        && (any(words!("bad badly serious terrible severe many lots lot ton tons"))
             || pair(words!("much too"), words!("rust bad much"))
             || any(words!("much")));
     if mild || any(words!("hardly")) {
@@ -140,13 +150,15 @@ fn in_words(part: &Part, speech: &Speech) -> Option<RustAmount> {
         words!("rusty rusted spotted spotty"),
     ) {
         RustWords::Heavy
-    } else if pair(words!("low minimal"), words!("rust incidence level levels severity")) {
+    } else if pair(words!("low minimal"), words!("rust incidence level levels severity"))
+        || pair(words!("spot speck bit touch trace hint"), words!("of"))
+    {
         RustWords::Trace
     } else if has(Sense::Heavy) && !any(words!("start starting"))
         || pair(words!("every"), words!("leaf"))
         || pair(words!("all taken took"), words!("over"))
         || pair(words!("eat eaten ate"), words!("up"))
-        || any(words!("lot"))
+        || any(words!("lot")) && !pair(words!("whole"), words!("lot"))
     {
         RustWords::Heavy
     } else if has(Sense::Trace) && !has(Sense::Some) || has(Sense::Trace) && any(words!("few")) {
