@@ -329,12 +329,13 @@ impl Scan<'_> {
         let alone = led.is_none_or(|led| {
             led.is_mark()
                 || led.is_any(words!(
-                    "and n so then gave give given got get about maybe roughly guessing another was or"
+                    "and n so then gave give given got get about maybe roughly guessing another was or whole full entire"
                 ))
         });
-        let measures = self
-            .token(index + 1)
-            .is_none_or(|next| next.is_mark() || next.is_any(words!("of each apiece ea for on to")));
+        let measures = self.and_a_part(index + 1).is_some()
+            || self
+                .token(index + 1)
+                .is_none_or(|next| next.is_mark() || next.is_any(words!("of each apiece ea for on to")));
         if token.is_any(words!("gallon quart pint litre liter inch"))
             && alone
             && measures
@@ -424,12 +425,25 @@ impl Scan<'_> {
         }
         let of = self.number(next).filter(|of| *of >= 1.0)?;
         let leaf = self.token(next + 1).is_some_and(|token| token.senses.has(Sense::Leaf));
-        (leaf || !needs_leaf).then_some((of, next + 1 + usize::from(leaf)))
+        // "Big One's leaves, one in ten has the rust"; "every one of the six" counts no leaves.
+        let rate = self.is(at, words!("in"))
+            && of >= 5.0
+            && self.stretch.iter().any(|token| token.senses.has_any(&[Sense::Leaf, Sense::Rust]))
+            && !self.token(next + 1).is_some_and(is_unit);
+        let every = at > 1 && self.stretch[at - 2].is_any(words!("every each any no not"));
+        if every {
+            return None;
+        }
+        (leaf || rate || !needs_leaf).then_some((of, next + 1 + usize::from(leaf)))
     }
 
     /// "and a quarter", "and a half", "and three quarters".
     fn and_a_part(&self, at: usize) -> Option<(f64, usize)> {
-        self.is(at, words!("and & n")).then_some(())?;
+        let joined = self.is(at, words!("and & n"))
+            || self.is(at, words!("an"))
+                && self.is(at + 1, words!("a"))
+                && self.is(at + 2, words!("half quarter"));
+        joined.then_some(())?;
         if let Some(count) = self.number(at + 1).filter(|count| (1.0..=9.0).contains(count))
             && let Some(part) =
                 self.token(at + 2).filter(|part| part.is_any(words!("quarters eighths tenths thirds")))
@@ -441,7 +455,8 @@ impl Scan<'_> {
         let value =
             token.number.filter(|value| *value < 1.0 && token.is_any(words!("half quarter third")))?;
         // "... and half a dozen" is another number.
-        let other = self.is(part + 1, words!("a an the dozen"))
+        let apiece = self.is(part + 1, words!("a")) && self.is(part + 2, words!("piece"));
+        let other = !apiece && self.is(part + 1, words!("a an the dozen"))
             || self.is(part + 1, words!("of"))
                 && self.is(part + 2, words!("the a an them it its her those his my"));
         (!other).then_some((value, part + 1))
@@ -500,7 +515,7 @@ impl Scan<'_> {
         self.token(at + 1).is_none_or(|next| {
             next.is_mark()
                 || next.senses.has_any(&[Sense::Rain, Sense::Gauge])
-                || next.is_any(words!("of last overnight today yesterday since this on and water total from so fell mulch deep tonight monday tuesday wednesday thursday friday saturday sunday"))
+                || next.is_any(words!("of equivalent worth deep last overnight today yesterday since this on and water total from so fell mulch deep tonight monday tuesday wednesday thursday friday saturday sunday"))
         }) || self.is(at + 1, words!("the"))
             && self.token(at + 2).is_some_and(|next| next.senses.has(Sense::Gauge))
             && self.stretch[at].joined

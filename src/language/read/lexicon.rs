@@ -175,6 +175,13 @@ pub(super) fn is_known(word: &str) -> bool {
     !senses(word).is_empty() || NUMBERS.contains_key(word) || full
 }
 
+/// "Prettiest", "tolerated", "sweltering": a quality or a doing by its ending, and no name.
+pub(super) fn is_quality(word: &str) -> bool {
+    const ENDINGS: [(&str, usize); 7] =
+        [("est", 7), ("ed", 7), ("ing", 8), ("ness", 8), ("less", 8), ("able", 8), ("ously", 7)];
+    ENDINGS.iter().any(|(ending, least)| word.len() >= *least && word.ends_with(ending))
+}
+
 /// The word of the garden a slip of the thumb was meant for: one letter wrong, missing, doubled or swapped, and
 /// no other word as near.
 pub(super) fn meant(typed: &str) -> Option<&'static str> {

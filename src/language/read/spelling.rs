@@ -30,6 +30,16 @@ pub(super) fn mend(tokens: &mut [Token], names: &Names) {
         }
     }
     for token in tokens.iter_mut().filter(|token| is_unknown(token)) {
+        // "T'leaves", "o'figs": the article run into its noun.
+        if let Some((_, noun)) = token
+            .text
+            .split_once('\'')
+            .filter(|(head, noun)| matches!(*head, "t" | "th" | "o") && lexicon::is_known(noun))
+        {
+            let noun = noun.to_owned();
+            token.reword(&noun);
+            continue;
+        }
         if names.is_person(&token.text) {
             token.senses = lexicon::senses("we");
             continue;
@@ -118,7 +128,12 @@ fn drawn_out(typed: &str) -> Option<String> {
 }
 
 /// Words cut short in haste or by ear.
-const SHORT: [(&str, &str); 48] = [
+const SHORT: [(&str, &str); 53] = [
+    ("ystrday", "yesterday"),
+    ("ystday", "yesterday"),
+    ("nowt", "nothing"),
+    ("r", "are"),
+    ("owt", "anything"),
     ("nos", "figs"),
     ("fore", "before"),
     ("yest", "yesterday"),

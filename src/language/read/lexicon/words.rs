@@ -64,7 +64,7 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
         "rain rained raining rains rainfall shower showers showered downpour downpours storm storms stormed thunderstorm thunderstorms drizzle drizzled sprinkle sprinkled precip precipitation cloudburst deluge rainstorm",
     ),
     (Sense::Rained, "rained poured drizzled showered sprinkled stormed fell"),
-    (Sense::Gauge, "gauge guage gage raingauge gauges pluviometer gague gaug"),
+    (Sense::Gauge, "pluviograph gauge guage gage raingauge gauges pluviometer gague gaug"),
     (Sense::Picked, "pkd picked harvested plucked gathered pickd picd pikced pciked picket harvestd reaped"),
     (Sense::Harvest, "harvest harvests haul yield pickings tally"),
     (Sense::Pick, "pick picks pluck gather"),
@@ -112,7 +112,7 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
     ),
     (
         Sense::Intent,
-        "plan planning plans planned need needs should shud shld must want wants wanna gotta may might could thinking intend intending remind reminder todo let's lets i'd we'd hoping hope supposed consider considering ought due time ready about have want would shall prepare preparing prepping decide deciding better try trying",
+        "plan planning plans planned need needs should shud shld must want wants wanna gotta may might could thinking intend intending remind reminder todo let's lets i'd we'd hoping hope supposed consider considering ought due time ready about have want would shall prepare preparing prepping decide deciding better try trying intention intentions",
     ),
     (Sense::Perhaps, "maybe perhaps possibly might could may"),
     (Sense::Finished, "complete completed finished done just completed wrapped finally already been being"),
@@ -232,7 +232,7 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
 
 /// Words of the trade a thumb often slips on: slips of one letter are read as these.
 pub(super) static OFTEN_MISTYPED: LazyLock<HashMap<char, Vec<&'static str>>> = LazyLock::new(|| {
-    const WORDS: &str = "undo quiet brief first meant sorry what night delete remove scratch cancel rust rusty spots spotted specks pustules leaves leaf lower upper middle bottom dropped dropping sprayed spraying spray copper sulfur sulphur applied treated treatment watered watering water gallon gallons litres litre inches inch picked picking harvested harvest gauge rained raining rainfall rain frost freeze froze ripening ripened ripe swelling swollen yesterday tomorrow morning afternoon evening tonight monday tuesday wednesday thursday friday saturday sunday everything everywhere anywhere percent clean covered soggy soaked thirsty wilted wilting drooping dormant repotted planted weighed pounds pound quart quarts forecast weather season neighbor neighbour should because before after except another temperature figs pots container containers ground moisture moist";
+    const WORDS: &str = "nothing undo quiet brief first meant sorry what night delete remove scratch cancel rust rusty spots spotted specks pustules leaves leaf lower upper middle bottom dropped dropping sprayed spraying spray copper sulfur sulphur applied treated treatment watered watering water gallon gallons litres litre inches inch picked picking harvested harvest gauge rained raining rainfall rain frost freeze froze ripening ripened ripe swelling swollen yesterday tomorrow morning afternoon evening tonight monday tuesday wednesday thursday friday saturday sunday everything everywhere anywhere percent clean covered soggy soaked thirsty wilted wilting drooping dormant repotted planted weighed pounds pound quart quarts forecast weather season neighbor neighbour should because before after except another temperature figs pots container containers ground moisture moist";
     let mut by_letter: HashMap<char, Vec<&'static str>> = HashMap::new();
     for word in WORDS.split_whitespace() {
         by_letter.entry(word.chars().next().unwrap_or(' ')).or_default().push(word);

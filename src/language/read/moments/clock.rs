@@ -271,7 +271,18 @@ fn is_part_of_day(stretch: &[Token], at: usize) -> bool {
 /// "0630", and "1830" where a time is asked for.
 fn military(stretch: &[Token], index: usize) -> Option<Option<Clock>> {
     let text = &stretch[index].text;
-    let told = text.starts_with('0') || index > 0 && stretch[index - 1].is_any(words!("at @ around"));
+    let behind = |texts: WordList| stretch.get(index + 1).is_some_and(|next| next.is_any(texts));
+    let is_year = |text: &str| text.starts_with("19") || text.starts_with("20");
+    // "1745: Celeste, moist", "probe 1730:", "1910 yesterday", "emptied 1800, ..."
+    let told = text.starts_with('0')
+        || index > 0 && stretch[index - 1].is_any(words!("at @ around round"))
+        || behind(words!("hrs hours yesterday today"))
+        || !is_year(text)
+            && text.len() == 4
+            && (behind(words!(":"))
+                || index > 0
+                    && behind(words!(","))
+                    && stretch[..index].iter().any(|token| token.senses.has(Sense::Gauge)));
     let measured = stretch
         .get(index + 1)
         .is_some_and(|next| next.senses.has(Sense::Unit) || next.is_any(words!("% / -")));
@@ -300,7 +311,7 @@ fn split_point(token: &Token) -> Option<(f64, Option<f64>)> {
 }
 
 fn is_at(stretch: &[Token], index: usize) -> bool {
-    index > 0 && stretch[index - 1].is_any(words!("at @ around about since by before after till"))
+    index > 0 && stretch[index - 1].is_any(words!("at @ around round about since by before after till"))
 }
 
 /// "at 20 percent", "about 3 gallons", "about 9 figs" are no hours.

@@ -227,7 +227,7 @@ fn when(speech: &Speech, part: &Part, report: &Report) -> When {
         return When::Unsaid;
     }
     let since = part.any(speech.tokens, words!("since"));
-    if since && matches!(report, Report::Rained { .. }) {
+    if since && matches!(report, Report::Rained { .. } | Report::LeafDrop { share: Some(_) }) {
         When::Unsaid
     } else {
         part.moment.when(speech.now())
@@ -376,7 +376,8 @@ fn trees(
     }
     let said_before =
         memory.one_just_told(speech).filter(|_| matches!(predicate, Predicate::Sprayed | Predicate::Watered));
-    let before = if part.pronoun { memory.last.as_ref().or(said_before.as_ref()) } else { None };
+    let spoken_of = memory.last.as_ref().or(said_before.as_ref()).or(memory.topic.as_ref());
+    let before = if part.pronoun { spoken_of } else { None };
     // "Celeste's first ripe figs! Picked 3."
     let before = before.or(memory.ripening.as_ref().filter(|_| predicate == Predicate::Picked));
     let before = before.or(if predicate.inherits_trees() { memory.topic.as_ref() } else { None });

@@ -20,6 +20,9 @@ pub(super) fn note(speech: &Speech) -> Option<String> {
         || first.is("note") && next(words!("the that"))
         || first.is_any(words!("remember jot")) && next(words!("that this down :"))
         || first.is("log") && next(words!("that this down"))
+        || first.is("remember")
+            && !next(words!("to when how if what last why who we i you my the it he she they"))
+            && !speech.mentions.is_empty()
         || first.is("write") && next(words!("down"))
         || first.is("remember")
             && next(words!("for"))
@@ -56,12 +59,23 @@ fn note_put_down(speech: &Speech) -> Option<String> {
     let is = |at: usize, texts: WordList| speech.tokens.get(at).is_some_and(|token| token.is_any(texts));
     let please = usize::from(is(0, words!("please pls")));
     let verb = is(please, words!("put make take add leave write jot keep"));
-    let down = please + 1 + usize::from(is(please + 1, words!("down")));
+    let down = please + 1 + usize::from(is(please + 1, words!("down in")));
     let mut start = down + 2;
-    if !verb || !is(down, words!("a the my")) || !is(down + 1, words!("note")) || is(start, words!("to")) {
+    // "Put down for me that the wasps ..."
+    let for_me = is(down, words!("for")) && is(down + 1, words!("me us")) && is(down + 2, words!("that"));
+    let noted = is(down, words!("a the my")) && is(down + 1, words!("note"));
+    if !verb || !(noted || for_me) || is(start, words!("to")) {
         return None;
     }
-    while is(start, words!("that : , - of about saying")) {
+    // "Make a note for the big one that the drip line is clogged"
+    if is(start, words!("for on"))
+        && let Some(mention) =
+            speech.mentions.iter().find(|mention| (start + 1..=start + 2).contains(&mention.range.start))
+        && is(mention.range.end, words!("that :"))
+    {
+        start = mention.range.end;
+    }
+    while is(start, words!("that : , - of about saying pls please")) {
         start += 1;
     }
     let text = speech.typed(start, speech.tokens.len()).trim().to_owned();

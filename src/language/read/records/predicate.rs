@@ -325,7 +325,10 @@ impl Words<'_> {
     fn weighed(&self) -> Option<Predicate> {
         let scale = self.has(Sense::Weighed);
         let state = self.has_any(&[Sense::Wet, Sense::Dry]) && self.names_trees;
-        let fruit = self.picks() || self.has(Sense::Fig) || self.pair(words!("off"), words!("of the"));
+        let fruit = self.picks()
+            || self.has(Sense::Fig)
+            || self.pair(words!("off"), words!("of the"))
+            || self.any(words!("haul bowl basket colander kitchen harvest crop take"));
         // "46 lb right after watering"
         let state = state || self.names_trees && self.has(Sense::Watering);
         let nothing = self.pair(words!("weighs weighed weighing"), words!("nothing"));
@@ -485,6 +488,14 @@ impl Words<'_> {
             && self.shares()
             && self.clause.len() <= 6
             && !self.has_any(&[Sense::Fig, Sense::Time]);
+        // "Took those leaves off", "pulled a few yellow leaves": by hand, and none fell.
+        let by_hand = leaf
+            && self.any(words!("took pulled removed stripped cut plucked pinched snipped clipped"))
+            && !self.any(words!("wind hail storm deer"))
+            && !self.shares();
+        if by_hand {
+            return Some(Predicate::Nothing);
+        }
         if tidied && leaf && drop {
             return Some(Predicate::Nothing);
         }

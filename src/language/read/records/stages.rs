@@ -32,8 +32,29 @@ impl Words<'_> {
         {
             return Some(Stage::Fruitlets);
         }
-        let bigger =
-            self.pair(words!("to"), words!("size")) || fig && self.any(words!("doubled bigger fatter"));
+        let bigger = self.pair(words!("to"), words!("size"))
+            || fig && self.any(words!("doubled bigger fatter fatten fattened"))
+            || fig && self.pair(words!("get gets getting got look looking so"), words!("fat plump big"));
+        // "Found little green figs on Whip", "small fruits have come on Corner"
+        let little = self.pair(
+            words!("little small tiny baby mini wee bitty"),
+            words!("green fig figs fruit fruits ones"),
+        ) && fig
+            && self.names_trees
+            && !self.counts()
+            && !self.picks()
+            && !self.has_any(&[
+                Sense::Ripe,
+                Sense::Ripening,
+                Sense::Swell,
+                Sense::Drop,
+                Sense::Negation,
+                Sense::Creature,
+            ])
+            && !leaf;
+        if little {
+            return Some(Stage::Fruitlets);
+        }
         if (self.has(Sense::Swell) || bigger) && !leaf && of_trees {
             return Some(Stage::Swelling);
         }

@@ -2,7 +2,7 @@
 
 use super::Part;
 use crate::language::read::Speech;
-use crate::language::read::lexicon::Sense;
+use crate::language::read::lexicon::{self, Sense};
 use crate::language::read::names::{Product, is_unknown};
 use crate::language::read::tokens::Token;
 use crate::language::read::word_list::words;
@@ -124,11 +124,22 @@ fn is_called(speech: &Speech, part: &Part, clause: &[Token], index: usize) -> bo
 
 /// After "on", "off", "the" ..., at the head of a clause, or with a capital.
 fn stands_for_tree(speech: &Speech, clause: &[Token], index: usize) -> bool {
-    let led = index > 0
-        && clause[..index].iter().rev().take(2).any(|before| {
-            before.is_any(words!("on off from of the my called named"))
-                || before.senses.has_any(&[Sense::Watered, Sense::Sprayed, Sense::Picked, Sense::Planted])
-        });
+    let article = |token: &&Token| token.senses.has(Sense::Article);
+    let leads = |before: &Token| {
+        before.is_any(words!("on off from of called named"))
+            || before.senses.has_any(&[Sense::Watered, Sense::Sprayed, Sense::Picked, Sense::Planted])
+    };
+    // "At my age" is no place of a tree, "off my Violette" is.
+    let articles = clause[..index].iter().rev().take_while(article).count();
+    let before = index.checked_sub(articles + 1).and_then(|at| clause.get(at));
+    let led = index > 0 && before.is_none_or(leads) || clause[..index].iter().rev().take(2).any(leads);
+    // "Maya ate most", "wifey says": somebody, no tree.
+    let somebody = clause
+        .get(index + 1)
+        .is_some_and(|next| next.is_any(words!("ate says said told thinks helped wants wanted asked")));
+    if somebody || lexicon::is_quality(&clause[index].text) {
+        return false;
+    }
     let capital = speech
         .text
         .get(clause[index].span.clone())

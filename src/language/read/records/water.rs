@@ -117,7 +117,10 @@ impl Words<'_> {
             && !self.any(words!("water"));
         let drink = self.has(Sense::Drink) && !cover;
         let soak = self.names_trees
-            && self.pair(words!("good deep slow long nice quick thorough big a"), words!("soak soaking"));
+            && self.pair(
+                words!("good deep slow long nice quick thorough big a"),
+                words!("soak soaking watering drenching"),
+            );
         let soak = soak || self.pair(words!("topped"), words!("up off them it")) && self.names_trees;
         let verb = soak || self.has_any(&[Sense::Watered, Sense::Watering]) || self.is_to_water();
         let gave = self.is_given_water() && (drink && !state || self.pours());
