@@ -201,3 +201,20 @@ fn a_rule_that_bars_one_tree_bars_no_other() {
     });
     assert_eq!(rule, Some(("Wall", true, true)), "{wall:?}");
 }
+
+/// "Bone dry, gave it 3 gallons", one message: dry before and full after. "Gave it 3 gallons, still dry": dry. Both
+/// reports are of one moment, and happened in the order they were told.
+#[test]
+fn what_one_message_tells_of_a_pot_happened_in_its_order() {
+    use leafhold::season::journal::MoistureState;
+    let dry = Report::Moisture { state: MoistureState::Dry };
+    let watered = Report::Watered { volume: Some(Litres::from_gallons(8.0)), depth: None };
+    let left = |reports: [&Report; 2]| {
+        let told = reports.map(|report| ("Celeste", 0, report.clone()));
+        let facts = facts_of(moment("2013-07-10"), &told, "2013-01-01");
+        tree(&facts, "Celeste").water.and_then(|water| water.left).expect("a level").as_percent()
+    };
+    let (watered_last, dry_last) = (left([&dry, &watered]), left([&watered, &dry]));
+    assert!(watered_last > 60.0, "{watered_last}");
+    assert!(dry_last < 30.0, "{dry_last}");
+}

@@ -12,6 +12,7 @@ mod clauses;
 mod corrections;
 mod follow_up;
 mod going_on;
+mod in_passing;
 mod lexicon;
 mod lost;
 mod moments;
@@ -76,7 +77,8 @@ fn fresh(text: &str, context: &Context) -> Reading {
     if let Some(settings) = settings::list(text, context) {
         return settings;
     }
-    let without_tails = asides::without_idle_tails(text);
+    let told = in_passing::without(text);
+    let without_tails = asides::without_idle_tails(&told);
     let text = without_tails.as_ref();
     let names = names::Names::of(context.garden);
     let mut memory = records::Memory::default();

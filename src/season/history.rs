@@ -24,7 +24,7 @@ pub struct TreeHistory {
     pub stages: Vec<(DateTime<Utc>, Stage)>,
     pub picked: Vec<Picking>,
     pub watered: Vec<Watering>,
-    pub moisture: Vec<(DateTime<Utc>, MoistureState)>,
+    pub moisture: Vec<Felt>,
     pub weighed: Vec<(DateTime<Utc>, Kilograms, MoistureState)>,
 }
 
@@ -62,6 +62,16 @@ pub struct Looked {
     pub at: DateTime<Utc>,
     pub amount: RustAmount,
     pub level: Option<LeafLevel>,
+}
+
+/// How wet the soil was found.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Felt {
+    pub at: DateTime<Utc>,
+    pub state: MoistureState,
+    /// Waterings of the same moment told before it: "bone dry, gave it 2 gallons" was dry before, "2 gallons and
+    /// still dry" after.
+    pub after: usize,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -165,7 +175,7 @@ impl History {
             tree.stages.sort_by_key(|stage| stage.0);
             tree.picked.sort_by_key(|picking| picking.at);
             tree.watered.sort_by_key(|watering| watering.at);
-            tree.moisture.sort_by_key(|moisture| moisture.0);
+            tree.moisture.sort_by_key(|felt| felt.at);
             tree.weighed.sort_by_key(|weighing| weighing.0);
         }
     }
@@ -198,7 +208,10 @@ impl TreeHistory {
             Report::Watered { volume, depth } => {
                 self.watered.push(Watering { at, volume: *volume, depth: *depth });
             }
-            Report::Moisture { state } => self.moisture.push((at, *state)),
+            Report::Moisture { state } => {
+                let after = self.watered.iter().filter(|watering| watering.at == at).count();
+                self.moisture.push(Felt { at, state: *state, after });
+            }
             Report::Weighed { mass, state } => self.weighed.push((at, *mass, *state)),
             Report::Stage { stage } => self.stages.push((at, *stage)),
             Report::Picked { count, mass } => {

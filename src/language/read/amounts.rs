@@ -336,10 +336,11 @@ impl Scan<'_> {
             || self
                 .token(index + 1)
                 .is_none_or(|next| next.is_mark() || next.is_any(words!("of each apiece ea for on to")));
+        let lone = led.is_none() && self.stretch.len() == 1;
         if token.is_any(words!("gallon quart pint litre liter inch"))
             && alone
             && measures
-            && (led.is_some() || index + 1 < self.stretch.len())
+            && !(lone && token.is_any(words!("inch litre liter")))
         {
             return Some((1.0, index));
         }

@@ -382,7 +382,9 @@ fn new_subjects(tokens: &[Token], mentions: &[Mention], range: Range<usize>) -> 
     for index in range.start + 2..range.end {
         let counts = tokens
             .get(index + 1)
-            .is_some_and(|next| next.is_any(words!("count measure weigh bother know remember")));
+            .is_some_and(|next| next.is_any(words!("count measure weigh bother know remember")))
+            // "The pots I didn't bother with": what was not done, and to which.
+            && !tokens.get(index + 2).is_some_and(|next| next.is("with"));
         // "Whip looks thirsty | I gave her half a gallon"
         let told = tokens[index - 1].senses.has_any(&[
             Sense::Dry,

@@ -161,7 +161,8 @@ impl Names {
     /// The one name an unknown word is a slip of. Several equally near are all returned.
     fn near(&self, stretch: &[Token], index: usize) -> Option<(usize, Vec<&Call>)> {
         // "bigg one", "big oen"
-        if !stretch[index..].iter().take(2).any(is_unknown) || stretch[index].is_mark() {
+        let heard = is_heard_as_name(stretch, index);
+        if !(heard || stretch[index..].iter().take(2).any(is_unknown)) || stretch[index].is_mark() {
             return None;
         }
         let mut best: Vec<(usize, usize, &Call)> = Vec::new();
@@ -169,6 +170,9 @@ impl Names {
             let Some((slips, count)) = call.slips_at(stretch, index).filter(|(slips, _)| *slips > 0) else {
                 continue;
             };
+            if heard && count != usize::from(!stretch[index].is("eve")) + 1 {
+                continue;
+            }
             match best.first() {
                 Some((least, ..)) if *least < slips => {}
                 Some((least, ..)) if *least == slips => best.push((slips, count, call)),
@@ -292,6 +296,26 @@ fn without_ending(text: &str) -> &str {
 }
 
 /// A word that is none of the language's own.
+/// "The eve", "bug one": a word of the language that stands where only a name does.
+fn is_heard_as_name(stretch: &[Token], index: usize) -> bool {
+    let token = &stretch[index];
+    let before = index.checked_sub(1).map(|before| &stretch[before]);
+    let next = |texts| stretch.get(index + 1).is_some_and(|next: &Token| next.is_any(texts));
+    let listed = before.is_some_and(|before| {
+        before.is_any(words!("the and & n , off on from")) || before.senses.has(Sense::Watered)
+    });
+    if token.is("eve") {
+        return listed && !next(words!("of before"));
+    }
+    // A name of two words whose first a thumb or an ear took for another.
+    let joined = before.is_none_or(|before| before.is_any(words!("the and & n , off on from")));
+    joined
+        && next(words!("one won"))
+        && token.is_word()
+        && token.text.len() == 3
+        && token.is_any(words!("bug bag bog pig dig gig fig bid bit but"))
+}
+
 pub(super) fn is_unknown(token: &Token) -> bool {
     token.is_word()
         && token.senses.is_empty()

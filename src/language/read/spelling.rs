@@ -23,6 +23,15 @@ pub(super) fn mend(tokens: &mut [Token], names: &Names) {
             token.reword(word);
         }
     }
+    // "Five litres all told", "2 L all up": in all.
+    for at in 1..tokens.len().saturating_sub(1) {
+        let summed =
+            tokens[at - 1].number.is_some() || tokens[at - 1].senses.has_any(&[Sense::Unit, Sense::Fig]);
+        if summed && tokens[at].is("all") && tokens[at + 1].is_any(words!("told up")) {
+            tokens[at].reword("in");
+            tokens[at + 1].reword("all");
+        }
+    }
     // "Hoe much copper": no tool.
     for at in 1..tokens.len() {
         if tokens[at].is_any(words!("much many")) && tokens[at - 1].is("hoe") {

@@ -203,15 +203,18 @@ impl Outlook<'_> {
     ) -> Litres {
         let capacity = pot_water::capacity(pot);
         let since = self.now - TimeDelta::days(POT_DAYS);
-        let mut marks: Vec<(DateTime<Utc>, Mark)> = Vec::new();
+        // What one message tells happened in the order it is told: the last number is the place among its moment.
+        let mut placed: Vec<(DateTime<Utc>, usize, Mark)> = Vec::new();
         for watering in tree.history.watered.iter().filter(|watering| watering.at >= since) {
-            marks.push((watering.at, watering.volume.map_or(Mark::Full, Mark::Added)));
+            let before = placed.iter().filter(|(at, ..)| *at == watering.at).count();
+            placed.push((watering.at, 2 * before + 1, watering.volume.map_or(Mark::Full, Mark::Added)));
         }
-        for (at, state) in tree.history.moisture.iter().filter(|(at, _)| *at >= since) {
-            marks.push((*at, Mark::Found(*state)));
+        for felt in tree.history.moisture.iter().filter(|felt| felt.at >= since) {
+            placed.push((felt.at, 2 * felt.after, Mark::Found(felt.state)));
         }
-        marks.retain(|(at, _)| *at <= self.now);
-        marks.sort_by_key(|(at, _)| *at);
+        placed.retain(|(at, ..)| *at <= self.now);
+        placed.sort_by_key(|(at, place, _)| (*at, *place));
+        let marks: Vec<(DateTime<Utc>, Mark)> = placed.into_iter().map(|(at, _, mark)| (at, mark)).collect();
         let (mut at, mut level) = match marks.first() {
             Some((at, _)) => (*at, capacity * MOIST),
             None => {

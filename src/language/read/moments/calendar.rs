@@ -124,8 +124,9 @@ fn fraction_date(stretch: &[Token], index: usize, now: Now) -> Option<(Option<Na
     let (first, second) = token.text.split_once('/')?;
     let before = index.checked_sub(1).map(|before| &stretch[before]);
     let led = before.is_some_and(|before| {
-        before.is_any(words!("on since"))
+        before.is_any(words!("on since for log dated entry"))
             || before.senses.has_any(&[
+                Sense::Harvest,
                 Sense::Sprayed,
                 Sense::Applied,
                 Sense::Watered,

@@ -275,7 +275,7 @@ fn military(stretch: &[Token], index: usize) -> Option<Option<Clock>> {
     let is_year = |text: &str| text.starts_with("19") || text.starts_with("20");
     // "1745: Celeste, moist", "probe 1730:", "1910 yesterday", "emptied 1800, ..."
     let told = text.starts_with('0')
-        || index > 0 && stretch[index - 1].is_any(words!("at @ around round"))
+        || index > 0 && stretch[index - 1].is_any(words!("at @ around round emptied"))
         || behind(words!("hrs hours yesterday today"))
         || !is_year(text)
             && text.len() == 4

@@ -15,6 +15,7 @@ use crate::language::read::clauses::Joint;
 use crate::language::read::lexicon::Sense;
 use crate::language::read::mood::Mood;
 use crate::language::read::word_list::words;
+use crate::season::journal::MoistureState;
 use crate::season::request::Aside;
 
 /// The parts that report something, whole.
@@ -32,7 +33,15 @@ pub(super) fn join(speech: &Speech, memory: &mut Memory, parts: Vec<Part>) -> Ve
     }
     let mut left_undone = false;
     let mut parts = parts.into_iter().peekable();
-    while let Some(part) = parts.next() {
+    while let Some(mut part) = parts.next() {
+        // "Mixed up copper this morning, and went over Wall with two gallons": of what was mixed.
+        let mixes = part.any(speech.tokens, words!("mixed loaded filled"));
+        if mixes && !part.names_trees() && !part.products.is_empty() {
+            opening.mixed.clone_from(&part.products);
+        } else if is_poured_only(&part) && part.products.is_empty() && !opening.mixed.is_empty() {
+            part.predicate = Some(Predicate::Sprayed);
+            part.products.clone_from(&opening.mixed);
+        }
         // "Big One: 7 picked, Corner: 3 picked": a name before a colon opens what is told of it.
         let heads = parts
             .peek()
@@ -350,6 +359,22 @@ fn take_whole(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening, mu
         && !last.trees.without.is_empty()
     {
         part.trees = last.trees.of_left_out();
+    }
+    // "Watered the pots, they looked so thirsty": how they were before.
+    let was = part.any(speech.tokens, words!("looked was were felt seemed"));
+    if let Some(last) = joined.last()
+        && last.predicate == Some(Predicate::Watered)
+        && part.predicate == Some(Predicate::Moisture(MoistureState::Dry))
+        && part.trees.is_empty()
+        && last.trees.without.is_empty()
+        && was
+    {
+        // "Eave 3 l, Whip 2 l, both were dry"
+        inherit(joined, &opening.passing, &mut part);
+        let watered = |before: &&Part| before.predicate == Some(Predicate::Watered);
+        let at = joined.len() - joined.iter().rev().take_while(watered).count();
+        joined.insert(at, part);
+        return;
     }
     // "Watered all but Eave, it was wet", "skipped Eave, it's wet": why she was left out.
     if let Some(last) = joined.last()

@@ -118,6 +118,7 @@ pub(super) fn mood_of(speech: &Speech, predicate: Predicate, words: &Words, mome
     let past = moment.is_past(speech.now());
     match words.form(predicate) {
         Form::Done => Mood::Told,
+        Form::Going if words.any(words!("intention intentions plan plans hopes")) => Mood::Not(Aside::Plan),
         Form::Going => {
             let now = words.any(words!("now currently right just been finished done"));
             if now || amount || past || managed { Mood::Told } else { Mood::Not(Aside::Plan) }

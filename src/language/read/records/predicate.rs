@@ -573,7 +573,10 @@ impl Words<'_> {
         // "..., clean" behind the names it is said of.
         let alone = self.clause.len() <= 3;
         let leaf = self.has(Sense::Leaf);
-        let about = self.names_trees || leaf || alone;
+        // "... and they are perfectly clean"
+        let they = self.pair(words!("they it she all both"), words!("are is look looks were"))
+            || self.any(words!("they're it's she's"));
+        let about = self.names_trees || leaf || alone || they && self.clause.len() <= 6;
         let nothing = leaf && self.names_trees && self.any(words!("nothing none")) && !self.has(Sense::Drop);
         let praised = leaf && self.any(words!("good great perfect lovely beautiful fine nice gorgeous"));
         let top = self.pair(words!("up"), words!("top high above"));

@@ -89,6 +89,7 @@ impl Words<'_> {
         let tree = (self.names_trees || them)
             && !self.has_any(&[Sense::Negation, Sense::Creature])
             && !self.pair(words!("covered"), words!("in with"));
-        (verb && tree).then_some(Predicate::Noted)
+        let looked = self.clause.first().is_some_and(|first| first.senses.has(Sense::Seen));
+        (verb && tree && !looked).then_some(Predicate::Noted)
     }
 }

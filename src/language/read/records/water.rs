@@ -82,7 +82,7 @@ impl Words<'_> {
                 && !self.has_any(&[Sense::Fig, Sense::Leaf]);
         let vessel = deep
             && self.pair(words!("in"), words!("the my a"))
-            && self.any(words!("bucket can cup jar pan tray pail tub"));
+            && self.any(words!("bucket can cup jar pan tray pail tub tube"));
         let lone = fraction
             && self.clause.iter().enumerate().all(|(index, token)| {
                 token.is_mark()
@@ -132,7 +132,7 @@ impl Words<'_> {
         if !verb && !drink && self.free().any(|token| token.is_any(DRY_GOODS)) {
             return None;
         }
-        let watered = verb && !state || gave || poured || self.is_water_running();
+        let watered = verb && (!state || soak) || gave || poured || self.is_water_running();
         (watered && !self.is_of_other_water(verb)).then_some(Predicate::Watered)
     }
 
@@ -173,7 +173,9 @@ impl Words<'_> {
 
     /// Rain, a shop, the water bill: water that no tree was given.
     fn is_of_other_water(&self, verb: bool) -> bool {
-        let rain = self.has(Sense::Rain) && !self.has_any(&[Sense::Watered, Sense::Watering])
+        // "A gallon off the rain barrel"
+        let barrel = self.pair(words!("rain"), words!("barrel barrels water tank butt"));
+        let rain = self.has(Sense::Rain) && !barrel && !self.has_any(&[Sense::Watered, Sense::Watering])
             || self.pair(words!("rain storm"), words!("did took does"));
         let thing = verb && !self.names_trees && self.has_any(&[Sense::Thing, Sense::Creature]);
         let vessel = self.any(words!("filled filling"))
@@ -183,7 +185,8 @@ impl Words<'_> {
             || vessel
             || self.has_any(&[Sense::Gauge, Sense::Shop])
             || self.pair(words!("water"), words!("marks mark spots stains stain damage drops"))
-            || self.any(words!("standing bill pressure barrel heater meter table without"))
+            || self.any(words!("standing bill pressure heater meter table without"))
+            || self.any(words!("barrel")) && !barrel
             || self.pair(words!("after before"), words!("watering"))
             || self.pair(words!("watered"), words!("down"))
     }

@@ -1,0 +1,215 @@
+//! What is said around a report and changes nothing of it: "I am happy to say", "as far as I can tell", "mom says to
+//! tell you that", "I forgot to log it".
+//!
+//! Taken out before the rest is read. Whether the message was plainly worded is judged on all of it, so whatever is
+//! left out here is a reason to tell the grower what was written down.
+
+use std::borrow::Cow;
+
+/// Said anywhere.
+const ANYWHERE: [&str; 44] = [
+    "i am happy to say",
+    "i'm happy to say",
+    "im happy to say",
+    "happy to say",
+    "happy to report",
+    "glad to say",
+    "glad to report",
+    "pleased to say",
+    "pleased to report",
+    "sorry to say",
+    "sorry to report",
+    "sad to say",
+    "as far as i can tell",
+    "as far as i can see",
+    "as far as i could see",
+    "as far as i could tell",
+    "as far as i know",
+    "if i remember right",
+    "if i remember rightly",
+    "if i recall",
+    "if memory serves",
+    "if i counted right",
+    "if i'm not mistaken",
+    "believe it or not",
+    "would you believe",
+    "let me tell you",
+    "i kid you not",
+    "i have to say",
+    "i must say",
+    "just so you know",
+    "just to let you know",
+    "just letting you know",
+    "for your information",
+    "in case you're wondering",
+    "knock on wood",
+    "thank goodness",
+    "thank god",
+    "thank heavens",
+    "needless to say",
+    "wouldn't you know it",
+    "wouldnt you know it",
+    "i dare say",
+    "i reckon",
+    "i'd say",
+];
+
+/// Said of the telling, not of the work, up to the next mark.
+const EXCUSES: [&str; 24] = [
+    "i forgot to log it",
+    "i forgot to log that",
+    "forgot to log it",
+    "i forgot to write it down",
+    "forgot to write it down",
+    "i forgot to put it in",
+    "forgot to put it in",
+    "i forgot to tell you",
+    "forgot to tell you",
+    "forgot to mention",
+    "i forgot to enter it",
+    "never wrote it down",
+    "never logged it",
+    "never put it in",
+    "didn't write it down",
+    "didnt write it down",
+    "which i neglected to enter",
+    "which i forgot to enter",
+    "which i forgot to log",
+    "dont tell her",
+    "don't tell her",
+    "dont tell him",
+    "don't tell him",
+    "don't tell anyone",
+];
+
+/// Who tells, at the head of a message: "boss", "sir".
+const VOCATIVES: [&str; 12] =
+    ["boss", "chief", "sir", "mate", "buddy", "dear", "friend", "pal", "hon", "love", "bro", "dude"];
+
+/// The text without what is said in passing.
+pub(super) fn without(text: &str) -> Cow<'_, str> {
+    let lower = text.to_ascii_lowercase().replace('\u{2019}', "'");
+    // An apostrophe of another width would move what stands behind it.
+    if lower.len() != text.len() {
+        return Cow::Borrowed(text);
+    }
+    let mut cuts: Vec<(usize, usize)> = Vec::new();
+    if let Some(end) = head(&lower) {
+        cuts.push((0, end));
+    }
+    for phrase in ANYWHERE.iter().chain(&EXCUSES) {
+        let Some(at) = lower.find(phrase) else { continue };
+        let mut end = at + phrase.len();
+        if !is_apart(&lower, at, end) {
+            continue;
+        }
+        // "... to say that the leaves are clean"
+        if lower[end..].starts_with(" that ") {
+            end += " that".len();
+        }
+        let at = if EXCUSES.contains(phrase) { with_lead(&lower, at) } else { at };
+        cuts.push((at, end));
+    }
+    if cuts.is_empty() {
+        return Cow::Borrowed(text);
+    }
+    cuts.sort_unstable();
+    let mut kept = String::with_capacity(text.len());
+    let mut from = 0;
+    for (at, end) in cuts {
+        if at < from {
+            continue;
+        }
+        let before = text[from..at].trim_end();
+        kept.push_str(before);
+        // A comma on one side is enough.
+        let rest = text[end..].trim_start();
+        let closed = before.is_empty() || before.ends_with([',', '.', ';', '!', ':']);
+        let rest = if closed { rest.trim_start_matches([',', ' ']) } else { rest };
+        from = text.len() - rest.len();
+        if !kept.is_empty() && !rest.starts_with([',', '.', ';', '!', '?', ':']) {
+            kept.push(' ');
+        }
+    }
+    kept.push_str(&text[from..]);
+    if kept.trim().is_empty() { Cow::Borrowed(text) } else { Cow::Owned(kept) }
+}
+
+/// "... and clean | forgot to tell you": where what leads an excuse in begins.
+fn with_lead(lower: &str, at: usize) -> usize {
+    const LEADS: [&str; 8] = [" clean", " completely", " totally", " just", " i", " and", " but", " then"];
+    let mut start = at;
+    while let Some(lead) = LEADS.iter().find(|lead| lower[..start].trim_end().ends_with(**lead)) {
+        start = lower[..start].trim_end().len() - lead.len();
+    }
+    start
+}
+
+/// "Boss, I sprayed", "kindly note, I have watered", "mom says to tell you that we watered": where what is told begins.
+fn head(lower: &str) -> Option<usize> {
+    const MOST_BEFORE: usize = 3;
+    if let Some(name) = VOCATIVES.iter().find(|name| lower.starts_with(**name)) {
+        let rest = &lower[name.len()..];
+        if rest.starts_with(", ") || rest.starts_with(" i ") || rest.starts_with(" we ") {
+            return Some(name.len());
+        }
+    }
+    for lead in ["kindly note, ", "please note, ", "pls note, ", "kindly note that ", "please note that "] {
+        if lower.starts_with(lead)
+            && [" i ", " we ", " have "].iter().any(|own| lower[lead.len() - 1..].starts_with(own))
+        {
+            return Some(lead.len());
+        }
+    }
+    ["says to ", "said to ", "wants me to ", "asked me to "].iter().find_map(|says| {
+        let at = lower.find(says)?;
+        let before = lower[..at].split_whitespace().count();
+        let told = ["tell you", "let you know", "say", "put down", "report", "write down", "log"]
+            .iter()
+            .find(|told| lower[at + says.len()..].starts_with(**told))?;
+        let mut end = at + says.len() + told.len();
+        if lower[end..].starts_with(" that ") {
+            end += " that".len();
+        }
+        // "Said to say hello" tells nothing, and what was only ordered is not done.
+        let more = lower[end..].split_whitespace().count() > 2;
+        (at > 0 && before <= MOST_BEFORE && more && lower[end..].starts_with(' ')).then_some(end)
+    })
+}
+
+fn is_apart(text: &str, at: usize, end: usize) -> bool {
+    !text[..at].ends_with(|letter: char| letter.is_alphanumeric() || letter == '\'')
+        && !text[end..].starts_with(|letter: char| letter.is_alphanumeric() || letter == '\'')
+}
+
+#[cfg(test)]
+mod tests {
+    use super::without;
+
+    #[test]
+    fn only_what_is_said_in_passing_is_left_out() {
+        for (said, want) in [
+            (
+                "Looked them over, and I am happy to say they are clean",
+                "Looked them over, and they are clean",
+            ),
+            (
+                "picked 15 off celeste, never wrote it down, and watered her",
+                "picked 15 off celeste, and watered her",
+            ),
+            ("Boss I sprayed Wall", "I sprayed Wall"),
+            ("mom said to say we watered the pots", "we watered the pots"),
+            ("she says to tell you that celeste got watered", "celeste got watered"),
+            ("Kindly note, I have watered the pots", "I have watered the pots"),
+            ("if I remember right, 6 off Wall", "6 off Wall"),
+            ("Wall is clean as far as I can tell.", "Wall is clean."),
+            ("I reckoned 6", "I reckoned 6"),
+            ("Note: the hose leaks", "Note: the hose leaks"),
+            ("I forgot to log it", "I forgot to log it"),
+            ("Bo said to say hi", "Bo said to say hi"),
+            ("Überall clean, thank god ’s", "Überall clean, thank god ’s"),
+        ] {
+            assert_eq!(without(said), want, "{said}");
+        }
+    }
+}
