@@ -89,6 +89,14 @@ fn fresh(text: &str, context: &Context) -> Reading {
         read_sentence(sentence, &names, context, &mut memory, &mut reading);
     }
     memory.release(&mut reading);
+    // "Weighed the pots today. Celeste 92 lb, moist.": how much is told after all.
+    let weighed =
+        |request: &Request| matches!(request, Request::Record(Record { report: Report::Weighed { .. }, .. }));
+    if reading.requests.iter().any(weighed) {
+        reading.doubts.retain(|doubt| {
+            doubt.kind != DoubtKind::HowMuch || !doubt.words.to_lowercase().contains("weigh")
+        });
+    }
     addition::read(text, &names, context, &mut reading);
     records::tell_apart(&mut reading, context.garden);
     if reading.requests.is_empty() && reading.doubts.is_empty() {

@@ -1,5 +1,10 @@
 //! How much: numbers with their units, in any usual form.
 
+mod measures;
+
+pub(super) use self::measures::{bare_depth, bare_temperature, volume};
+
+use self::measures::{mass, share};
 use super::lexicon::Sense;
 use super::tokens::Token;
 use crate::language::read::word_list::{WordList, words};
@@ -572,48 +577,4 @@ fn plus(amount: Amount, part: f64, value: f64) -> Option<Amount> {
 
 fn is_unit(token: &Token) -> bool {
     token.senses.has(Sense::Unit) || token.is_any(words!("\" %"))
-}
-
-/// Litres in a measure.
-pub(super) fn volume(unit: &str) -> Option<f64> {
-    let gallon = Litres::from_gallons(1.0).value();
-    Some(match unit {
-        "l" | "lt" | "ltr" | "ltrs" | "litre" | "litres" | "liter" | "liters" => 1.0,
-        "ml" => 0.001,
-        "gal" | "gals" | "gallon" | "gallons" | "gallonz" => gallon,
-        "quart" | "quarts" | "qt" | "qts" => gallon / 4.0,
-        "pint" | "pints" | "pt" => gallon / 8.0,
-        "cup" | "cups" => gallon / 16.0,
-        _ => return None,
-    })
-}
-
-/// Kilograms in a measure.
-fn mass(unit: &str) -> Option<f64> {
-    let pound = Kilograms::from_pounds(1.0).value();
-    Some(match unit {
-        "lb" | "lbs" | "pound" | "pounds" => pound,
-        "oz" | "ounce" | "ounces" => pound / 16.0,
-        "kg" | "kgs" | "kilo" | "kilos" | "kilogram" | "kilograms" => 1.0,
-        "g" | "gr" | "gram" | "grams" => 0.001,
-        _ => return None,
-    })
-}
-
-pub(super) fn bare_temperature(value: f64, units: UnitSystem) -> Celsius {
-    match units {
-        UnitSystem::Us => Celsius::from_fahrenheit(value),
-        UnitSystem::Metric => Celsius::new(value),
-    }
-}
-
-pub(super) fn bare_depth(value: f64, units: UnitSystem) -> Millimetres {
-    match units {
-        UnitSystem::Us => Millimetres::from_inches(value),
-        UnitSystem::Metric => Millimetres::new(value),
-    }
-}
-
-fn share(percent: f64) -> Amount {
-    Fraction::from_percent(percent).map_or(Amount::Impossible, Amount::Share)
 }

@@ -160,7 +160,7 @@ pub(super) fn clauses(tokens: &[Token], mentions: &[Mention]) -> Vec<Clause> {
         }) {
             continue;
         }
-        if let Some(next) = parts(tokens, index) {
+        if let Some(next) = parts(tokens, mentions, index) {
             push(start..index, joint, marked);
             joint = next;
             marked =
@@ -178,7 +178,7 @@ fn is_dated(tokens: &[Token], index: usize) -> bool {
     index == 1 && tokens[0].text.contains('/')
 }
 
-fn parts(tokens: &[Token], index: usize) -> Option<Joint> {
+fn parts(tokens: &[Token], mentions: &[Mention], index: usize) -> Option<Joint> {
     let token = &tokens[index];
     let is = |at: usize, texts: WordList| tokens.get(at).is_some_and(|next| next.is_any(texts));
     if token.is_mark() {
@@ -258,6 +258,16 @@ fn parts(tokens: &[Token], index: usize) -> Option<Joint> {
                 && is(index + 2, words!("left went go got headed leave started")) =>
         {
             None
+        }
+        // "Left the deck alone since Celeste is ripening"
+        "since"
+            if index > 0
+                && mentions.iter().map(|mention| &mention.range).any(|mention| {
+                    mention.start == index + 1
+                        && is(mention.end, words!("is was are were has looks looked needs"))
+                }) =>
+        {
+            Some(Joint::Beside)
         }
         "since" | "as" | "before" if index > 0 && is(index + 1, words!("it they there i we it's the")) => {
             let rain = tokens[index + 1..].iter().take(4).any(|next| next.senses.has(Sense::Rain));

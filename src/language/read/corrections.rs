@@ -92,6 +92,18 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
         }
         _ => return false,
     };
+    // "Picked Celeste, didn't count. 4 off Big One tho": told beside the first, in the same message.
+    let of_this_message = speech.context.last_message.is_empty();
+    let measured = |correction: &Correction| {
+        matches!(correction, Correction::Number(_) | Correction::Volume(_) | Correction::Mass(_))
+    };
+    if of_this_message
+        && amendment.strength == Strength::Weak
+        && found.iter().any(|correction| matches!(correction, Correction::Trees(_)))
+        && found.iter().any(measured)
+    {
+        return false;
+    }
     // "I mean .65 inches", behind a gauge nobody could believe: told for the first time.
     if let [Correction::Depth(depth)] = found.as_slice()
         && amendment.strength == Strength::Strong
@@ -368,7 +380,7 @@ fn suits(report: Option<&Report>, correction: &Correction) -> bool {
 }
 
 fn of_amount(amount: Amount, last: Option<&Report>, units: UnitSystem) -> Option<Correction> {
-    let us = units == UnitSystem::Us;
+    let us = units == UnitSystem::Us && !last.is_some_and(is_told_in_metric);
     Some(match amount {
         Amount::Depth(depth) => Correction::Depth(depth),
         Amount::Volume(volume) => Correction::Volume(volume),
@@ -382,7 +394,9 @@ fn of_amount(amount: Amount, last: Option<&Report>, units: UnitSystem) -> Option
         }
         // A bare number takes the unit of what it corrects, in the garden's own system.
         Amount::Count(count) => match last {
-            Some(Report::Rained { .. }) => Correction::Depth(bare_depth(count, units)),
+            Some(Report::Rained { .. }) => {
+                Correction::Depth(bare_depth(count, if us { units } else { UnitSystem::Metric }))
+            }
             Some(Report::Watered { volume: Some(_), .. } | Report::Sprayed { volume: Some(_), .. }) => {
                 Correction::Volume(if us { Litres::from_gallons(count) } else { Litres::new(count) })
             }
@@ -393,6 +407,24 @@ fn of_amount(amount: Amount, last: Option<&Report>, units: UnitSystem) -> Option
         },
         _ => return None,
     })
+}
+
+/// Told in litres, kilograms or millimetres, as its round figure shows: "it was three" behind four litres is three
+/// litres, whatever the garden's units.
+fn is_told_in_metric(report: &Report) -> bool {
+    const NEAR: f64 = 1e-6;
+    let round = |value: f64| value > 0.0 && (value - value.round()).abs() < NEAR;
+    let quarter = |value: f64| round(value * 4.0);
+    match report {
+        Report::Watered { volume: Some(volume), .. } | Report::Sprayed { volume: Some(volume), .. } => {
+            round(volume.value()) && !quarter(volume.as_gallons())
+        }
+        Report::Picked { mass: Some(mass), .. } | Report::Weighed { mass, .. } => {
+            round(mass.value()) && !quarter(mass.as_pounds())
+        }
+        Report::Rained { depth } => round(depth.value()) && !round(depth.as_inches() * 100.0),
+        _ => false,
+    }
 }
 
 /// Corrections in words, by what the last report can take.

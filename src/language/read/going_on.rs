@@ -32,6 +32,9 @@ pub(super) fn whole_sentences<'t>(text: &'t str, names: &Names, context: &Contex
         let next =
             Whole { text: Cow::Borrowed(sentence.text), asked: sentence.asked, stopped: sentence.stopped };
         match whole.last_mut() {
+            Some(told) if text.contains('\n') && goes_on_counting(&told.text, sentence.text, names) => {
+                told.text = Cow::Owned(format!("{}, {}", told.text, sentence.text));
+            }
             Some(told)
                 if told.stopped
                     || is_one_name(sentence.text, names) && !text.contains('\n')
@@ -79,6 +82,33 @@ fn says_closer(told: &str, next: Sentence, names: &Names, context: &Context) -> 
     let open = report.work && !report.denied && !told_already;
     // "Sprayed. Copper." is "sprayed copper".
     open.then_some(if fragment.product { " " } else { ", " })
+}
+
+/// "Wall 6", "Corner 3", "all picked this morning", each on its line: one tally.
+fn goes_on_counting(told: &str, next: &str, names: &Names) -> bool {
+    const LONGEST: usize = 40;
+    let last = told.rsplit(", ").next().unwrap_or(told);
+    if last.len() > LONGEST || next.len() > LONGEST || !is_count_of_one(last, names) {
+        return false;
+    }
+    let summary = || {
+        let words = tokens(next);
+        words.first().is_some_and(|first| first.is_any(words!("all picked")))
+            && words.iter().any(|token| token.senses.has(Sense::Picked))
+            && !words.iter().any(|token| token.number.is_some())
+    };
+    is_count_of_one(next, names) || summary()
+}
+
+/// A tree and a number, and nothing else.
+fn is_count_of_one(text: &str, names: &Names) -> bool {
+    let words = tokens(text);
+    let [.., count] = words.as_slice() else { return false };
+    let mentions = names.mentions(&words, text);
+    let [mention] = mentions.as_slice() else { return false };
+    count.number.is_some_and(|count| count.fract() == 0.0)
+        && mention.trees.is_one()
+        && mention.range == (0..words.len() - 1)
 }
 
 /// "First ripe fig!! Celeste"

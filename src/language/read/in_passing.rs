@@ -54,6 +54,10 @@ const ANYWHERE: [&str; 44] = [
     "i'd say",
 ];
 
+/// Said between the rust and how much of it: ", not a lot, couple of spots".
+const BETWEEN: [&str; 6] =
+    [", not a lot,", ", not much,", ", not too much,", ", not too bad,", ", not bad,", ", not terrible,"];
+
 /// Said of the telling, not of the work, up to the next mark.
 const EXCUSES: [&str; 24] = [
     "i forgot to log it",
@@ -109,6 +113,11 @@ pub(super) fn without(text: &str) -> Cow<'_, str> {
         }
         let at = if EXCUSES.contains(phrase) { with_lead(&lower, at) } else { at };
         cuts.push((at, end));
+    }
+    for phrase in BETWEEN {
+        if let Some(at) = lower.find(phrase) {
+            cuts.push((at, at + phrase.len() - 1));
+        }
     }
     if cuts.is_empty() {
         return Cow::Borrowed(text);

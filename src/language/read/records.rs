@@ -3,12 +3,14 @@
 mod build;
 mod fragments;
 mod hanging;
+mod harvest;
 mod join;
 mod moods;
 mod notes;
 mod opening;
 mod overlap;
 mod predicate;
+mod quantities;
 mod rust;
 mod spread;
 mod stages;
@@ -236,6 +238,16 @@ impl Memory {
             && (said_only_trees || only_trees.is_some())
             && speech.tokens.len() <= 16
             && !parts.iter().any(|part| part.predicate.is_some());
+        // "Yesterday was a busy one.", "Here is the whole report for yesterday": the day of what follows.
+        let tells_of_day = speech.tokens.iter().any(|token| {
+            token.is_any(words!("busy long full hectic report log update summary catching catch day's"))
+        });
+        let when = moment(speech.tokens, &[], speech.now());
+        let empty = parts.is_empty() && speech.mentions.is_empty();
+        if tells_of_day && empty && speech.tokens.len() <= 16 && when.is_past(speech.now()) {
+            self.moment = when.day_only();
+            return true;
+        }
         if takes {
             self.topic = only_trees;
             // "Checked the leaves at 7. All clean."
@@ -492,6 +504,10 @@ fn part(speech: &Speech, clause: &Clause, heading: Senses) -> Part {
     {
         mood = moods::mood_of(speech, predicate, &words, &moment);
     }
+    // "Still damp from Monday" is damp now, and tells no day of what was done.
+    let from = moment.used.first().is_some_and(|first| *first > 0 && clause[first - 1].is("from"));
+    let moment =
+        if from && matches!(predicate, Some(Predicate::Moisture(_))) { Moment::default() } else { moment };
     let pronoun = clause
         .iter()
         .any(|token| token.is_any(words!("it them its it's they those these they're their both she him")))
@@ -530,7 +546,9 @@ fn is_her(clause: &[Token]) -> bool {
     clause.iter().enumerate().any(|(index, token)| {
         token.is("her")
             && clause.get(index + 1).is_none_or(|next| {
-                next.is_mark() || next.senses.has_any(&[Sense::Link, Sense::Time, Sense::Filler])
+                next.is_mark()
+                    || next.senses.has_any(&[Sense::Link, Sense::Time, Sense::Filler])
+                    || next.is_any(words!("too also again"))
             })
     })
 }

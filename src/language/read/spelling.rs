@@ -32,6 +32,12 @@ pub(super) fn mend(tokens: &mut [Token], names: &Names) {
             tokens[at + 1].reword("all");
         }
     }
+    // "Like 4:45 am": about then.
+    for at in 1..tokens.len().saturating_sub(1) {
+        if tokens[at].number.is_some() && tokens[at - 1].is("like") && tokens[at + 1].is(":") {
+            tokens[at - 1].reword("about");
+        }
+    }
     // "Hoe much copper": no tool.
     for at in 1..tokens.len() {
         if tokens[at].is_any(words!("much many")) && tokens[at - 1].is("hoe") {

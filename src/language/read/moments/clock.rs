@@ -279,7 +279,13 @@ fn military(stretch: &[Token], index: usize) -> Option<Option<Clock>> {
         || behind(words!("hrs hours yesterday today"))
         || !is_year(text)
             && text.len() == 4
-            && (behind(words!(":"))
+            && (stretch.len() == 1
+                || stretch.len() == 2
+                    && index == 1
+                    && stretch[0].is_any(words!(
+                        "probe probed check checked round rounds inspected walk inspection scouted"
+                    ))
+                || behind(words!(":"))
                 || index > 0
                     && behind(words!(","))
                     && stretch[..index].iter().any(|token| token.senses.has(Sense::Gauge)));

@@ -1,29 +1,22 @@
 //! A clause into a record, or into the doubt that keeps it from being one.
 
 use super::predicate::Predicate;
+use super::quantities::{MOST_FRUIT, MOST_WEIGHT, count, depth, mass, minimum, rain, volume, weighing_state};
 use super::stages::is_fall;
 use super::strangers::{newly_planted, placed_elsewhere, stranger, unknown_tree};
 use super::water::overflows;
 use super::{Held, Memory, Part, rust, strangers};
-use crate::language::read::amounts::{Amount, Measured, bare_depth, bare_temperature};
+use crate::language::read::amounts::{Amount, Measured};
 use crate::language::read::lexicon::Sense;
 use crate::language::read::names::{Product, is_unknown};
 use crate::language::read::tokens::Token;
 use crate::language::read::word_list::words;
 use crate::language::read::{Speech, doubt};
-use crate::season::journal::{MoistureState, Report, RustAmount, Stage};
+use crate::season::garden::Stand;
+use crate::season::journal::{Report, RustAmount, Stage};
 use crate::season::request::{Doubt, DoubtKind, Reading, Record, Request, Selection, When};
 use crate::season::selection::selected;
-use crate::units::{Celsius, Kilograms, Litres, Millimetres};
 
-/// More than these nobody sees in one report: a slip of the thumb.
-const MOST_RAIN: Millimetres = Millimetres::new(400.0);
-const MOST_FIGS: f64 = 1500.0;
-const MOST_FRUIT: Kilograms = Kilograms::new(100.0);
-const MOST_WATER: Litres = Litres::new(800.0);
-const MOST_WEIGHT: Kilograms = Kilograms::new(400.0);
-const COLDEST: Celsius = Celsius::new(-45.0);
-const WARMEST_FROST: Celsius = Celsius::new(6.0);
 /// Clocks differ; a report this little ahead of its message is taken as now.
 const CLOCK_SLACK: chrono::TimeDelta = chrono::TimeDelta::minutes(5);
 
@@ -123,6 +116,7 @@ pub(super) fn record(speech: &Speech, part: &Part, memory: &mut Memory, reading:
         unknown_tree(speech, speech.typed(range.start, range.end), reading);
     }
     let Some(trees) = trees else { return };
+    let reports = off_the_scale(speech, reports, &trees);
     if reports.iter().any(|report| overflows(speech, report, &trees)) {
         reading.doubts.push(doubt(DoubtKind::ImpossibleAmount, words()));
         return;
@@ -172,7 +166,22 @@ pub(super) fn record(speech: &Speech, part: &Part, memory: &mut Memory, reading:
     }
 }
 
-fn counts(part: &Part) -> Vec<f64> {
+/// "Wall on the kitchen scale, 3 lb": a tree in the ground stands on no scale; it was its fruit.
+fn off_the_scale(speech: &Speech, reports: Vec<Report>, trees: &Selection) -> Vec<Report> {
+    let garden = speech.context.garden;
+    let named = selected(garden, trees);
+    let rooted = !named.is_empty()
+        && named
+            .iter()
+            .all(|name| garden.tree(name).is_some_and(|tree| !matches!(tree.stand, Stand::Pot { .. })));
+    let fruit = |report: Report| match report {
+        Report::Weighed { mass, .. } if rooted => Report::Picked { count: None, mass: Some(mass) },
+        report => report,
+    };
+    reports.into_iter().map(fruit).collect()
+}
+
+pub(super) fn counts(part: &Part) -> Vec<f64> {
     let counted = |measured: &Measured| match measured.amount {
         Amount::Count(count) if count >= 1.0 => Some(count),
         _ => None,
@@ -491,109 +500,4 @@ fn named_with(speech: &Speech, part: &Part) -> Option<String> {
     let index = other.or_else(unknown).or_else(thing)?;
     let first = part.range.start + index;
     Some(speech.typed(first, first + 1).to_owned())
-}
-
-fn volume(speech: &Speech, part: &Part) -> Result<Option<Litres>, DoubtKind> {
-    let volume = part.amounts.iter().find_map(|measured| match measured.amount {
-        Amount::Volume(volume) => Some(volume),
-        _ => None,
-    });
-    let volume = within(volume, Litres::ZERO, MOST_WATER)?;
-    // "10 gallons in all": shared out over the trees.
-    let total = part.any(speech.tokens, words!("total altogether between among"))
-        || part.pair(speech.tokens, words!("in"), words!("all"));
-    let share = match speech.names.selection(&part.trees, &[]) {
-        Some(selection) if total && part.predicate == Some(Predicate::Watered) => {
-            selected(speech.context.garden, &selection).len().max(1) as f64
-        }
-        _ => 1.0,
-    };
-    Ok(volume.map(|volume| volume / share))
-}
-
-fn depth(part: &Part) -> Result<Option<Millimetres>, DoubtKind> {
-    let depth = part.amounts.iter().find_map(|measured| match measured.amount {
-        Amount::Depth(depth) => Some(depth),
-        _ => None,
-    });
-    within(depth, Millimetres::ZERO, MOST_RAIN)
-}
-
-fn mass(part: &Part, most: Kilograms) -> Result<Option<Kilograms>, DoubtKind> {
-    let mass = part.amounts.iter().find_map(|measured| match measured.amount {
-        Amount::Mass(mass) => Some(mass),
-        _ => None,
-    });
-    within(mass, Kilograms::ZERO, most)
-}
-
-fn within<T: PartialOrd>(amount: Option<T>, least: T, most: T) -> Result<Option<T>, DoubtKind> {
-    match amount {
-        Some(amount) if amount < least || amount > most => Err(DoubtKind::ImpossibleAmount),
-        amount => Ok(amount),
-    }
-}
-
-fn weighing_state(clause: &[Token]) -> MoistureState {
-    if clause.iter().any(|token| token.senses.has(Sense::Dry) || token.is("before")) {
-        MoistureState::Dry
-    } else if clause.iter().any(|token| token.senses.has(Sense::Moist)) {
-        MoistureState::Moist
-    } else {
-        MoistureState::Wet
-    }
-}
-
-fn rain(speech: &Speech, part: &Part) -> Result<Option<Millimetres>, DoubtKind> {
-    let units = speech.context.garden.units;
-    let depth = part.amounts.iter().find_map(|measured| match measured.amount {
-        Amount::Depth(depth) => Some(depth),
-        Amount::Length(metres) => Some(Millimetres::new(metres * 1000.0)),
-        // Litres on a square metre are millimetres.
-        Amount::Volume(litres) => Some(Millimetres::new(litres.value())),
-        _ => None,
-    });
-    let bare = part.amounts.iter().find_map(|measured| match measured.amount {
-        // "Two drops of rain"
-        Amount::Count(_) if part.any(speech.tokens, words!("drops drop times showers storms")) => None,
-        Amount::Count(count) => Some(bare_depth(count, units)),
-        _ => None,
-    });
-    let empty = part.any(speech.tokens, words!("empty dry nothing zero none nada nil"))
-        || part.any(speech.tokens, words!("no")) && part.senses.has(Sense::Gauge);
-    let depth = depth.or(bare).or(empty.then_some(Millimetres::ZERO));
-    within(depth, Millimetres::ZERO, MOST_RAIN)
-}
-
-fn count(part: &Part) -> Result<Option<u32>, DoubtKind> {
-    if counts(part).len() > 1 {
-        return Err(DoubtKind::HowMuch);
-    }
-    if part.amounts.iter().any(|measured| matches!(measured.amount, Amount::Count(count) if count < 0.0)) {
-        return Err(DoubtKind::ImpossibleAmount);
-    }
-    let count = part.amounts.iter().find_map(|measured| match measured.amount {
-        Amount::Count(count) if count >= 1.0 || count == 0.0 => Some(count),
-        _ => None,
-    });
-    match count {
-        Some(count) if !(0.0..=MOST_FIGS).contains(&count) || count.fract() != 0.0 => {
-            Err(DoubtKind::ImpossibleAmount)
-        }
-        Some(count) => Ok(Some(count as u32)),
-        // "The first fig", "a ripe fig"
-        None => Ok(part.one_fig.then_some(1)),
-    }
-}
-
-fn minimum(speech: &Speech, part: &Part) -> Result<Option<Celsius>, DoubtKind> {
-    let minimum = part.amounts.iter().find_map(|measured| match measured.amount {
-        Amount::Temperature(temperature) => Some(temperature),
-        // "Low of 80" is of the day, not of the frost.
-        Amount::Count(count) => {
-            Some(bare_temperature(count, speech.context.garden.units)).filter(|bare| *bare <= WARMEST_FROST)
-        }
-        _ => None,
-    });
-    within(minimum, COLDEST, WARMEST_FROST)
 }

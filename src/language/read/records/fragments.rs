@@ -103,8 +103,10 @@ pub(super) fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &m
     }
     // "..., except Whip", "but not the pots"
     // "no rust except on Corner, maybe 3%"
+    let relative = part.range.start > 0 && tokens[part.range.start - 1].is_any(words!("which who"));
+    let shown = part.senses.has_any(&[Sense::Trace, Sense::Some, Sense::Heavy]);
     if !part.names_trees()
-        && !part.amounts.is_empty()
+        && (!part.amounts.is_empty() || relative && shown)
         && !last.trees.without.is_empty()
         && is_rust(last.predicate)
         && (last.predicate == Some(Predicate::Clean) || last.senses.has(Sense::Negation))

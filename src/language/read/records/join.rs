@@ -37,10 +37,22 @@ pub(super) fn join(speech: &Speech, memory: &mut Memory, parts: Vec<Part>) -> Ve
         // "Mixed up copper this morning, and went over Wall with two gallons": of what was mixed.
         let mixes = part.any(speech.tokens, words!("mixed loaded filled"));
         if mixes && !part.names_trees() && !part.products.is_empty() {
-            opening.mixed.clone_from(&part.products);
-        } else if is_poured_only(&part) && part.products.is_empty() && !opening.mixed.is_empty() {
+            opening.moment.completed_by(part.moment.clone());
+            opening.mixed = Some(part);
+            continue;
+        }
+        let pours = part.predicate == Some(Predicate::Watered)
+            && part.pours()
+            && !part.senses.has_any(&[Sense::Watered, Sense::Watering, Sense::Water]);
+        if let Some(mixed) = opening.mixed.take_if(|_| pours || part.predicate == Some(Predicate::Sprayed)) {
             part.predicate = Some(Predicate::Sprayed);
-            part.products.clone_from(&opening.mixed);
+            if part.products.is_empty() {
+                part.products = mixed.products;
+            }
+            if part.amounts.is_empty() {
+                part.amounts = mixed.amounts;
+                part.amounts.iter_mut().for_each(Measured::set_apart);
+            }
         }
         // "Big One: 7 picked, Corner: 3 picked": a name before a colon opens what is told of it.
         let heads = parts
@@ -152,7 +164,7 @@ fn take_whole(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening, mu
         }
         // "Celeste and Eave look fine but Corner has rust": what is said of the first is no report.
         let said = before.senses.has_any(&[Sense::Be, Sense::Have])
-            || before.any(speech.tokens, words!("went walked visited checked looked"));
+            || before.any(speech.tokens, words!("went walked visited checked looked left"));
         if before.names_trees() && said && part.names_trees() && part.joint != Joint::Of {
             continue;
         }

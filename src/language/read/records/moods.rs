@@ -116,9 +116,12 @@ pub(super) fn mood_of(speech: &Speech, predicate: Predicate, words: &Words, mome
             && words.any(words!("got managed was remembered had finally"))
         || words.any(words!("helped"));
     let past = moment.is_past(speech.now());
+    // "I had every intention of watering"
+    if words.any(words!("intention intentions")) && predicate.is_work() {
+        return Mood::Not(Aside::Plan);
+    }
     match words.form(predicate) {
         Form::Done => Mood::Told,
-        Form::Going if words.any(words!("intention intentions plan plans hopes")) => Mood::Not(Aside::Plan),
         Form::Going => {
             let now = words.any(words!("now currently right just been finished done"));
             if now || amount || past || managed { Mood::Told } else { Mood::Not(Aside::Plan) }

@@ -11,7 +11,7 @@ use crate::language::read::amounts::{Amount, Measured};
 use crate::language::read::lexicon::{Sense, Senses};
 use crate::language::read::moments::Moment;
 use crate::language::read::mood::pair;
-use crate::language::read::names::{Product, Trees};
+use crate::language::read::names::Trees;
 use crate::language::read::word_list::words;
 use crate::season::journal::{Report, What};
 
@@ -33,7 +33,7 @@ pub(super) struct Opening {
     /// Named bare behind trees that show nothing, and perhaps to be told of: "... the pots; Wall, sadly, ...".
     pub(super) hung: Option<Trees>,
     /// Put in the tank, before it is said where it went.
-    pub(super) mixed: Vec<Product>,
+    pub(super) mixed: Option<Part>,
     /// Told to have been passed over: "skipped Eave", of whom a reason may follow.
     pub(super) skipped: Option<Trees>,
     /// Named in something that reports nothing: "lost five figs off Wall to the birds".

@@ -103,7 +103,9 @@ pub(super) fn spread_moments(parts: &mut [Part], opening: &Moment, memory: &Memo
             part.moment.completed_by(held.moment.clone());
         }
     }
-    for part in parts.iter_mut().filter(|part| !part.moment.is_said()) {
-        part.moment.completed_by(memory.moment.clone());
+    for part in parts.iter_mut() {
+        // "Yesterday was a busy one. Sprayed in the morning ..."
+        let told = if part.moment.is_said() { memory.moment.day_only() } else { memory.moment.clone() };
+        part.moment.completed_by(told);
     }
 }

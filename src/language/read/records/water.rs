@@ -129,7 +129,8 @@ impl Words<'_> {
         if says_pot_size(self.clause) && !verb && !gave {
             return None;
         }
-        if !verb && !drink && self.free().any(|token| token.is_any(DRY_GOODS)) {
+        let from_barrel = self.any(words!("off from out")) && self.any(words!("barrel barrels"));
+        if !verb && !drink && !from_barrel && self.free().any(|token| token.is_any(DRY_GOODS)) {
             return None;
         }
         let watered = verb && (!state || soak) || gave || poured || self.is_water_running();
@@ -186,7 +187,7 @@ impl Words<'_> {
             || self.has_any(&[Sense::Gauge, Sense::Shop])
             || self.pair(words!("water"), words!("marks mark spots stains stain damage drops"))
             || self.any(words!("standing bill pressure heater meter table without"))
-            || self.any(words!("barrel")) && !barrel
+            || self.any(words!("barrel")) && !barrel && !self.any(words!("off from out"))
             || self.pair(words!("after before"), words!("watering"))
             || self.pair(words!("watered"), words!("down"))
     }
