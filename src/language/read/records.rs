@@ -234,6 +234,9 @@ impl Memory {
             self.predicate = Some(Predicate::Weighed);
             return true;
         }
+        let when = moment(speech.tokens, &[], speech.now());
+        // "Checked the leaves at 7. All clean."
+        let timed = seen && when.is_said() && speech.tokens.len() <= 14 && parts.is_empty();
         let takes = seen
             && (said_only_trees || only_trees.is_some())
             && speech.tokens.len() <= 16
@@ -242,7 +245,6 @@ impl Memory {
         let tells_of_day = speech.tokens.iter().any(|token| {
             token.is_any(words!("busy long full hectic report log update summary catching catch day's"))
         });
-        let when = moment(speech.tokens, &[], speech.now());
         let empty = parts.is_empty() && speech.mentions.is_empty();
         if tells_of_day && empty && speech.tokens.len() <= 16 && when.is_past(speech.now()) {
             self.moment = when.day_only();
@@ -250,10 +252,10 @@ impl Memory {
         }
         if takes {
             self.topic = only_trees;
-            // "Checked the leaves at 7. All clean."
-            for part in parts {
-                self.moment.completed_by(part.moment.clone());
-            }
+        }
+        if timed && (takes || speech.mentions.is_empty()) {
+            self.moment.completed_by(when);
+            return true;
         }
         takes
     }

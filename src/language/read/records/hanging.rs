@@ -1,13 +1,13 @@
 //! How one clause hangs on another: it says the same closer, is announced by it, or takes its trees.
 
 use super::Part;
+use super::opening::Opening;
 use super::predicate::Predicate;
 use crate::language::read::Speech;
 use crate::language::read::amounts::Amount;
 use crate::language::read::clauses::Joint;
 use crate::language::read::lexicon::Sense;
 use crate::language::read::mood::Mood;
-use crate::language::read::names::Trees;
 use crate::language::read::word_list::words;
 use crate::season::request::Aside;
 
@@ -98,7 +98,8 @@ pub(super) fn is_bare_mass(part: &Part) -> bool {
 }
 
 /// A clause that needs a tree and names none speaks of those of the clause before.
-pub(super) fn inherit(before: &[Part], passing: &Trees, part: &mut Part) {
+pub(super) fn inherit(before: &[Part], opening: &Opening, part: &mut Part) {
+    let passing = &opening.passing;
     let Some(predicate) = part.predicate else { return };
     // "No rust on any of them" is said of all.
     let any = part.senses.has(Sense::Negation) && part.pronoun && part.says_any;
@@ -113,6 +114,11 @@ pub(super) fn inherit(before: &[Part], passing: &Trees, part: &mut Part) {
         }
         return;
     };
+    // "Pulled a few leaves off Celeste, no rust on her": of what was named last.
+    if passing.is_one() && opening.passing_at > last.range.start && predicate.inherits_trees() {
+        part.trees = passing.clone();
+        return;
+    }
     let wants = part.pronoun
         || predicate.inherits_trees()
         || predicate == Predicate::Removed

@@ -86,6 +86,7 @@ pub(super) fn join(speech: &Speech, memory: &mut Memory, parts: Vec<Part>) -> Ve
             }
             if part.names_trees() && !matches!(part.mood, Mood::Not(Aside::Elsewhere)) {
                 opening.passing = part.trees.clone();
+                opening.passing_at = part.range.start;
                 opening.skipped = is_left_undone(speech, &part).then(|| part.trees.clone());
             }
             leave_out_skipped(speech, &mut joined, part);
@@ -95,6 +96,7 @@ pub(super) fn join(speech: &Speech, memory: &mut Memory, parts: Vec<Part>) -> Ve
             Some(Predicate::Nothing) => {
                 if part.names_trees() {
                     opening.passing = part.trees;
+                    opening.passing_at = part.range.start;
                 }
             }
             Some(_) => {
@@ -382,7 +384,7 @@ fn take_whole(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening, mu
         && was
     {
         // "Eave 3 l, Whip 2 l, both were dry"
-        inherit(joined, &opening.passing, &mut part);
+        inherit(joined, opening, &mut part);
         let watered = |before: &&Part| before.predicate == Some(Predicate::Watered);
         let at = joined.len() - joined.iter().rev().take_while(watered).count();
         joined.insert(at, part);
@@ -423,7 +425,7 @@ fn take_whole(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening, mu
     if part.trees.is_empty() {
         match &opening.topic {
             Some(topic) => part.trees = topic.clone(),
-            None => inherit(joined, &opening.passing, &mut part),
+            None => inherit(joined, opening, &mut part),
         }
     } else if topic_ends && opening.topic.is_some() && !joined.is_empty() {
         opening.topic = None;

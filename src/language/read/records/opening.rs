@@ -38,6 +38,8 @@ pub(super) struct Opening {
     pub(super) skipped: Option<Trees>,
     /// Named in something that reports nothing: "lost five figs off Wall to the birds".
     pub(super) passing: Trees,
+    /// Where that was said.
+    pub(super) passing_at: usize,
 }
 
 impl Opening {
