@@ -78,6 +78,7 @@ fn fresh(text: &str, context: &Context) -> Reading {
         return settings;
     }
     let told = in_passing::without(text);
+    let told = in_passing::with_samples(&told);
     let without_tails = asides::without_idle_tails(&told);
     let text = without_tails.as_ref();
     let names = names::Names::of(context.garden);
@@ -167,6 +168,15 @@ fn keep_from_loss(text: &str, names: &names::Names, context: &Context, reading: 
         && matches!(reading.doubts.as_slice(), [Doubt { kind: DoubtKind::NotUnderstood, .. }]);
     if talk && let Some(product) = lost::out_of_stock(text, names) {
         *reading = Reading { doubts: vec![doubt(DoubtKind::OutOfStock, product)], ..Reading::default() };
+    } else if (talk || puzzled)
+        && let Some(trees) = lost::seen_of_no_kind(text, names)
+    {
+        let record = Record {
+            trees: crate::season::request::Selection::Named(trees),
+            when: crate::season::request::When::Unsaid,
+            report: Report::Note { text: text.trim().to_owned() },
+        };
+        *reading = Reading { requests: vec![Request::Record(record)], ..Reading::default() };
     } else if (talk || puzzled) && lost::is_lost_report(text, names, context) {
         *reading = Reading { doubts: vec![doubt(DoubtKind::UnclearReport, text)], ..Reading::default() };
     }
@@ -246,6 +256,12 @@ fn read_sentence(
         return;
     }
     spelling::mend(&mut tokens, names);
+    // "Ana where did you put the hose": asked of Ana.
+    let of_person = tokens.first().is_some_and(|first| names.is_person(&first.text))
+        && tokens.get(1).is_some_and(|next| next.is_any(word_list::words!("where what when why how who")));
+    if of_person {
+        return reading.requests.push(Request::Aside(Aside::Talk));
+    }
     let polite = asks::told_politely(&tokens);
     let ordered = asks::ordered_politely(&tokens);
     if polite == 0 && ordered > 0 && settled(text, &tokens[ordered..], names, context, reading) {

@@ -7,7 +7,11 @@
 use std::borrow::Cow;
 
 /// Said anywhere.
-const ANYWHERE: [&str; 44] = [
+const ANYWHERE: [&str; 48] = [
+    "like you said",
+    "like u said",
+    "as you said",
+    "like you told me",
     "i am happy to say",
     "i'm happy to say",
     "im happy to say",
@@ -152,6 +156,33 @@ fn with_lead(lower: &str, at: usize) -> usize {
         start = lower[..start].trim_end().len() - lead.len();
     }
     start
+}
+
+/// "Corner: 3/30. Wall: 8/30." are leaves of as many leaves, where twice the same is looked at; no days of a month.
+pub(super) fn with_samples(text: &str) -> Cow<'_, str> {
+    const LEAVES: [&str; 7] = ["20", "25", "30", "40", "50", "60", "100"];
+    let figure = |letter: char| letter.is_ascii_digit();
+    let places = |of: &str| -> Vec<usize> {
+        text.match_indices('/')
+            .map(|(at, _)| at)
+            .filter(|at| {
+                let (before, after) = (&text[..*at], &text[at + 1..]);
+                let digits: &str = &after[..after.find(|letter| !figure(letter)).unwrap_or(after.len())];
+                let first = before.trim_end_matches(figure);
+                digits == of
+                    && first.len() < before.len()
+                    && !after[of.len()..].starts_with('/')
+                    && !first.ends_with('/')
+            })
+            .collect()
+    };
+    let found = LEAVES.into_iter().map(places).find(|places| places.len() > 1);
+    let Some(places) = found else { return Cow::Borrowed(text) };
+    let mut told = String::with_capacity(text.len() + 4 * places.len());
+    for (at, letter) in text.char_indices() {
+        if places.contains(&at) { told.push_str(" of ") } else { told.push(letter) }
+    }
+    Cow::Owned(told)
 }
 
 /// "Boss, I sprayed", "kindly note, I have watered", "mom says to tell you that we watered": where what is told begins.

@@ -4,10 +4,11 @@ use super::Context;
 use super::amounts::{Amount, amounts};
 use super::lexicon::Sense;
 use super::moments::moment;
-use super::names::{Names, Product};
+use super::names::{Mention, Names, Product};
 use super::tokens::{Token, tokens};
 use super::word_list::words;
 use super::{now, spelling};
+use crate::season::request::Selection;
 
 /// Whether a message taken for talk tells of work done, or a number of something, on trees it names.
 pub(super) fn is_lost_report(text: &str, names: &Names, context: &Context) -> bool {
@@ -56,6 +57,64 @@ pub(super) fn is_lost_report(text: &str, names: &Names, context: &Context) -> bo
         && tokens.len() <= 14
         && !free.iter().any(|token| token.is_any(words!("for over growing ripening")));
     counted && !stands || worked || sprays
+}
+
+/// "Beetles on Corner", "leaves yellow on Eave", "something is chewing on Whip": seen, and of no kind the journal knows.
+/// Kept in the grower's own words, on the trees it names.
+pub(super) fn seen_of_no_kind(text: &str, names: &Names) -> Option<Vec<String>> {
+    const MOST_WORDS: usize = 16;
+    if text.contains(['?', '\n']) || text.split_whitespace().count() > MOST_WORDS {
+        return None;
+    }
+    let mut tokens = tokens(text);
+    spelling::mend(&mut tokens, names);
+    let mentions = names.mentions(&tokens, text);
+    let named: Vec<usize> = mentions.iter().flat_map(|mention| mention.range.clone()).collect();
+    let by_name = |mention: &&Mention| mention.trees.names_some() && !mention.trees.is_vague();
+    let trees: Vec<String> = mentions
+        .iter()
+        .filter(by_name)
+        .filter(|mention| names.unsure(&mention.trees).is_none())
+        .filter_map(|mention| match names.selection(&mention.trees, &[])? {
+            Selection::Named(names) => Some(names),
+            _ => None,
+        })
+        .flatten()
+        .collect();
+    let free: Vec<&Token> =
+        (0..tokens.len()).filter(|index| !named.contains(index)).map(|index| &tokens[index]).collect();
+    let pest = free.iter().any(|token| {
+        token.senses.has(Sense::Creature)
+            && !token.is_any(words!("kid kids baby grandkids children dog dogs cat cats"))
+            || token.is_any(words!(
+                "webs webbing cobwebs frass borer borers mold mould mildew canker ooze sap gall galls"
+            ))
+    });
+    let trouble = free.iter().any(|token| {
+        token.is_any(words!(
+            "yellow yellowing yellowed curling curled curl holes chewed chewing eaten scorched sunburned sunburnt burned burnt sunscald cracked split splitting sticky scarred bitten nibbled stunted pale chlorotic browning crinkled"
+        ))
+    }) && free.iter().any(|token| {
+        token.senses.has_any(&[Sense::Leaf, Sense::Fig, Sense::Be, Sense::Have])
+            || token.is_any(words!("trunk bark branch branches limb stem tips something edges edge"))
+    });
+    let of_something_else = free.iter().any(|token| {
+        token.senses.has_any(&[
+            Sense::Condition,
+            Sense::Future,
+            Sense::Intent,
+            Sense::Habit,
+            Sense::Shop,
+            Sense::Someone,
+            Sense::Elsewhere,
+            Sense::Plant,
+            Sense::Negation,
+            Sense::Thing,
+            Sense::Metal,
+        ]) || token.number.is_some()
+            || token.is_any(words!("lol haha dream joke kidding pretend remember year ate took stole got"))
+    });
+    ((pest || trouble) && !of_something_else && !trees.is_empty()).then_some(trees)
 }
 
 /// "Out of copper", "not using copper this year": a product that is not to be had and is advised all the same.

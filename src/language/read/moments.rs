@@ -3,6 +3,7 @@
 mod calendar;
 mod clock;
 
+use crate::language::read::lexicon::Sense;
 use crate::language::read::word_list::{WordList, words};
 use chrono::{DateTime, Datelike, NaiveDate, NaiveTime, TimeDelta, Timelike, Utc, Weekday};
 use chrono_tz::Tz;
@@ -322,7 +323,11 @@ fn clock_at(stretch: &[Token], index: usize, moment: &mut Moment) -> Option<usiz
 
 /// "in the evening", "morning": a usual hour.
 fn part_of_day(stretch: &[Token], index: usize, moment: &mut Moment) -> Option<usize> {
-    let part = DayPart::of(&stretch[index].text)?;
+    // "Yesterday eve", "Monday eve"; "the eve" may be a tree's name, misheard.
+    let before = index.checked_sub(1).map(|before| &stretch[before]);
+    let eve = stretch[index].is("eve")
+        && before.is_some_and(|before| before.senses.has(Sense::Time) || before.is("this"));
+    let part = if eve { DayPart::Evening } else { DayPart::of(&stretch[index].text)? };
     // "For the school lunch"
     let meal = stretch[index].is_any(words!("lunch breakfast dinner supper lunchtime"))
         && stretch[index.saturating_sub(3)..index].iter().any(|token| token.is("for"));

@@ -68,6 +68,10 @@ fn is_note_as_asked(text: &str, record: &Record, context: &Context) -> bool {
     if record.when != When::Unsaid || !of_named {
         return false;
     }
+    // "Beetles on Corner": kept word for word, all of it.
+    if text.trim() == kept {
+        return true;
+    }
     let asked = text.get(..4).is_some_and(|head| head.eq_ignore_ascii_case("note"));
     asked
         && text.get(4..).is_some_and(|rest| rest.trim_start_matches([':', ' ', '-']).trim() == kept.as_str())

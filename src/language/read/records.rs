@@ -34,7 +34,7 @@ use super::mood::{self, Mood};
 use super::names::{Product, Trees};
 use super::tokens::Token;
 use crate::season::journal::LeafLevel;
-use crate::season::request::{Aside, Reading, Request, Selection};
+use crate::season::request::{Aside, Reading, Request, Selection, When};
 
 /// What the sentences before leave for this one.
 #[derive(Debug, Default)]
@@ -252,6 +252,20 @@ impl Memory {
         }
         if takes {
             self.topic = only_trees;
+        }
+        // "2013-07-10 07:15.", "7/9." above what was done then.
+        let only_a_moment = when.is_said()
+            && parts.is_empty()
+            && speech.tokens.iter().enumerate().all(|(index, token)| {
+                when.used.contains(&index) || token.is_mark() || token.senses.has(Sense::Link)
+            })
+            && match when.when(speech.now()) {
+                When::At(at) | When::OnDay(at) => at <= speech.context.at,
+                _ => false,
+            };
+        if only_a_moment {
+            self.moment.completed_by(when);
+            return true;
         }
         if timed && (takes || speech.mentions.is_empty()) {
             self.moment.completed_by(when);
@@ -507,7 +521,10 @@ fn part(speech: &Speech, clause: &Clause, heading: Senses) -> Part {
         mood = moods::mood_of(speech, predicate, &words, &moment);
     }
     // "Still damp from Monday" is damp now, and tells no day of what was done.
-    let from = moment.used.first().is_some_and(|first| *first > 0 && clause[first - 1].is("from"));
+    let from = moment
+        .used
+        .first()
+        .is_some_and(|first| *first > 0 && clause[first - 1].is_any(words!("from after since")));
     let moment =
         if from && matches!(predicate, Some(Predicate::Moisture(_))) { Moment::default() } else { moment };
     let pronoun = clause

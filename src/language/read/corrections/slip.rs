@@ -55,7 +55,10 @@ pub(in crate::language::read) fn read(text: &str, names: &Names, context: &Conte
 /// Talk, or nothing but questions back about what was meant.
 fn says_nothing(reading: &Reading) -> bool {
     let idle = |request: &Request| {
-        matches!(request, Request::Aside(Aside::Talk | Aside::Elsewhere | Aside::Thanks) | Request::Decline)
+        matches!(
+            request,
+            Request::Aside(Aside::Talk | Aside::Elsewhere | Aside::Thanks | Aside::Plan) | Request::Decline
+        )
     };
     let unsure = reading.doubts.iter().all(|doubt| {
         matches!(
@@ -123,7 +126,14 @@ impl Slip<'_> {
             )
             || pair(words!("turns turned"), words!("out"))
             || pair(words!("my"), words!("bad"))
-            || pair(words!("should"), words!("be have read say"))
+            // "That should be 3", "date should read 7/9"; "Wall should be ready" plans.
+            || tokens.windows(3).any(|three| {
+                three[0].is_any(words!("that it this above date number figure amount which"))
+                    && three[1].is("should")
+                    && three[2].is_any(words!("be have read say"))
+            })
+            || tokens.first().is_some_and(|first| first.is("should"))
+                && tokens.get(1).is_some_and(|next| next.is_any(words!("be have read say")))
             || tokens.first().is_some_and(|first| first.is_any(words!("put make change call set")))
                 && tokens.get(1).is_some_and(|next| next.is_any(words!("that it")))
             || tokens.windows(3).any(|three| three[0].is("s") && three[1].is("/") && three[2].is("b"));
@@ -131,8 +141,10 @@ impl Slip<'_> {
         let opens = heads.next().is_some_and(|first| {
             first.is_any(words!("was were twas hm hmm er um ah oh hang hold"))
                 // "No, ..." and "not 9, ..." take back; "no trust on Wall" does not.
-                || first.is("no") && tokens.get(1).is_some_and(|next| next.is_mark() || next.is_any(words!("it that it's they i only just not")))
-                || first.is("not") && tokens.get(1).is_some_and(|next| next.number.is_some())
+                || first.is("no") && tokens.get(1).is_some_and(|next| next.is_mark() || next.is_any(words!("no it that it's is they i only just not")))
+                || first.is("not")
+                    && (tokens.get(1).is_some_and(|next| next.number.is_some())
+                        || self.says(words!("only just but still")))
         });
         let says_so = pair(words!("says said reckons thinks"), words!("it it's its that they there"));
         slip || meant || anew || opens || says_so
@@ -164,8 +176,12 @@ impl Slip<'_> {
         }) || tokens.first().is_some_and(|first| first.is_any(words!("and plus then")));
         let unreal = tokens.iter().any(|token| {
             token.senses.has_any(&[Sense::Future, Sense::Condition, Sense::Habit, Sense::Creature])
-                || token
-                    .is_any(words!("tomorrow tmrw tmrrw need needs want wants going gonna gotta let's lets"))
+                || token.is_any(words!("tomorrow tmrw tmrrw going gonna gotta let's lets"))
+        }) || tokens.windows(2).any(|pair| {
+            // "Need my glasses" is why, "need to water" a plan.
+            pair[0].is_any(words!("need needs want wants"))
+                && (pair[1].is("to")
+                    || pair[1].senses.has_any(&[Sense::Water, Sense::Watering, Sense::Spraying, Sense::Rain]))
         });
         let other_work = tokens.iter().any(|token| {
             is_verb(token.senses)
@@ -252,7 +268,7 @@ impl Slip<'_> {
             first.checked_sub(1).and_then(|at| kept.get(at)).is_none_or(|before| {
                 before.is_mark()
                     || before.is_any(words!(
-                        "was were it it's its twas that on wait no actually said meant mean from yesterday"
+                        "was were it it's its twas that on wait no actually said meant mean from yesterday read be say is to"
                     ))
             })
         });
@@ -396,7 +412,16 @@ impl Slip<'_> {
         ) || tokens.windows(3).any(|three| {
             three[0].is("never") && three[1].is("mind") && three[2].is_any(words!("that it all the them"))
         });
-        order && !says_more
+        // "Wait no I didn't, the hose was off"
+        let not_done = tokens.windows(2).enumerate().any(|(index, pair)| {
+            let next = tokens.get(index + 2);
+            pair[0].is_any(words!("i we"))
+                && pair[1].is_any(words!("didn't didnt haven't havent never"))
+                && next.is_none_or(|next| {
+                    next.is_mark() || next.is_any(words!("lol sorry actually haha it after yet"))
+                })
+        });
+        (order || not_done) && !says_more
     }
 }
 

@@ -189,7 +189,7 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
     ),
     (
         Sense::Thing,
-        "shirt shoes shoe boots boot pants hands hand face eyes eye hair foot glasses gloves glove hat jacket sleeve arm arms leg legs muscle fight quarrel nose toe toes finger fingers thumb head knee elbow wrist ankle shoulder neck skin lemonade icecream smoothie jam jams preserves pie pies salad bread cookies cake juice wine tea coffee beer freezer fridge jar jars movie song game phone computer keyboard battery paper mail groceries lottery ticket winner team sprayer nozzle hose-end",
+        "shirt shoes shoe boots boot pants hands hand face eyes eye hair foot glasses gloves glove hat jacket sleeve arm arms leg legs muscle fight quarrel nose toe toes finger fingers thumb head knee elbow wrist ankle shoulder neck skin lemonade icecream smoothie jam jams preserves pie pies salad bread cookies cake juice wine tea coffee beer freezer fridge jar jars movie song game phone computer keyboard battery paper mail groceries lottery ticket winner team counter countertop windowsill pool porch ladder sprayer nozzle hose-end",
     ),
     (
         Sense::Shop,

@@ -214,7 +214,7 @@ fn is_header(speech: &Speech, part: &Part, predicate: Predicate) -> bool {
     let titled = speech.tokens.len() <= 3
         && part.any(
             speech.tokens,
-            words!("checked looked scouted inspected check report update scouting log today notes round roundup survey walk"),
+            words!("checked looked scouted inspected check report update scouting log today notes round roundup survey walk count counts"),
         );
     predicate.repeats()
         && (speech.text.trim_end().ends_with(':') || titled)

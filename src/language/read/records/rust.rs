@@ -155,11 +155,12 @@ fn in_words(part: &Part, speech: &Speech) -> Option<RustAmount> {
     {
         RustWords::Trace
     } else if has(Sense::Heavy) && !any(words!("start starting"))
+        || pair(words!("great good"), words!("deal"))
         || pair(words!("every"), words!("leaf"))
         || pair(words!("too so very many"), words!("much many"))
         || pair(words!("much"), words!("rust spots"))
         || pair(words!("all taken took"), words!("over"))
-        || pair(words!("eat eaten ate"), words!("up"))
+        || pair(words!("eat eaten ate et eating"), words!("up"))
         || any(words!("lot")) && !pair(words!("whole"), words!("lot"))
     {
         RustWords::Heavy
