@@ -315,7 +315,13 @@ fn read_speech(speech: &Speech, memory: &mut records::Memory, reading: &mut Read
             && tokens[..*at]
                 .iter()
                 .any(|token| token.is_any(word_list::words!("says said reckons thinks heard tells")));
-        !(mixing || only_names || tag || words <= 2 && frost)
+        // "Sulfur and neem in the one can, would that hurt anything?"
+        let sprays = speech.names.partners(&tokens[..*at]).len() > 1
+            && !tokens[..*at].iter().any(|token| {
+                token.senses.has_any(&[lexicon::Sense::Sprayed, lexicon::Sense::Applied, lexicon::Sense::Gave])
+            })
+            && speech.mentions.is_empty();
+        !(mixing || only_names || tag || sprays || words <= 2 && frost)
     });
     let meant = memory.last_trees().cloned().or_else(|| addition::trees_meant(speech));
     if undo::read(speech, &mut other)

@@ -292,11 +292,15 @@ pub(super) fn opens_question(tokens: &[Token]) -> bool {
         "would" | "can" | "could" if next(2, words!("believe imagine")) => false,
         "why" | "which" | "whens" | "when's" | "hows" | "how's" | "whats" | "what's" | "wats" | "wat"
         | "wot" | "y" | "compare" | "explain" | "worth" | "shall" | "shud" | "shld" | "can" | "could"
-        | "who" | "whose" | "who's" => {
+        | "who" | "whose" | "who's" | "whos" => {
             let tells = first.is("could") && next(1, words!("be see have use"))
                 // "Could not find any rust"
                 || first.is_any(words!("can could")) && next(1, words!("not"));
             !(next(1, words!("knows cares")) || tells)
+        }
+        // "Y'all think the pots need water tonight"
+        "y'all" | "yall" | "you" | "u" => {
+            next(1, words!("think reckon suppose")) && any_of(words, words!("need needs should ok okay will is are"))
         }
         "what" => !next(1, words!("a an fun joy")),
         "how" => !next(1, words!("i we nice lovely wonderful funny sweet exciting cute")),

@@ -71,7 +71,8 @@ fn lead_in(tokens: &[Token]) -> usize {
                 )
             // "I don't know if I watered yesterday"
             || is(*index, words!("know remember recall idk dunno")) && is(index + 1, words!("if whether"))
-            || is(*index, words!("think reckon suppose")) && is(index.wrapping_sub(1), words!("you"))
+            || is(*index, words!("think reckon suppose"))
+                && is(index.wrapping_sub(1), words!("you u y'all yall ya"))
             || is(*index, words!("know ask")) && is(index.wrapping_sub(1), words!("to"))
             || is(*index, words!("me know us"))
                 && is(index.wrapping_sub(1), words!("tell let remind me show"))
@@ -153,10 +154,19 @@ impl<'a> Words<'a> {
     }
 
     fn help(&self) -> Option<Question> {
-        if self.any(words!("products trees settings people file"))
+        if (self.any(words!("products trees settings people file"))
+            || self.pair(words!("pot"), words!("sizes size")))
             && !self.any(words!("change add remove set"))
         {
             return None;
+        }
+        // "What can I say to you?"
+        if self.pair(words!("what"), words!("can could do should"))
+            && self.pair(words!("can could do should"), words!("i we"))
+            && self.pair(words!("say type write tell ask"), words!("to you here"))
+            && self.tokens.len() <= 8
+        {
+            return Some(Question::Help);
         }
         let asks_help = self.tokens.len() <= 4
             && self.pair(words!("what what's whats who"), words!("is this are"))
@@ -238,6 +248,12 @@ impl<'a> Words<'a> {
             // "Show my labels"
             || self.any(words!("labels")) && (self.any(words!("show list my")) || self.tokens.len() <= 2)
             || self.any(words!("who")) && self.any(words!("report keeper helper can has member members"))
+            // "Whos allowed to write in here besides me", "who all is on this thing"
+            || self.any(words!("who who's whos"))
+                && (self.any(words!("allowed"))
+                    || self.pair(words!("on in"), words!("this here"))
+                        && self.any(words!("all else is everybody everyone"))
+                        && self.trees.is_none())
             || self.tokens.len() <= 2 && self.any(words!("garden trees"));
         (knows || listed).then_some(Question::Garden)
     }
@@ -249,6 +265,12 @@ impl<'a> Words<'a> {
             || self.pair(words!("what"), words!("makes"));
         if !asked {
             return None;
+        }
+        // "Why do you keep telling me to hold off on watering Wall?" asks for the reasons of what was said.
+        let told = self.any(words!("you u"))
+            && self.any(words!("telling tell told say saying said keep advise advising want"));
+        if told {
+            return Some(Question::Why);
         }
         // "Why is it droopy?" asks after what droops.
         let ails = self.senses.has_any(&[Sense::Dry, Sense::Wet, Sense::Drop, Sense::Spots, Sense::Leaf]);
@@ -269,7 +291,9 @@ impl<'a> Words<'a> {
             "vs versus against compare compared better worse than difference fare comparison or"
         ));
         let both = self.tokens.iter().any(|token| token.senses.has_any(&[Sense::Pots, Sense::Pot]))
-            && self.any(words!("ground inground planted"));
+            && (self.any(words!("ground inground planted"))
+                // "The potted ones or them in the dirt"
+                || self.pair(words!("in"), words!("the")) && self.any(words!("dirt earth soil")));
         let product = self.is_of_product() || self.is_of_spraying();
         (both && against && !product && !self.any(words!("water need"))
             || self.any(words!("compare comparison")) && !product)
@@ -357,6 +381,18 @@ impl<'a> Words<'a> {
                 || self.tokens.first().is_some_and(|first| first.is("last"))
                     && self.is_of_product()
                     && self.tokens.len() <= 6;
+        // "When I last put copper on", "date of last sulfur on the ground trees"
+        let got = got
+            || self.any(words!("last"))
+                && self.is_of_product()
+                && self.any(words!("when date day"))
+                && !self.any(words!("next should due again can will does"));
+        // "Who watered it?"
+        let who = self.any(words!("who who'd whod"))
+            && self.senses.has_any(&[Sense::Watered, Sense::Sprayed, Sense::Picked])
+            && self.trees.as_ref().is_none_or(|trees| *trees != Selection::All)
+            && !self.any(words!("should can will should'd"));
+        let got = got || who;
         // "Did Eave get any?"
         let any = self.any(words!("did")) && self.any(words!("get")) && self.any(words!("any some"));
         let last = got || any || self.any(words!("last latest"))

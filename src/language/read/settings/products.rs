@@ -196,7 +196,9 @@ fn is_label_talk(tokens: &[Token]) -> bool {
         .windows(2)
         .any(|pair| pair[0].is("a") && pair[1].is_any(words!("gallon gal litre liter quart")));
     (a_gallon || any(tokens, words!("label rate per phi rei max maximum every interval above over lists /")))
-        && !any(tokens, words!("sprayed did yesterday today applied put gave"))
+        && !any(tokens, words!("sprayed did yesterday today applied gave"))
+        // "Put that in" of a label, not "put copper on Wall"
+        && !tokens.windows(2).any(|pair| pair[0].is("put") && !pair[1].is_any(words!("that it this down in")))
 }
 
 fn product_named(speech: &Speech) -> Option<String> {
@@ -252,9 +254,19 @@ fn facts(tokens: &[Token]) -> LabelFacts {
             tokens[index + 1..].iter().take(4).take_while(within).any(|token| token.is_any(texts))
         };
         let next = |texts: WordList| tokens.get(index + 1).is_some_and(|token| token.is_any(texts));
-        let days = next(words!("day days d"));
+        // "10 days", "10-day"
+        let hyphen = usize::from(next(words!("-")));
+        let unit = index + 1 + hyphen;
+        let days = tokens.get(unit).is_some_and(|token| token.is_any(words!("day days d")));
+        let behind = |texts: WordList| tokens.get(unit + 1).is_some_and(|token| token.is_any(texts));
+        // "1-day PHI", "1 day wait"; "every 7 days phi 1" has its own figure behind it.
+        let named_behind = days
+            && behind(words!("phi wait waiting"))
+            && !tokens[unit + 2..].iter().take(2).any(|token| token.number.is_some() || token.is("between"));
         let hours = next(words!("hour hours h hr hrs"));
-        let harvest = before(words!("phi harvest")) || after(words!("harvest picking pick")) && days;
+        let harvest = before(words!("phi harvest")) && !after(words!("interval"))
+            || named_behind
+            || after(words!("harvest picking pick")) && days;
         let reentry = before(words!("rei reentry entry"))
             || after(words!("reentry entry enter entering back")) && hours;
         // "At most 10 kg per ha a year" is no number of sprays.

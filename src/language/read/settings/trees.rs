@@ -150,13 +150,34 @@ pub(super) fn rename(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     let anew = [", no, ", ", no ", " no wait ", ", sorry, "]
         .iter()
         .find_map(|mark| Some(lower.find(mark)? + mark.len()));
-    let to = to.get(anew.unwrap_or(0)..).unwrap_or(&to).trim_end_matches(" please").to_owned();
+    let to = to.get(anew.unwrap_or(0)..).unwrap_or(&to).trim_end_matches(" please");
+    let to = clean(without_reason(to));
     let Some(known) = speech.context.garden.tree(strip_article(&from)) else {
         let candidates = speech.names.like(&from);
         reading.doubts.push(Doubt { kind: DoubtKind::UnknownTree, words: from, candidates });
         return Some(Found::Doubted);
     };
     (!to.is_empty()).then(|| Setting::RenameTree { from: known.name.clone(), to }.into())
+}
+
+/// "Kadota, it confuses me", "Junebug because the grandbaby picked it": a name, without why it was given.
+fn without_reason(name: &str) -> &str {
+    const LEADS: [&str; 11] = [
+        ",",
+        ";",
+        " - ",
+        " \u{2013} ",
+        " \u{2014} ",
+        " (",
+        " because ",
+        " cause ",
+        " cuz ",
+        " since ",
+        " as it's ",
+    ];
+    let lower = name.to_ascii_lowercase();
+    let end = LEADS.iter().filter_map(|lead| lower.find(lead)).filter(|at| *at > 0).min();
+    name.get(..end.unwrap_or(name.len())).unwrap_or(name)
 }
 
 /// After "add tree", "new tree": a name up to the first comma or a word that describes.
@@ -280,6 +301,9 @@ fn described<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
     if !(stand || trait_said || wide)
         || moves(is) && !sized
         || any(rest, words!("dry wet soggy rust rusty moist"))
+        // "Whip is going in the ground next spring": not yet.
+        || rest.first().is_some_and(|first| first.is_any(words!("going gonna supposed")))
+        || rest.len() > 1 && rest[0].is_any(words!("about ready due")) && rest[1].is_any(words!("to 2"))
         // "Celeste is in a 50 litre pot and had 5 litres": what she got is no size.
         || any(rest, words!("had got given")) && rest.iter().filter(|token| token.senses.has(Sense::Unit)).count() > 1
         || rest.iter().any(|token| {
@@ -306,7 +330,13 @@ fn described<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
     let owner = speech
         .mentions
         .first()
-        .filter(|mention| of_crown && mention.range.end <= is && mention.trees.is_one());
+        .filter(|mention| {
+            // "Pot volume for Whip is 22 L", "pot size of Whip"
+            let pot_of = of_pot
+                && mention.range.end == is
+                && tokens[..mention.range.start].last().is_some_and(|of| of.is_any(words!("of for on")));
+            (of_crown || pot_of) && mention.range.end <= is && mention.trees.is_one()
+        });
     let name = owner.map_or(name, |mention| clean(speech.typed(mention.range.start, mention.range.end)));
     let name = strip_article(&name);
     let name = if of_pot || of_crown { name.strip_suffix("'s").unwrap_or(name) } else { name };

@@ -16,12 +16,15 @@ impl Words<'_> {
         let mixing = self.any(words!(
             "mix mixed mixing mixes mixable combine combined combining combination together tank tankmix compatible blend blended"
         ));
+        // "In the one can", "in the same sprayer"
+        let mixing = mixing
+            || self.pair(words!("one same single"), words!("can tank sprayer jug bucket go batch pass"));
         // "How long after neem can I use sulfur?" and "neem or sulfur?" set one against the other.
         let joined = self.tokens.windows(2).any(|pair| {
-            pair[0].is_any(words!("and with & + plus"))
+            pair[0].is_any(words!("and with & + plus w w/"))
                 && self.speech.names.product(&pair[1..]) != Product::Unsaid
         });
-        let may = self.any(words!("can could may ok okay safe alright fine bad"));
+        let may = self.any(words!("can could may ok okay safe alright fine bad hurt harm burn"));
         let burn = |one: Option<Active>, other: Option<Active>| {
             (one, other) == (Some(Active::Sulfur), Some(Active::Oil))
         };
@@ -32,7 +35,11 @@ impl Words<'_> {
     }
 
     pub(super) fn mix(&self) -> Option<Question> {
-        let how_much = self.pair(words!("how"), words!("much many")) || self.any(words!("quantity amount"));
+        // "How many days do I wait after the neem?" mixes nothing.
+        let time = self.pair(words!("many"), words!("days day weeks hours times sprays"))
+            || self.pair(words!("much"), words!("longer time"));
+        let how_much =
+            self.pair(words!("how"), words!("much many")) && !time || self.any(words!("quantity amount"));
         let told = self.any(words!("did used have")) && !self.any(words!("should do"));
         if told {
             return None;
