@@ -4,8 +4,10 @@ mod amendment;
 mod made_plain;
 mod meant;
 mod retold;
+mod second_thoughts;
 mod told_anew;
 
+pub(super) use self::second_thoughts::{and_more, only_owns_up};
 pub(super) use self::told_anew::told_of_all;
 
 use self::amendment::{Amendment, Strength, before_idle_tail, behind_owning_up};
@@ -49,6 +51,10 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
         reading.requests.push(correction);
         return true;
     }
+    if let Some(correction) = second_thoughts::left_out_for_a_reason(speech) {
+        reading.requests.push(correction);
+        return true;
+    }
     if is_no_rust_after_all(speech) {
         reading.requests.push(Request::Correct(Correction::Severity(RustAmount::None)));
         return true;
@@ -64,6 +70,11 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
     }
     if !is_fragment(&speech.part(amendment.tokens)) {
         amendment.tokens = told_anew::before_what_was_missed(amendment.tokens, speech.context.last);
+    }
+    // "Only 5 because of the squirrels" takes nothing back.
+    let takes_back = amendment.strength == Strength::Strong || second_thoughts::takes_back(speech.tokens);
+    if takes_back && !is_fragment(&speech.part(amendment.tokens)) {
+        amendment.tokens = second_thoughts::before_reason(speech, amendment.tokens);
     }
     let fragment = speech.part(amendment.tokens);
     if amendment.strength == Strength::Weak && !is_fragment(&fragment) {
@@ -218,6 +229,7 @@ fn is_fragment(speech: &Speech) -> bool {
             || !speech.names.products_in(&speech.tokens[index..=index], &[]).is_empty()
             || token.is_any(words!("one ones only just about class figs fig of none not and i used it them all except excluding but was were still there and actually"))
             || is_verb(token.senses)
+            || second_thoughts::goes_with_the_told(speech, token)
     })
 }
 

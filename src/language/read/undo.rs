@@ -19,7 +19,7 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
     let lead = words.iter().take_while(|token| is_lead(token)).count();
     let words = &words[lead..];
     let whole = words.len() > 1 || words.first().is_some_and(|word| word.is("undo"));
-    if lead > 0 && whole && is_undo(words) || is_of_what_was_said(words) {
+    if lead > 0 && whole && is_undo(words) || is_of_what_was_said(words) || owns_up_and_drops(speech, words) {
         reading.requests.push(Request::Undo);
         return true;
     }
@@ -53,6 +53,34 @@ fn is_of_what_was_said(words: &[&Token]) -> bool {
         && rest.iter().all(|token| {
             token.is_any(words!("that it this last previous latest one my the entry message report what i we i've just said told wrote typed sent posted put entered logged reported you before earlier above a minute second moment ago now there please thing stuff about all of to bit in down"))
         })
+}
+
+/// "I put that down wrong, never mind the whole thing": owned up to, and let go; nothing is told anew.
+fn owns_up_and_drops(speech: &Speech, words: &[&Token]) -> bool {
+    let any = |texts| words.iter().any(|token| token.is_any(texts));
+    let own = words.windows(2).any(|pair| {
+        pair[0].is_any(words!("i we")) && pair[1].is_any(words!("put wrote typed said told entered logged noted got"))
+    });
+    let lets_go = any(words!("nevermind nvm scratch ignore disregard undo"))
+        || words.windows(2).any(|pair| {
+            pair[0].is("never") && pair[1].is("mind")
+                || pair[0].is("forget") && pair[1].is_any(words!("it that the this all"))
+        });
+    let nothing_anew = speech.mentions.is_empty()
+        && !words.iter().any(|token| {
+            token.number.is_some()
+                || token.senses.has_any(&[
+                    Sense::Copper,
+                    Sense::Sulfur,
+                    Sense::Oil,
+                    Sense::Time,
+                    Sense::Watered,
+                    Sense::Sprayed,
+                    Sense::Picked,
+                    Sense::Rust,
+                ])
+        });
+    own && any(words!("wrong")) && lets_go && nothing_anew && speech.context.last.is_some()
 }
 
 /// What kind of report an order takes back: "delete the watering".

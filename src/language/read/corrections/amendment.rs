@@ -47,6 +47,26 @@ const OPENERS: &[(&str, Strength)] = &[
     ("this should", Strength::Strong),
     ("supposed to be", Strength::Strong),
     ("more like", Strength::Strong),
+    ("closer to", Strength::Weak),
+    ("nearer to", Strength::Weak),
+    ("put that at", Strength::Strong),
+    ("put that down as", Strength::Strong),
+    ("put it at", Strength::Strong),
+    ("put it down as", Strength::Strong),
+    ("mark that as", Strength::Strong),
+    ("mark it as", Strength::Strong),
+    ("ought to be", Strength::Strong),
+    ("that ought to be", Strength::Strong),
+    ("on reflection", Strength::Weak),
+    ("on second thought", Strength::Weak),
+    ("on second thoughts", Strength::Weak),
+    ("come to think of it", Strength::Weak),
+    ("thinking back", Strength::Weak),
+    ("now i think of it", Strength::Weak),
+    ("now that i think of it", Strength::Weak),
+    ("now that i think about it", Strength::Weak),
+    ("turns out it was", Strength::Weak),
+    ("i reckon it was", Strength::Weak),
     ("correction", Strength::Strong),
     ("fix that", Strength::Strong),
     ("i made a mistake", Strength::Strong),
@@ -371,6 +391,7 @@ pub(super) fn behind_owning_up(tokens: &[Token]) -> Option<&[Token]> {
     let tail = &tokens[comma + 1..];
     let told = starts_with(tail, "it is")
         || starts_with(tail, "it's")
+        || starts_with(tail, "its")
         || starts_with(tail, "it was")
         || starts_with(tail, "i meant");
     let idle = tokens[..comma].iter().all(|token| {
@@ -380,7 +401,12 @@ pub(super) fn behind_owning_up(tokens: &[Token]) -> Option<&[Token]> {
     let against = tail.len() <= 5 && tail.iter().skip(1).any(|token| token.is("not"));
     let slip = slip_at.is_some() || late || (told || against) && idle;
     let figures = tokens[..comma].iter().any(|token| token.number.is_some());
-    (slip && !figures && !has_verb_of_work(&tokens[..comma])).then(|| &tokens[comma + 1..])
+    // "Them nine wasn't today, it was yesterday": the figure only says what is spoken of.
+    let denied = told
+        && tokens[..comma]
+            .iter()
+            .any(|token| token.is_any(words!("wasn't wasnt weren't werent isn't isnt aren't arent ain't aint")));
+    (slip && (!figures || denied) && !has_verb_of_work(&tokens[..comma])).then(|| &tokens[comma + 1..])
 }
 
 /// What stands before a comma with nothing but talk behind it.
@@ -452,6 +478,16 @@ fn told_of(tokens: &[Token]) -> Option<(Strength, &[Token])> {
         let dated =
             tokens[behind..].iter().any(|token| token.senses.has(Sense::Time) || token.is_any(words!("ago")));
         return (tokens.len() > behind && !dated).then(|| (Strength::Strong, &tokens[behind..]));
+    }
+    // "My wife says it was thirty three"
+    let mine = usize::from(is(0, words!("my the our")));
+    if is(mine, words!("wife husband hubby partner spouse mom mum mother dad father daughter son kid kids neighbor neighbour"))
+        && is(mine + 1, words!("says said say reckons swears insists tells"))
+        && is(mine + 2, words!("it it's its that there"))
+    {
+        let behind =
+            mine + 3 + tokens.iter().skip(mine + 3).take_while(|token| token.is_any(words!("was is were 's"))).count();
+        return (tokens.len() > behind).then(|| (Strength::Weak, &tokens[behind..]));
     }
     // "He says 20 percent"
     if tokens

@@ -363,9 +363,14 @@ fn is_only_wrong(speech: &Speech) -> bool {
         || words.windows(4).any(|four| {
             four[0].is("not") && four[1].is("what") && four[2].is("i") && four[3].is_any(words!("said meant"))
         });
+    // "I put that down wrong", "I typed that wrong"
+    let own = words.windows(2).any(|pair| {
+        pair[0].is_any(words!("i we")) && pair[1].is_any(words!("put wrote typed said told entered logged got"))
+    });
+    let wrong = wrong || own && words.iter().any(|token| token.is("wrong"));
     let only = words.iter().all(|token| {
         token.is_any(words!(
-            "no that that's thats is this it's its not right correct what i said meant hm hmm wait huh um"
+            "no that that's thats is this it's its not right correct what i said meant hm hmm wait huh um oh sorry oops wrong we put wrote typed told entered logged got down in it"
         ))
     });
     wrong && only && just_told(speech).next().is_some()
