@@ -323,7 +323,11 @@ fn read_speech(speech: &Speech, memory: &mut records::Memory, reading: &mut Read
         // "Sulfur and neem in the one can, would that hurt anything?"
         let sprays = speech.names.partners(&tokens[..*at]).len() > 1
             && !tokens[..*at].iter().any(|token| {
-                token.senses.has_any(&[lexicon::Sense::Sprayed, lexicon::Sense::Applied, lexicon::Sense::Gave])
+                token.senses.has_any(&[
+                    lexicon::Sense::Sprayed,
+                    lexicon::Sense::Applied,
+                    lexicon::Sense::Gave,
+                ])
             })
             && speech.mentions.is_empty();
         !(mixing || only_names || tag || sprays || words <= 2 && frost)

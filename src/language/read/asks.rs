@@ -53,8 +53,10 @@ pub(super) fn read(speech: &Speech, before: Option<&Selection>, reading: &mut Re
             let meant = first.mentions.iter().find_map(|mention| speech.names.selection(&mention.trees, &[]));
             let both = read(&second, meant.as_ref().or(before), &mut told);
             // "How long after copper can I pick Wall, and does Corner need any?": any copper.
-            if let [Request::Ask(Question::Spray { product, .. }), Request::Ask(asked)] =
-                told.requests.as_mut_slice()
+            if let [
+                Request::Ask(Question::Spray { product, .. } | Question::Picking { product, .. }),
+                Request::Ask(asked),
+            ] = told.requests.as_mut_slice()
                 && let Question::Water { trees } = asked
                 && second.tokens.iter().any(|token| token.is_any(words!("any some one")))
                 && !second
@@ -300,7 +302,8 @@ pub(super) fn opens_question(tokens: &[Token]) -> bool {
         }
         // "Y'all think the pots need water tonight"
         "y'all" | "yall" | "you" | "u" => {
-            next(1, words!("think reckon suppose")) && any_of(words, words!("need needs should ok okay will is are"))
+            next(1, words!("think reckon suppose"))
+                && any_of(words, words!("need needs should ok okay will is are"))
         }
         "what" => !next(1, words!("a an fun joy")),
         "how" => !next(1, words!("i we nice lovely wonderful funny sweet exciting cute")),

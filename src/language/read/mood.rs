@@ -265,7 +265,14 @@ impl Setting<'_> {
 
     fn is_other_plant(&self) -> bool {
         // Frost on the grass is frost.
-        let plant = self.has(Sense::Plant) && !self.has(Sense::Frost);
+        // Lime sulfur grows on no tree.
+        let grows = |index: usize| {
+            self.clause[index].senses.has(Sense::Plant)
+                && !self.clause.get(index + 1).is_some_and(|next| next.senses.has(Sense::Sulfur))
+        };
+        let sprays = self.clause.iter().any(|token| token.senses.has(Sense::Plant))
+            && !(0..self.clause.len()).any(grows);
+        let plant = self.has(Sense::Plant) && !self.has(Sense::Frost) && !sprays;
         // "Saw no rust" saw; "my saw is rusty" is a tool.
         let tool = self.clause.iter().enumerate().any(|(index, token)| {
             token.senses.has(Sense::Metal)

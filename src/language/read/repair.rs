@@ -197,14 +197,12 @@ fn between_alike(words: &[Token], at: usize) -> Option<usize> {
     };
     // "Picked 5 off Wall, no 6, and 3 off Corner"
     let figures = words[..at].iter().filter(|token| token.number.is_some()).count();
-    let alone = figures == 1
-        && words.get(after).is_some_and(|token| token.number.is_some())
-        && {
-            let measured = words
-                .get(after + 1)
-                .is_some_and(|unit| unit.senses.has(Sense::Unit) || unit.is_any(words!("% percent pct")));
-            words.get(after + 1 + usize::from(measured)).is_none_or(Token::is_mark)
-        };
+    let alone = figures == 1 && words.get(after).is_some_and(|token| token.number.is_some()) && {
+        let measured = words
+            .get(after + 1)
+            .is_some_and(|unit| unit.senses.has(Sense::Unit) || unit.is_any(words!("% percent pct")));
+        words.get(after + 1 + usize::from(measured)).is_none_or(Token::is_mark)
+    };
     // "Celeste no not Celeste I watered Big One": said anew behind what it was not.
     let after_not = words.get(after).is_some_and(|token| token.is("not")).then(|| {
         (after + 1..words.len().min(after + 5))

@@ -59,7 +59,8 @@ fn is_of_what_was_said(words: &[&Token]) -> bool {
 fn owns_up_and_drops(speech: &Speech, words: &[&Token]) -> bool {
     let any = |texts| words.iter().any(|token| token.is_any(texts));
     let own = words.windows(2).any(|pair| {
-        pair[0].is_any(words!("i we")) && pair[1].is_any(words!("put wrote typed said told entered logged noted got"))
+        pair[0].is_any(words!("i we"))
+            && pair[1].is_any(words!("put wrote typed said told entered logged noted got"))
     });
     let lets_go = any(words!("nevermind nvm scratch ignore disregard undo"))
         || words.windows(2).any(|pair| {

@@ -46,6 +46,7 @@ pub(super) fn question(speech: &Speech, before: Option<&Selection>) -> Option<Qu
         .or_else(|| asked.mix())
         .or_else(|| asked.done())
         .or_else(|| asked.season())
+        .or_else(|| asked.picking())
         .or_else(|| asked.spray())
         .or_else(|| asked.frost())
         .or_else(|| asked.storm())
@@ -474,8 +475,7 @@ impl<'a> Words<'a> {
         // "Did it wash off?"
         let washed = self.any(words!("wash washed")) && self.any(words!("off away"));
         let worth = worth || washed;
-        let safe = self.any(words!("safe ok okay")) && self.any(words!("eat pick harvest"));
-        (self.is_of_spraying() || product && !self.any(words!("label")) || worth || worry || safe)
+        (self.is_of_spraying() || product && !self.any(words!("label")) || worth || worry)
             .then(|| Question::Spray { product: self.product(), trees: self.selection() })
     }
 

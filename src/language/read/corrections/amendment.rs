@@ -403,9 +403,9 @@ pub(super) fn behind_owning_up(tokens: &[Token]) -> Option<&[Token]> {
     let figures = tokens[..comma].iter().any(|token| token.number.is_some());
     // "Them nine wasn't today, it was yesterday": the figure only says what is spoken of.
     let denied = told
-        && tokens[..comma]
-            .iter()
-            .any(|token| token.is_any(words!("wasn't wasnt weren't werent isn't isnt aren't arent ain't aint")));
+        && tokens[..comma].iter().any(|token| {
+            token.is_any(words!("wasn't wasnt weren't werent isn't isnt aren't arent ain't aint"))
+        });
     (slip && (!figures || denied) && !has_verb_of_work(&tokens[..comma])).then(|| &tokens[comma + 1..])
 }
 
@@ -481,12 +481,17 @@ fn told_of(tokens: &[Token]) -> Option<(Strength, &[Token])> {
     }
     // "My wife says it was thirty three"
     let mine = usize::from(is(0, words!("my the our")));
-    if is(mine, words!("wife husband hubby partner spouse mom mum mother dad father daughter son kid kids neighbor neighbour"))
-        && is(mine + 1, words!("says said say reckons swears insists tells"))
+    if is(
+        mine,
+        words!(
+            "wife husband hubby partner spouse mom mum mother dad father daughter son kid kids neighbor neighbour"
+        ),
+    ) && is(mine + 1, words!("says said say reckons swears insists tells"))
         && is(mine + 2, words!("it it's its that there"))
     {
-        let behind =
-            mine + 3 + tokens.iter().skip(mine + 3).take_while(|token| token.is_any(words!("was is were 's"))).count();
+        let behind = mine
+            + 3
+            + tokens.iter().skip(mine + 3).take_while(|token| token.is_any(words!("was is were 's"))).count();
         return (tokens.len() > behind).then(|| (Strength::Weak, &tokens[behind..]));
     }
     // "He says 20 percent"

@@ -17,7 +17,8 @@ pub(super) fn left_out_for_a_reason(speech: &Speech) -> Option<Request> {
     let tokens = speech.tokens;
     let not = tokens.iter().take(LEADS).position(|token| token.is("not"))?;
     let led = tokens[..not].iter().all(|token| {
-        token.is_mark() || token.is_any(words!("wait no nope sorry oops whoops actually but oh ah and hang on"))
+        token.is_mark()
+            || token.is_any(words!("wait no nope sorry oops whoops actually but oh ah and hang on"))
     });
     let end = not + 1 + tokens[not + 1..].iter().position(opens_a_reason)?;
     let named = speech.part(&tokens[not + 1..end]);
@@ -45,9 +46,9 @@ pub(super) fn before_reason<'t>(speech: &Speech, tokens: &'t [Token]) -> &'t [To
 
 /// "No", "wait", "oops": what was said before does not stand.
 pub(super) fn takes_back(tokens: &[Token]) -> bool {
-    tokens
-        .first()
-        .is_some_and(|first| first.is_any(words!("no nope nah naw wait sorry oops whoops correction dang darn shoot")))
+    tokens.first().is_some_and(|first| {
+        first.is_any(words!("no nope nah naw wait sorry oops whoops correction dang darn shoot"))
+    })
 }
 
 fn opens_a_reason(token: &Token) -> bool {
@@ -129,9 +130,7 @@ pub(super) fn goes_with_the_told(speech: &Speech, token: &Token) -> bool {
         _ => return false,
     };
     match report {
-        Report::Sprayed { .. } => {
-            token.is_any(words!("jug bottle bag box stuff can each apiece"))
-        }
+        Report::Sprayed { .. } => token.is_any(words!("jug bottle bag box stuff can each apiece")),
         Report::Watered { .. } => token.is_any(words!("each apiece")),
         Report::Moisture { .. } => token.is_any(words!("further deeper down underneath beneath")),
         _ => false,

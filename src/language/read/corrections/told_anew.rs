@@ -365,7 +365,8 @@ fn is_only_wrong(speech: &Speech) -> bool {
         });
     // "I put that down wrong", "I typed that wrong"
     let own = words.windows(2).any(|pair| {
-        pair[0].is_any(words!("i we")) && pair[1].is_any(words!("put wrote typed said told entered logged got"))
+        pair[0].is_any(words!("i we"))
+            && pair[1].is_any(words!("put wrote typed said told entered logged got"))
     });
     let wrong = wrong || own && words.iter().any(|token| token.is("wrong"));
     let only = words.iter().all(|token| {

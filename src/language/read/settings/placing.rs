@@ -69,7 +69,8 @@ pub(super) fn put_in_ground(speech: &Speech) -> Option<TreeDetails> {
         ])
     });
     // "2 gallons went in the ground by Wall", "it fell over and went in the dirt"
-    let measured = tokens.iter().any(|token| token.number.is_some()) || any(tokens, words!("fell blew water"));
+    let measured =
+        tokens.iter().any(|token| token.number.is_some()) || any(tokens, words!("fell blew water"));
     (verb && !denied && !other && !measured && tokens.len() <= MOST_WORDS).then(|| TreeDetails {
         name: name.clone(),
         potted: Some(Potted::InGround),

@@ -327,16 +327,13 @@ fn described<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
     }
     let name = clean(speech.typed(start, end));
     // "Crown width of Wall is now 3.5 m"
-    let owner = speech
-        .mentions
-        .first()
-        .filter(|mention| {
-            // "Pot volume for Whip is 22 L", "pot size of Whip"
-            let pot_of = of_pot
-                && mention.range.end == is
-                && tokens[..mention.range.start].last().is_some_and(|of| of.is_any(words!("of for on")));
-            (of_crown || pot_of) && mention.range.end <= is && mention.trees.is_one()
-        });
+    let owner = speech.mentions.first().filter(|mention| {
+        // "Pot volume for Whip is 22 L", "pot size of Whip"
+        let pot_of = of_pot
+            && mention.range.end == is
+            && tokens[..mention.range.start].last().is_some_and(|of| of.is_any(words!("of for on")));
+        (of_crown || pot_of) && mention.range.end <= is && mention.trees.is_one()
+    });
     let name = owner.map_or(name, |mention| clean(speech.typed(mention.range.start, mention.range.end)));
     let name = strip_article(&name);
     let name = if of_pot || of_crown { name.strip_suffix("'s").unwrap_or(name) } else { name };
