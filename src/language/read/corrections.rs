@@ -62,8 +62,9 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
     if told_anew::read(speech, reading) || made_plain::read(speech, reading) {
         return true;
     }
-    let Some(amendment) = Amendment::of(speech.tokens) else { return false };
-    let mut amendment = amendment;
+    let Some(mut amendment) = Amendment::of(speech.tokens) else {
+        return without_its_reason(speech, reading);
+    };
     // "No, it's wet, somebody got there first"
     if !is_fragment(&speech.part(amendment.tokens)) {
         amendment.tokens = before_idle_tail(amendment.tokens);
@@ -99,7 +100,7 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
             reading.doubts.push(doubt(DoubtKind::NothingThere, speech.text));
             return true;
         }
-        _ => return false,
+        _ => return without_its_reason(speech, reading),
     };
     // "I mean .65 inches", behind a gauge nobody could believe: told for the first time.
     if let [Correction::Depth(depth)] = found.as_slice()
@@ -125,6 +126,15 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
     reading.spellings.extend(fragment.mentions.iter().flat_map(|mention| mention.trees.spellings.clone()));
     reading.requests.extend(found.into_iter().map(Request::Correct));
     true
+}
+
+/// "Correction sulfur not copper, got my bags mixed up": read once more without the words that only say why.
+fn without_its_reason(speech: &Speech, reading: &mut Reading) -> bool {
+    if !second_thoughts::takes_back(speech.tokens) {
+        return false;
+    }
+    let told = second_thoughts::before_reason(speech, speech.tokens);
+    told.len() < speech.tokens.len() && told.len() > 1 && read(&speech.part(told), reading)
 }
 
 /// "No, it was no rust", "no rust, sorry", behind a look that found some: that look, and no new one of every tree.
@@ -318,6 +328,14 @@ fn corrections(speech: &Speech, amendment: &Amendment) -> Found {
                     amendment.strength == Strength::Strong || suits(report, correction)
                 }));
         }
+    }
+    // "More like 3, the can only holds 1.5": which of the two, is not said.
+    let of_a_kind = |one: &Correction, other: &Correction| {
+        std::mem::discriminant(one) == std::mem::discriminant(other) && one != other
+    };
+    let twice = (1..found.len()).any(|at| found[..at].iter().any(|before| of_a_kind(before, &found[at])));
+    if twice {
+        return Found::Doubt(doubt(DoubtKind::NotUnderstood, speech.typed(0, tokens.len())));
     }
     if found.is_empty() {
         found.extend(of_words(tokens, report));

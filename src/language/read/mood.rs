@@ -322,6 +322,10 @@ impl Setting<'_> {
     }
 
     fn is_hearsay(&self) -> bool {
+        // "Mom said to say we watered"
+        let brings_word = self.pair(words!("said says asked"), words!("to"))
+            && self.pair(words!("to"), words!("say tell put let"));
+        let told = self.any(words!("says said told")) && !brings_word;
         self.pair(
             words!("they people everyone forecast news radio book label article weatherman who"),
             words!("say says said saying calls called reads"),
@@ -330,7 +334,7 @@ impl Setting<'_> {
                 first.is_any(words!("reading read watching watched studying wrote writing"))
             }) && self.any(words!("paper article study thesis book video post blog chapter"))
             || self.any(words!("online forum website"))
-            || self.any(words!("says said told"))
+            || told
                 && !self.any(words!("gauge guage i scale thermometer it label meter wife husband hubby partner spouse"))
                 && !self.has(Sense::Gauge)
                 && self.clause.first().is_some_and(|first| first.is_word() && !first.senses.has(Sense::Mine))

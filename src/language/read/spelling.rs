@@ -23,6 +23,17 @@ pub(super) fn mend(tokens: &mut [Token], names: &Names) {
             token.reword(word);
         }
     }
+    // "Fig no. 7": numbered, not denied.
+    for at in 1..tokens.len().saturating_sub(1) {
+        let behind = at + 1 + usize::from(tokens[at + 1].is("."));
+        let numbered = tokens[at].is("no")
+            && tokens[at - 1].is_any(words!("fig tree pot plant bush"))
+            && tokens.get(behind).is_some_and(|next| next.number.is_some())
+            && !tokens[..at].iter().any(|token| token.number.is_some());
+        if numbered {
+            tokens[at].reword("#");
+        }
+    }
     // "Hoe much copper": no tool.
     for at in 1..tokens.len() {
         if tokens[at].is_any(words!("much many")) && tokens[at - 1].is("hoe") {
@@ -114,7 +125,9 @@ fn drawn_out(typed: &str) -> Option<String> {
 }
 
 /// Words cut short in haste or by ear.
-const SHORT: [(&str, &str); 42] = [
+const SHORT: [(&str, &str); 44] = [
+    ("whn", "when"),
+    ("wen", "when"),
     ("hwo", "how"),
     ("teh", "the"),
     ("adn", "and"),

@@ -8,6 +8,7 @@ use super::word_list::words;
 use super::{Speech, asides, doubt};
 use crate::season::journal::{Entry, Report, What};
 use crate::season::request::{DoubtKind, Reading, Request};
+use crate::season::selection::selected;
 
 /// Reads a sentence that takes back what was told, if it does.
 pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
@@ -21,6 +22,20 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
     let whole = words.len() > 1 || words.first().is_some_and(|word| word.is("undo"));
     if lead > 0 && whole && is_undo(words) || is_of_what_was_said(words) || owns_up_and_drops(speech, words) {
         reading.requests.push(Request::Undo);
+        return true;
+    }
+    if let Some(whose) = trees_of_what_was_said(speech, words) {
+        let only = speech
+            .context
+            .last_message
+            .iter()
+            .chain(speech.context.last)
+            .all(|entry| matches!(&entry.what, What::Report { trees, .. } if *trees == whose));
+        if only && speech.context.last.is_some() {
+            reading.requests.push(Request::Undo);
+        } else {
+            reading.doubts.push(doubt(DoubtKind::NotUnderstood, speech.text));
+        }
         return true;
     }
     let Some(kind) = kind_taken_back(words) else { return false };
@@ -55,8 +70,36 @@ fn is_of_what_was_said(words: &[&Token]) -> bool {
         })
 }
 
+/// "Forget what I said about Wall": whose report is taken back.
+fn trees_of_what_was_said(speech: &Speech, words: &[&Token]) -> Option<Vec<String>> {
+    let about = words.iter().rposition(|token| token.is_any(words!("about on for")))?;
+    let [mention] = speech.mentions.as_slice() else { return None };
+    let first = speech.tokens.get(mention.range.start)?.span.start;
+    let named = words.get(about + 1)?.span.start == first
+        && words.len() - about - 1 == mention.range.len()
+        && is_of_what_was_said(&words[..about]);
+    let trees = speech.names.selection(&mention.trees, &[]).filter(|_| named)?;
+    Some(selected(speech.context.garden, &trees))
+}
+
 /// "I put that down wrong, never mind the whole thing": owned up to, and let go; nothing is told anew.
 fn owns_up_and_drops(speech: &Speech, words: &[&Token]) -> bool {
+    // "I didn't mean to send that"
+    let texts: Vec<&str> = words.iter().map(|token| token.text.as_str()).collect();
+    let texts = texts.strip_prefix(&["i"]).unwrap_or(&texts);
+    if let [
+        "didn't" | "didnt",
+        "mean",
+        "to",
+        "send" | "write" | "say" | "put" | "type" | "post" | "hit",
+        rest @ ..,
+    ] = texts
+        && rest.iter().all(|word| {
+            matches!(*word, "that" | "it" | "this" | "one" | "in" | "send" | "last" | "the" | "yet")
+        })
+    {
+        return speech.context.last.is_some();
+    }
     let any = |texts| words.iter().any(|token| token.is_any(texts));
     let own = words.windows(2).any(|pair| {
         pair[0].is_any(words!("i we"))

@@ -55,6 +55,23 @@ const OPENERS: &[(&str, Strength)] = &[
     ("put it down as", Strength::Strong),
     ("mark that as", Strength::Strong),
     ("mark it as", Strength::Strong),
+    ("bump that to", Strength::Strong),
+    ("bump it to", Strength::Strong),
+    ("bump that up to", Strength::Strong),
+    ("set that to", Strength::Strong),
+    ("knock that down to", Strength::Strong),
+    ("it should have been", Strength::Strong),
+    ("that should have been", Strength::Strong),
+    ("i put that down wrong", Strength::Strong),
+    ("i put it down wrong", Strength::Strong),
+    ("i put that in wrong", Strength::Strong),
+    ("i put it in wrong", Strength::Strong),
+    ("i wrote that wrong", Strength::Strong),
+    ("i typed that wrong", Strength::Strong),
+    ("i entered that wrong", Strength::Strong),
+    ("i'm thinking it was", Strength::Weak),
+    ("i'm pretty sure it was", Strength::Weak),
+    ("pretty sure it was", Strength::Weak),
     ("ought to be", Strength::Strong),
     ("that ought to be", Strength::Strong),
     ("on reflection", Strength::Weak),
@@ -547,6 +564,13 @@ fn is_no_opener(rest: &[Token], opener: &str) -> bool {
                 Sense::Water,
             ]) || next.is_any(words!("spraying need new more sign signs one idea problem change other"))
         }),
+        // "Put it at the wall"
+        "put that at" | "put it at" | "closer to" | "nearer to" => rest
+            .get(count(opener)..)
+            .unwrap_or_default()
+            .iter()
+            .find(|next| !next.is_any(words!("about around maybe say a an half")))
+            .is_none_or(|next| next.number.is_none() && !next.senses.has(Sense::Unit)),
         // "I think I picked 12 off Wall" is told for the first time.
         "i think" => next(words!("i we")),
         "that's" | "it's" => next(words!("it all ok fine good")),

@@ -40,8 +40,10 @@ pub(super) fn left_out_for_a_reason(speech: &Speech) -> Option<Request> {
 
 /// "3 gal, the bucket isn't full size": what stands before words that only say why.
 pub(super) fn before_reason<'t>(speech: &Speech, tokens: &'t [Token]) -> &'t [Token] {
-    let Some(end) = tokens.iter().position(opens_a_reason).filter(|end| *end > 0) else { return tokens };
-    if is_only_a_reason(&speech.part(&tokens[end..])) { &tokens[..end] } else { tokens }
+    let end = (1..tokens.len())
+        .filter(|at| opens_a_reason(&tokens[*at]))
+        .find(|at| is_only_a_reason(&speech.part(&tokens[*at..])));
+    end.map_or(tokens, |end| &tokens[..end])
 }
 
 /// "No", "wait", "oops": what was said before does not stand.
@@ -93,7 +95,7 @@ pub(in crate::language::read) fn and_more(tokens: &[Token]) -> Option<(usize, us
     const LONGEST: usize = 10;
     let first = tokens.first()?;
     let told_anew = tokens.get(1).is_some_and(|next| {
-        first.is_any(words!("that it those they")) && next.is_any(words!("was were"))
+        first.is_any(words!("that those")) && next.is_any(words!("was were"))
             || first.is("i") && next.is("meant")
     });
     // "It was 11, I picked 2 more off Wall": the sum of both, not one of them.

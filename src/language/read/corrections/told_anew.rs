@@ -191,6 +191,13 @@ fn reckoned(speech: &Speech) -> Option<Vec<Correction>> {
     let texts: Vec<&str> = words.iter().map(|token| token.text.as_str()).collect();
     let number =
         words.iter().filter(|token| !token.is_any(words!("half twice"))).find_map(|token| token.number);
+    // "Change 12 to 15", where twelve were told
+    if let (["change" | "switch" | "turn", _, "to" | "into", _], Some(before)) = (texts.as_slice(), number)
+        && let Report::Picked { count: Some(count), .. } = report
+        && f64::from(*count) == before
+    {
+        return words.last().and_then(|last| last.number).map(|after| vec![Correction::Number(after)]);
+    }
     let reckon: Box<dyn Fn(f64) -> f64> = match (texts.as_slice(), number) {
         (["double", "that" | "it"] | ["twice", "that" | "as"] | ["twice", "as", "much" | "many"], _) => {
             Box::new(|told| told * 2.0)

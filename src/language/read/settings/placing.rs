@@ -29,11 +29,11 @@ pub(super) fn put_in_ground(speech: &Speech) -> Option<TreeDetails> {
     const MOST_WORDS: usize = 18;
     let tokens = speech.tokens;
     let at = tokens.windows(3).position(|three| {
-        three[0].is_any(words!("in into"))
-            && three[1].is_any(words!("the"))
+        three[0].is_any(words!("in into to"))
+            && three[1].is("the")
             && three[2].is_any(words!("ground dirt earth"))
     })?;
-    let verb = tokens[..at].iter().rev().take(4).any(|token| {
+    let verb = tokens[..at].iter().rev().take(8).any(|token| {
         token.is_any(words!("put moved transplanted went goes gone transferred relocated planted"))
     });
     let [mention] = speech.mentions.iter().filter(|mention| mention.trees.is_one()).collect::<Vec<_>>()[..]
