@@ -345,7 +345,11 @@ pub(super) fn opens_question(tokens: &[Token]) -> bool {
         "did" | "do" | "is" | "are" | "was" | "were" | "should" | "am" | "would" | "must" | "has"
         | "have" => {
             // "Do copper on Wall" orders, "is copper ok on Wall" asks.
-            let tells = next(1, words!("copper sulfur neem"))
+            // "Do copper and neem mix"
+            let pair =
+                any_of(words, words!("mix mixed together compatible")) && any_of(words, words!("and with"));
+            let tells = !pair
+                && next(1, words!("copper sulfur neem"))
                 && !first.is_any(words!("is are was were should"))
                 || first.is_any(words!("have has")) && next(1, words!("a rust the my figs water"))
                 || first.is("did") && next(1, words!("the a my pots all some any spray water figs"))

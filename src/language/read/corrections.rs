@@ -29,7 +29,7 @@ use crate::units::{Kilograms, Litres};
 pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
     let conditional =
         speech.tokens.first().is_some_and(|first| first.is_any(words!("if when unless whenever")));
-    if speech.asked == Asked::Yes || conditional {
+    if speech.asked == Asked::Yes || conditional || is_of_a_setting(speech) {
         return false;
     }
     if let Some(behind) = behind_owning_up(speech.tokens) {
@@ -126,6 +126,20 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
     reading.spellings.extend(fragment.mentions.iter().flat_map(|mention| mention.trees.spellings.clone()));
     reading.requests.extend(found.into_iter().map(Request::Correct));
     true
+}
+
+/// "Make it 6:30 for the brief", "Whip's pot is 7 gal now not 5": no report is put right.
+fn is_of_a_setting(speech: &Speech) -> bool {
+    let brief = speech.tokens.iter().any(|token| token.is_any(words!("brief briefs briefing briefings")));
+    // The tree, its pot, and a size.
+    let size = speech
+        .tokens
+        .windows(2)
+        .any(|pair| pair[0].senses.has(Sense::Pot) && pair[1].is_any(words!("is size volume holds")));
+    let one = matches!(speech.mentions.as_slice(), [mention] if mention.trees.is_one());
+    let measured =
+        speech.tokens.windows(2).any(|pair| pair[0].number.is_some() && pair[1].senses.has(Sense::Unit));
+    brief || size && one && measured
 }
 
 /// "Correction sulfur not copper, got my bags mixed up": read once more without the words that only say why.

@@ -327,10 +327,13 @@ fn quiet(speech: &Speech) -> Option<Found> {
                 | "unmute"
                 | "briefs on"
                 | "wake up"
+                | "wake back up"
+                | "ok wake back up"
+                | "ok wake up"
         )
         || any(tokens, words!("turn switch"))
             && any(tokens, words!("on"))
-            && any(tokens, words!("brief briefs briefing reminders"));
+            && any(tokens, words!("brief briefs briefing reminders morning mornings messages"));
     speak.then(|| Setting::Quiet { quiet: Quiet::Speaking }.into())
 }
 

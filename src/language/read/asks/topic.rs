@@ -198,7 +198,7 @@ impl<'a> Words<'a> {
         let both = self.tokens.iter().any(|token| token.senses.has_any(&[Sense::Pots, Sense::Pot]))
             && (self.any(words!("ground inground planted"))
                 // "The potted ones or them in the dirt"
-                || self.pair(words!("in"), words!("the")) && self.any(words!("dirt earth soil")));
+                || self.pair(words!("in"), words!("the dirt earth soil")) && self.any(words!("dirt earth soil")));
         let product = self.is_of_product() || self.is_of_spraying();
         (both && against && !product && !self.any(words!("water need"))
             || self.any(words!("compare comparison")) && !product)

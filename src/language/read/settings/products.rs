@@ -195,7 +195,14 @@ fn is_label_talk(tokens: &[Token]) -> bool {
     let a_gallon = tokens
         .windows(2)
         .any(|pair| pair[0].is("a") && pair[1].is_any(words!("gallon gal litre liter quart")));
-    (a_gallon || any(tokens, words!("label rate per phi rei max maximum every interval above over lists /")))
+    // "Copper says wait 2 days before you pick"
+    let says = tokens.iter().position(|token| token.is("says")).is_some_and(|says| {
+        tokens[..says].iter().any(|token| token.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil]))
+    });
+    let between = any(tokens, words!("between"))
+        && any(tokens, words!("sprays applications sprayings"))
+        && !any(tokens, words!("left let waited had"));
+    (a_gallon || says || between || any(tokens, words!("label rate per phi rei max maximum every interval above over lists /")))
         && !any(tokens, words!("sprayed did yesterday today applied gave"))
         // "Put that in" of a label, not "put copper on Wall"
         && !tokens.windows(2).any(|pair| pair[0].is("put") && !pair[1].is_any(words!("that it this down in")))
@@ -282,6 +289,11 @@ fn facts(tokens: &[Token]) -> LabelFacts {
             || next(words!("times applications sprays"))
         {
             details.most_applications = (1.0..100.0).contains(&number).then_some(number as u32);
+        } else if next(words!("between"))
+            || days && behind(words!("between")) && after(words!("sprays applications spraying"))
+        {
+            // "10 days between sprays", "... and 10 between sprays"
+            details.interval = details.interval.or(Some(Days::new(number)));
         } else if (before(words!("every interval repeat again reapply")) || after(words!("interval")))
             && (days || next(words!("week weeks - to")))
         {
@@ -309,6 +321,9 @@ fn facts(tokens: &[Token]) -> LabelFacts {
             details.copper_content = Fraction::from_percent(number);
         }
     }
+    if details.interval.is_none() && any(tokens, words!("label says bag bottle jug")) {
+        details.interval = weekly(tokens).map(Days::new);
+    }
     let lists = any(tokens, words!("figs fig"))
         && any(tokens, words!("lists listed labelled labeled lists for names"));
     if lists {
@@ -317,6 +332,16 @@ fn facts(tokens: &[Token]) -> LabelFacts {
         details.lists_figs = Some(if negated { LabelListing::NotListed } else { LabelListing::Listed });
     }
     LabelFacts { details }
+}
+
+/// "Once a week", "every other week": days between sprays, without a figure.
+fn weekly(tokens: &[Token]) -> Option<f64> {
+    tokens.windows(3).find_map(|three| {
+        let week = three[2].is("week");
+        let once = three[0].is("once") && three[1].is_any(words!("a per every each"));
+        let every = three[0].is("every") && three[1].is_any(words!("other second"));
+        (week && (once || every)).then_some(if every { 14.0 } else { 7.0 })
+    })
 }
 
 /// "2 tbsp per gallon", "2 g/L", "0.5 oz/gal", "16 ml per litre".

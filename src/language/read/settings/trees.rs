@@ -135,10 +135,29 @@ fn called(speech: &Speech) -> Option<Found> {
     (capital && to.split_whitespace().count() <= MOST_WORDS).then(|| Setting::RenameTree { from, to }.into())
 }
 
+/// "Whip is now called Stick", "we renamed Whip Stick": a tree of the garden, and a new name with its capital.
+fn is_called(speech: &Speech) -> Option<Found> {
+    const MOST_WORDS: usize = 4;
+    let tokens = speech.tokens;
+    let mention =
+        speech.mentions.first().filter(|mention| mention.trees.is_one() && mention.range.start <= 1)?;
+    let Some(Selection::Named(names)) = speech.names.selection(&mention.trees, &[]) else { return None };
+    let [from] = names.as_slice() else { return None };
+    let behind = tokens.get(mention.range.end..)?;
+    let lead = behind.iter().take_while(|token| token.is_any(words!("is now been has will be"))).count();
+    let new = behind[..lead].iter().any(|token| token.is("now")) || any(behind, words!("now"));
+    let verb = behind.get(lead).is_some_and(|verb| verb.is_any(words!("called named renamed")));
+    let start = lead + 1 + usize::from(behind.get(lead + 1).is_some_and(|to| to.is("to")));
+    let to = clean(without_reason(speech.text.get(behind.get(start)?.span.start..)?));
+    let fits = to.starts_with(char::is_uppercase) && to.split_whitespace().count() <= MOST_WORDS;
+    (lead > 0 && verb && new && fits && speech.asked == Asked::No)
+        .then(|| Setting::RenameTree { from: from.clone(), to }.into())
+}
+
 /// "rename X to Y", "call Celeste the Old Lady".
 pub(super) fn rename(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     let tokens = speech.tokens;
-    if let Some(renamed) = called(speech) {
+    if let Some(renamed) = called(speech).or_else(|| is_called(speech)) {
         return Some(renamed);
     }
     tokens.first().filter(|first| first.is("rename"))?;
