@@ -40,6 +40,10 @@ pub(super) fn put_in_ground(speech: &Speech) -> Option<TreeDetails> {
     else {
         return None;
     };
+    // "Put a stake in the ground next to Whip"
+    if mention.range.start > at {
+        return None;
+    }
     // "Planted Whip in the ground" is a planting first.
     let planted = tokens.iter().position(|token| token.is("planted"));
     if planted.is_some_and(|planted| planted < mention.range.start) {

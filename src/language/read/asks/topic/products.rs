@@ -86,7 +86,9 @@ impl Words<'_> {
             && self.any(words!("figs fruit lb lbs pounds did have"));
         // "When can I eat from Corner after the copper?"
         let asked = interval || may && (sprayed || safe || waits && self.any(words!("before leave safe")));
-        (asked && !to_spray && !counted)
+        // "Ok to pick in the rain?", "when do I pick leaves off?"
+        let of_weather = self.has(Sense::Rain) && !sprayed;
+        (asked && !to_spray && !counted && !of_weather && !self.any(words!("leaves leaf foliage")))
             .then(|| Question::Picking { product: self.product(), trees: self.selection() })
     }
 
