@@ -81,6 +81,11 @@ fn waits_and_amounts() {
 }
 
 #[test]
+fn safe_to_pick() {
+    insta::assert_snapshot!(hold(include_str!("conversations/safe_to_pick.txt")));
+}
+
+#[test]
 fn oil_then_sulfur() {
     insta::assert_snapshot!(hold(include_str!("conversations/oil_then_sulfur.txt")));
 }

@@ -255,6 +255,12 @@ fn ask(question: &Question) -> String {
         Question::Product { product } => {
             format!("product{}", product.as_ref().map_or_else(String::new, |product| format!(" {product}")))
         }
+        Question::Picking { product, trees } => {
+            let name = product
+                .as_ref()
+                .map_or_else(|| String::from("picking"), |product| format!("picking {product}"));
+            with(&name, trees)
+        }
         Question::Season => String::from("season"),
         Question::Mix { product, volume } => {
             let product = product.as_ref().map_or_else(String::new, |product| format!(" {product}"));

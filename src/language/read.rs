@@ -281,6 +281,11 @@ fn read_sentence(
         told = Reading::default();
         records::keep_note(&speech, &mut told);
     }
+    // "Sulfur, not neem. My error.": put right already, and not taken back.
+    let corrected = reading.requests.iter().any(|request| matches!(request, Request::Correct(_)));
+    if corrected && told.requests == [Request::Undo] && corrections::only_owns_up(&tokens) {
+        return;
+    }
     append(reading, told);
 }
 
@@ -342,8 +347,28 @@ fn read_speech(speech: &Speech, memory: &mut records::Memory, reading: &mut Read
             && tokens[..*at]
                 .iter()
                 .any(|token| token.is_any(word_list::words!("says said reckons thinks heard tells")));
-        !(mixing || only_names || tag || words <= 2 && frost)
+        // "Sulfur and neem in the one can, would that hurt anything?"
+        let sprays = speech.names.partners(&tokens[..*at]).len() > 1
+            && !tokens[..*at].iter().any(|token| {
+                token.senses.has_any(&[
+                    lexicon::Sense::Sprayed,
+                    lexicon::Sense::Applied,
+                    lexicon::Sense::Gave,
+                ])
+            })
+            && speech.mentions.is_empty();
+        !(mixing || only_names || tag || sprays || words <= 2 && frost)
     });
+    // "No, that was Corner, and watered Whip because it drooped": put right, and more told.
+    if let Some((end, start)) = corrections::and_more(tokens) {
+        let mut put_right = Reading::default();
+        let read = corrections::read(&speech.part(&tokens[..end]), &mut put_right);
+        if read && put_right.requests.iter().all(|request| matches!(request, Request::Correct(_))) {
+            memory.release(reading);
+            append(reading, put_right);
+            return records::read(&speech.part(&tokens[start..]), memory, reading);
+        }
+    }
     let meant = memory.last_trees().cloned().or_else(|| addition::trees_meant(speech));
     if undo::read(speech, &mut other)
         || asides::short(speech, &mut other)

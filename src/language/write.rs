@@ -14,6 +14,7 @@ mod garden;
 mod moments;
 mod page;
 mod phrases;
+mod picking;
 mod product;
 mod records;
 mod season;
@@ -97,6 +98,7 @@ fn answer_on(page: &mut Page, answer: &Answer, voice: &Voice) {
         Answer::Mix(mix) => spray::mix::answer(page, mix, voice),
         Answer::Together(pair) => spray::mix::together(page, pair),
         Answer::Product(view) => product::view(page, view, voice),
+        Answer::Picking(view) => picking::view(page, view, voice),
         Answer::Compare(view) => season::compare(page, view, voice),
         Answer::Garden(view) => garden::view(page, view, voice),
         Answer::Help => setup::help(page, voice),

@@ -27,6 +27,7 @@ pub enum Answer {
     Mix(MixAnswer),
     Together(TogetherAnswer),
     Product(ProductView),
+    Picking(PickingView),
     Compare(CompareView),
     Garden(GardenView),
     Help,

@@ -3,6 +3,7 @@
 mod compare;
 mod garden_view;
 mod mix;
+mod picking_view;
 mod product_view;
 mod season_view;
 mod tree_view;
@@ -39,6 +40,9 @@ pub fn answer(facts: &Facts, question: &Question) -> Answer {
         Question::Ahead => Answer::Ahead(Outlook::of(facts).ahead()),
         Question::Done { trees, deed } => Answer::Done(done(facts, trees, *deed)),
         Question::Product { product } => Answer::Product(product_view::view(facts, product.as_deref())),
+        Question::Picking { product, trees } => {
+            Answer::Picking(picking_view::view(facts, product.as_deref(), &with_fruit(facts, trees)))
+        }
         Question::Season => Answer::Season(season_view::view(facts)),
         Question::Mix { product, volume } => Answer::Mix(mix::mix(facts, product.as_deref(), *volume)),
         Question::Together { one, other } => Answer::Together(mix::together(facts, one, other)),
@@ -46,6 +50,16 @@ pub fn answer(facts: &Facts, question: &Question) -> Answer {
         Question::Garden => Answer::Garden(garden_view::view(facts)),
         Question::Help => Answer::Help,
     }
+}
+
+/// The trees asked after; where none was named, those old enough to bear.
+fn with_fruit(facts: &Facts, trees: &Selection) -> Vec<String> {
+    let asked = selected(&facts.garden, trees);
+    if !matches!(trees, Selection::Unsaid | Selection::All) {
+        return asked;
+    }
+    let bears = |name: &String| facts.garden.tree(name).is_some_and(|tree| tree.bearing == Bearing::Bearing);
+    asked.into_iter().filter(bears).collect()
 }
 
 /// Waits before harvest still running on those of these trees that may have fruit to pick.

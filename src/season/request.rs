@@ -127,6 +127,11 @@ pub enum Question {
     Product {
         product: Option<String>,
     },
+    /// "Is it safe to eat off Corner?", "how long after neem can I pick?": the waits before harvest.
+    Picking {
+        product: Option<String>,
+        trees: Selection,
+    },
     /// "Can I mix sulfur and oil?": whether two products may go on together.
     Together {
         one: Partner,

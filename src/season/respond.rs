@@ -229,10 +229,13 @@ impl<'a> Conversation<'a> {
         let advice =
             (self.bears_on_advice && broken.is_empty()).then(|| self.changed_advice(before)).flatten();
         // What a correction left is told with it; a report beside it is not.
-        let told = self.answers.iter().any(|answer| {
-            matches!(answer, Answer::TakenBack(TakenBack { items, because: TakenBackBecause::Corrected, .. })
-                if *items == self.noted)
+        let by_correction = self.answers.iter().find_map(|answer| match answer {
+            Answer::TakenBack(TakenBack { items, because: TakenBackBecause::Corrected, .. }) => {
+                self.noted.starts_with(items).then_some(items.len())
+            }
+            _ => None,
         });
+        let told = by_correction == Some(self.noted.len());
         // Beside something doubted the grower is to see what was understood and is kept.
         let worth_words = !self.assumptions.is_empty()
             || advice.is_some()
@@ -243,8 +246,9 @@ impl<'a> Conversation<'a> {
             self.outcome.acknowledge = true;
             return;
         }
+        let beside = if told { 0 } else { by_correction.unwrap_or(0) };
         let noted = super::answer::Noted {
-            items: std::mem::take(&mut self.noted),
+            items: std::mem::take(&mut self.noted).split_off(beside),
             assumptions: std::mem::take(&mut self.assumptions),
         };
         for (line, rule) in broken {

@@ -110,50 +110,20 @@ pub(super) fn short(speech: &Speech, reading: &mut Reading) -> bool {
 fn is_yes(words: &[&str]) -> bool {
     const CORE: &str = " yes yeah yep yup sure yea ya aye affirmative absolutely definitely ";
     const AROUND: &str = " that's thats go ahead please do it that right correct ok okay then thanks of course thing sounds good i am ";
-    let held = |list: &str, word: &str| list.contains(&format!(" {word} "));
     words.len() <= 6
         && words.first().is_some_and(|first| held(CORE, first) || *first == "ok" || *first == "okay")
         && words.iter().any(|word| held(CORE, word) || *word == "ahead")
         && words.iter().all(|word| held(CORE, word) || held(AROUND, word))
 }
 
+/// Whether a list of words parted by spaces has this one.
+fn held(list: &str, word: &str) -> bool {
+    !word.is_empty() && list.split(' ').any(|own| own == word)
+}
+
 fn is_greeting(words: &[&str]) -> bool {
-    const GREETINGS: [&str; 29] = [
-        "g'day",
-        "howya",
-        "heya",
-        "hallo",
-        "ahoy",
-        "ello",
-        "hola",
-        "bonjour",
-        "buongiorno",
-        "ciao",
-        "namaste",
-        "wassup",
-        "evening",
-        "afternoon",
-        "hello",
-        "hi",
-        "hey",
-        "hiya",
-        "howdy",
-        "start",
-        "begin",
-        "setup",
-        "yo",
-        "greetings",
-        "hullo",
-        "gday",
-        "morning",
-        "gm",
-        "sup",
-    ];
-    const AROUND: [&str; 25] = [
-        "fig", "figgy", "buddy", "there", "bot", "leafhold", "again", "all", "everyone", "let's", "lets",
-        "me", "get", "started", "up", "please", "you", "folks", "y'all", "yall", "to", "good", "team",
-        "gang", "friends",
-    ];
+    const GREETINGS: &str = " g'day howya heya hallo ahoy ello hola bonjour buongiorno ciao namaste wassup evening afternoon hello hi hey hiya howdy start begin setup yo greetings hullo gday morning gm sup ";
+    const AROUND: &str = " fig figgy buddy there bot leafhold again all everyone let's lets me get started up please you folks y'all yall to good team gang friends bello bella sugar amigo amigos ";
     let line = words.join(" ");
     let of_day = matches!(
         line.as_str(),
@@ -169,9 +139,20 @@ fn is_greeting(words: &[&str]) -> bool {
             | "let's start"
             | "let's begin"
     );
+    // "Good evening y'all"
+    let words = match words {
+        ["good", "morning" | "mornin" | "evening" | "evenin" | "afternoon" | "day", rest @ ..]
+            if !rest.is_empty() =>
+        {
+            rest
+        }
+        words => words,
+    };
+    let around = |word: &&str| held(AROUND, word) || held(GREETINGS, word);
     of_day
-        || words.first().is_some_and(|first| GREETINGS.contains(first))
-            && words[1..].iter().all(|word| AROUND.contains(word) || GREETINGS.contains(word))
+        || words.len() < line.split(' ').count() && words.iter().all(around)
+        || words.first().is_some_and(|first| held(GREETINGS, first))
+            && words[1..].iter().all(|word| held(AROUND, word) || held(GREETINGS, word))
 }
 
 /// "Delete me and all my stuff"
@@ -215,140 +196,21 @@ fn is_forget_me(line: &str) -> bool {
 
 /// "Undo", "scratch that last one please", "oops, forget that": made of nothing but such words.
 pub(super) fn is_undo(words: &[&str]) -> bool {
-    const VERBS: [&str; 30] = [
-        "scrub",
-        "wipe",
-        "bin",
-        "reverse",
-        "undo",
-        "scratch",
-        "strike",
-        "disregard",
-        "ignore",
-        "delete",
-        "remove",
-        "erase",
-        "retract",
-        "revert",
-        "unsay",
-        "forget",
-        "wrong",
-        "mistake",
-        "incorrect",
-        "kidding",
-        "jk",
-        "oops",
-        "whoops",
-        "oopsie",
-        "mistaken",
-        "error",
-        "cancel",
-        "back",
-        "false",
-        "discard",
-    ];
-    const AROUND: [&str; 87] = [
-        "eh",
-        "uh",
-        "er",
-        "argh",
-        "dang",
-        "before",
-        "ugh",
-        "out",
-        "ok",
-        "away",
-        "off",
-        "nvm",
-        "hon",
-        "honey",
-        "bot",
-        "mate",
-        "lol",
-        "there",
-        "dear",
-        "bro",
-        "that",
-        "it",
-        "this",
-        "last",
-        "previous",
-        "one",
-        "my",
-        "the",
-        "entry",
-        "entries",
-        "message",
-        "report",
-        "please",
-        "pls",
-        "thanks",
-        "sorry",
-        "no",
-        "nope",
-        "wait",
-        "actually",
-        "just",
-        "was",
-        "is",
-        "a",
-        "that's",
-        "thats",
-        "those",
-        "all",
-        "both",
-        "of",
-        "what",
-        "i",
-        "said",
-        "record",
-        "never",
-        "mind",
-        "nevermind",
-        "take",
-        "kindly",
-        "can",
-        "you",
-        "could",
-        "made",
-        "were",
-        "totally",
-        "log",
-        "thing",
-        "logged",
-        "alarm",
-        "it's",
-        "its",
-        "hmm",
-        "ah",
-        "an",
-        "completely",
-        "two",
-        "rather",
-        "again",
-        "ok",
-        "not",
-        "right",
-        "only",
-        "oh",
-        "but",
-        "ignore",
-        "everything",
-        "nah",
-    ];
+    const VERBS: &str = " scrub wipe bin reverse undo scratch strike disregard ignore delete remove erase retract revert unsay forget wrong mistake incorrect kidding jk oops whoops oopsie mistaken error cancel back false discard scrap ";
+    const AROUND: &str = " eh uh er argh dang before ugh out ok away off nvm hon honey bot mate lol there dear bro that it this last previous one my the entry entries message report please pls thanks sorry no nope wait actually just was is a that's thats those all both of what i said record never mind nevermind take kindly can you could made were totally log thing logged alarm it's its hmm ah an completely two rather again not right only oh but ignore everything nah ";
     const HARD: [&str; 3] = ["back", "wrong", "false"];
     // "Delete that please, wrong garden": a reason behind an order.
     const PLACES: [&str; 6] = ["garden", "room", "chat", "channel", "group", "place"];
     let words = match words {
         [head @ .., "wrong", place]
-            if PLACES.contains(place) && head.iter().any(|word| VERBS.contains(word)) =>
+            if PLACES.contains(place) && head.iter().any(|word| held(VERBS, word)) =>
         {
             head
         }
         words => words,
     };
-    let known = words.iter().all(|word| VERBS.contains(word) || AROUND.contains(word));
-    let verb = words.iter().any(|word| VERBS.contains(word) && !HARD.contains(word));
+    let known = words.iter().all(|word| held(VERBS, word) || held(AROUND, word));
+    let verb = words.iter().any(|word| held(VERBS, word) && !HARD.contains(word));
     let hard = words.contains(&"take")
         && words.iter().any(|word| matches!(*word, "back" | "out" | "off" | "away"))
         || words.contains(&"wrong")
@@ -402,125 +264,12 @@ fn opens_with_undo(speech: &Speech, words: &[&str]) -> bool {
 }
 
 fn is_thanks(words: &[&str]) -> bool {
-    const THANKS: [&str; 28] = [
-        "gracias",
-        "merci",
-        "danke",
-        "legend",
-        "godsend",
-        "thank-you",
-        "obliged",
-        "bless",
-        "helpful",
-        "lifesaver",
-        "grateful",
-        "best",
-        "champ",
-        "star",
-        "thanks",
-        "thank",
-        "thx",
-        "ty",
-        "cheers",
-        "appreciated",
-        "tysm",
-        "thanx",
-        "appreciate",
-        "thnx",
-        "thankyou",
-        "ta",
-        "tks",
-        "tnx",
-    ];
-    const AROUND: [&str; 83] = [
-        "k",
-        "kk",
-        "heart",
-        "bestest",
-        "are",
-        "you",
-        "so",
-        "much",
-        "a",
-        "lot",
-        "lots",
-        "great",
-        "good",
-        "ok",
-        "okay",
-        "cool",
-        "perfect",
-        "awesome",
-        "nice",
-        "bot",
-        "leafhold",
-        "very",
-        "many",
-        "for",
-        "that",
-        "the",
-        "help",
-        "got",
-        "it",
-        "i",
-        "we",
-        "your",
-        "this",
-        "info",
-        "is",
-        "all",
-        "really",
-        "super",
-        "helpful",
-        "you're",
-        "gem",
-        "dear",
-        "bunch",
-        "ton",
-        "tons",
-        "million",
-        "again",
-        "advice",
-        "tip",
-        "tips",
-        "reminder",
-        "heads",
-        "up",
-        "will",
-        "do",
-        "and",
-        "friend",
-        "buddy",
-        "man",
-        "mate",
-        "sir",
-        "lovely",
-        "brilliant",
-        "wonderful",
-        "excellent",
-        "useful",
-        "always",
-        "as",
-        "that's",
-        "appreciated",
-        "update",
-        "answer",
-        "lol",
-        "kindly",
-        "wow",
-        "oh",
-        "hey",
-        "ah",
-        "alright",
-        "right",
-        "sounds",
-        "bye",
-        "love",
-    ];
+    const THANKS: &str = " gracias merci danke legend godsend thank-you obliged bless helpful lifesaver grateful best champ star thanks thank thx ty cheers appreciated tysm thanx appreciate thnx thankyou ta tks tnx tx thanku ";
+    const AROUND: &str = " k kk heart bestest are you so much a lot lots great good ok okay cool perfect awesome nice bot leafhold very many for that the help got it i we your this info is all really super helpful you're gem dear bunch ton tons million again advice tip tips reminder heads up will do and friend buddy man mate sir lovely brilliant wonderful excellent useful always as that's appreciated update answer lol kindly wow oh hey ah alright right sounds bye love sugar ";
     const MOST_WORDS: usize = 10;
-    words.iter().any(|word| THANKS.contains(word))
+    words.iter().any(|word| held(THANKS, word))
         && words.len() <= MOST_WORDS
-        && words.iter().all(|word| THANKS.contains(word) || AROUND.contains(word))
+        && words.iter().all(|word| held(THANKS, word) || held(AROUND, word))
 }
 
 /// "Thank you so much, that really helps me": thanks first, and nothing of the garden behind.

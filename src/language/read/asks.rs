@@ -53,8 +53,10 @@ pub(super) fn read(speech: &Speech, before: Option<&Selection>, reading: &mut Re
             let meant = first.mentions.iter().find_map(|mention| speech.names.selection(&mention.trees, &[]));
             let both = read(&second, meant.as_ref().or(before), &mut told);
             // "How long after copper can I pick Wall, and does Corner need any?": any copper.
-            if let [Request::Ask(Question::Spray { product, .. }), Request::Ask(asked)] =
-                told.requests.as_mut_slice()
+            if let [
+                Request::Ask(Question::Spray { product, .. } | Question::Picking { product, .. }),
+                Request::Ask(asked),
+            ] = told.requests.as_mut_slice()
                 && let Question::Water { trees } = asked
                 && second.tokens.iter().any(|token| token.is_any(words!("any some one")))
                 && !second
@@ -292,11 +294,16 @@ pub(super) fn opens_question(tokens: &[Token]) -> bool {
         "would" | "can" | "could" if next(2, words!("believe imagine")) => false,
         "why" | "which" | "whens" | "when's" | "hows" | "how's" | "whats" | "what's" | "wats" | "wat"
         | "wot" | "y" | "compare" | "explain" | "worth" | "shall" | "shud" | "shld" | "can" | "could"
-        | "who" | "whose" | "who's" => {
+        | "who" | "whose" | "who's" | "whos" => {
             let tells = first.is("could") && next(1, words!("be see have use"))
                 // "Could not find any rust"
                 || first.is_any(words!("can could")) && next(1, words!("not"));
             !(next(1, words!("knows cares")) || tells)
+        }
+        // "Y'all think the pots need water tonight"
+        "y'all" | "yall" | "you" | "u" => {
+            next(1, words!("think reckon suppose"))
+                && any_of(words, words!("need needs should ok okay will is are"))
         }
         "what" => !next(1, words!("a an fun joy")),
         "how" => !next(1, words!("i we nice lovely wonderful funny sweet exciting cute")),
@@ -338,7 +345,11 @@ pub(super) fn opens_question(tokens: &[Token]) -> bool {
         "did" | "do" | "is" | "are" | "was" | "were" | "should" | "am" | "would" | "must" | "has"
         | "have" => {
             // "Do copper on Wall" orders, "is copper ok on Wall" asks.
-            let tells = next(1, words!("copper sulfur neem"))
+            // "Do copper and neem mix"
+            let pair =
+                any_of(words, words!("mix mixed together compatible")) && any_of(words, words!("and with"));
+            let tells = !pair
+                && next(1, words!("copper sulfur neem"))
                 && !first.is_any(words!("is are was were should"))
                 || first.is_any(words!("have has")) && next(1, words!("a rust the my figs water"))
                 || first.is("did") && next(1, words!("the a my pots all some any spray water figs"))

@@ -4,9 +4,11 @@ mod amendment;
 mod made_plain;
 mod meant;
 mod retold;
+mod second_thoughts;
 mod slip;
 mod told_anew;
 
+pub(super) use self::second_thoughts::{and_more, only_owns_up};
 pub(super) use self::slip::read as read_slip;
 pub(super) use self::told_anew::told_of_all;
 
@@ -29,7 +31,7 @@ use crate::units::{Kilograms, Litres};
 pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
     let conditional =
         speech.tokens.first().is_some_and(|first| first.is_any(words!("if when unless whenever")));
-    if speech.asked == Asked::Yes || conditional {
+    if speech.asked == Asked::Yes || conditional || is_of_a_setting(speech) {
         return false;
     }
     if let Some(behind) = behind_owning_up(speech.tokens) {
@@ -51,6 +53,10 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
         reading.requests.push(correction);
         return true;
     }
+    if let Some(correction) = second_thoughts::left_out_for_a_reason(speech) {
+        reading.requests.push(correction);
+        return true;
+    }
     if is_no_rust_after_all(speech) {
         reading.requests.push(Request::Correct(Correction::Severity(RustAmount::None)));
         return true;
@@ -58,14 +64,20 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
     if told_anew::read(speech, reading) || made_plain::read(speech, reading) {
         return true;
     }
-    let Some(amendment) = Amendment::of(speech.tokens) else { return false };
-    let mut amendment = amendment;
+    let Some(mut amendment) = Amendment::of(speech.tokens) else {
+        return without_its_reason(speech, reading);
+    };
     // "No, it's wet, somebody got there first"
     if !is_fragment(&speech.part(amendment.tokens)) {
         amendment.tokens = before_idle_tail(amendment.tokens);
     }
     if !is_fragment(&speech.part(amendment.tokens)) {
         amendment.tokens = told_anew::before_what_was_missed(amendment.tokens, speech.context.last);
+    }
+    // "Only 5 because of the squirrels" takes nothing back.
+    let takes_back = amendment.strength == Strength::Strong || second_thoughts::takes_back(speech.tokens);
+    if takes_back && !is_fragment(&speech.part(amendment.tokens)) {
+        amendment.tokens = second_thoughts::before_reason(speech, amendment.tokens);
     }
     let fragment = speech.part(amendment.tokens);
     if amendment.strength == Strength::Weak && !is_fragment(&fragment) {
@@ -90,7 +102,7 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
             reading.doubts.push(doubt(DoubtKind::NothingThere, speech.text));
             return true;
         }
-        _ => return false,
+        _ => return without_its_reason(speech, reading),
     };
     // "Picked Celeste, didn't count. 4 off Big One tho": told beside the first, in the same message.
     let of_this_message = speech.context.last_message.is_empty();
@@ -128,6 +140,29 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
     reading.spellings.extend(fragment.mentions.iter().flat_map(|mention| mention.trees.spellings.clone()));
     reading.requests.extend(found.into_iter().map(Request::Correct));
     true
+}
+
+/// "Make it 6:30 for the brief", "Whip's pot is 7 gal now not 5": no report is put right.
+fn is_of_a_setting(speech: &Speech) -> bool {
+    let brief = speech.tokens.iter().any(|token| token.is_any(words!("brief briefs briefing briefings")));
+    // The tree, its pot, and a size.
+    let size = speech
+        .tokens
+        .windows(2)
+        .any(|pair| pair[0].senses.has(Sense::Pot) && pair[1].is_any(words!("is size volume holds")));
+    let one = matches!(speech.mentions.as_slice(), [mention] if mention.trees.is_one());
+    let measured =
+        speech.tokens.windows(2).any(|pair| pair[0].number.is_some() && pair[1].senses.has(Sense::Unit));
+    brief || size && one && measured
+}
+
+/// "Correction sulfur not copper, got my bags mixed up": read once more without the words that only say why.
+fn without_its_reason(speech: &Speech, reading: &mut Reading) -> bool {
+    if !second_thoughts::takes_back(speech.tokens) {
+        return false;
+    }
+    let told = second_thoughts::before_reason(speech, speech.tokens);
+    told.len() < speech.tokens.len() && told.len() > 1 && read(&speech.part(told), reading)
 }
 
 /// "No, it was no rust", "no rust, sorry", behind a look that found some: that look, and no new one of every tree.
@@ -232,6 +267,7 @@ fn is_fragment(speech: &Speech) -> bool {
             || !speech.names.products_in(&speech.tokens[index..=index], &[]).is_empty()
             || token.is_any(words!("one ones only just about class figs fig of none not and i used it them all except excluding but was were still there and actually"))
             || is_verb(token.senses)
+            || second_thoughts::goes_with_the_told(speech, token)
     })
 }
 
@@ -320,6 +356,14 @@ fn corrections(speech: &Speech, amendment: &Amendment) -> Found {
                     amendment.strength == Strength::Strong || suits(report, correction)
                 }));
         }
+    }
+    // "More like 3, the can only holds 1.5": which of the two, is not said.
+    let of_a_kind = |one: &Correction, other: &Correction| {
+        std::mem::discriminant(one) == std::mem::discriminant(other) && one != other
+    };
+    let twice = (1..found.len()).any(|at| found[..at].iter().any(|before| of_a_kind(before, &found[at])));
+    if twice {
+        return Found::Doubt(doubt(DoubtKind::NotUnderstood, speech.typed(0, tokens.len())));
     }
     if found.is_empty() {
         found.extend(of_words(tokens, report));

@@ -61,7 +61,7 @@ fn says_closer(told: &str, next: Sentence, names: &Names, context: &Context) -> 
     if next.asked == Asked::Yes || next.text.len() > LONGEST || told.len() > LONGEST * 3 {
         return None;
     }
-    if owns_up(told) || takes_back(next.text) {
+    if owns_up(told) || takes_back(next.text) || strikes_off(next.text) {
         return Some(", ");
     }
     let fragment = Told::by(next.text, names, context);
@@ -130,6 +130,18 @@ fn owns_up(text: &str) -> bool {
             ))
         })
         && !words.iter().any(|token| token.number.is_some())
+}
+
+/// "Take it off your list.": what, the sentence before says.
+fn strikes_off(text: &str) -> bool {
+    const MOST_WORDS: usize = 8;
+    let words = tokens(text);
+    let of_it = words.windows(3).any(|three| {
+        three[0].is_any(words!("take strike cross"))
+            && three[1].is_any(words!("it them that"))
+            && three[2].is("off")
+    });
+    of_it && words.len() <= MOST_WORDS && words.iter().any(|token| token.is_any(words!("list products")))
 }
 
 /// What a sentence tells, as far as another could add to it.

@@ -265,7 +265,14 @@ impl Setting<'_> {
 
     fn is_other_plant(&self) -> bool {
         // Frost on the grass is frost.
-        let plant = self.has(Sense::Plant) && !self.has(Sense::Frost);
+        // Lime sulfur grows on no tree.
+        let grows = |index: usize| {
+            self.clause[index].senses.has(Sense::Plant)
+                && !self.clause.get(index + 1).is_some_and(|next| next.senses.has(Sense::Sulfur))
+        };
+        let sprays = self.clause.iter().any(|token| token.senses.has(Sense::Plant))
+            && !(0..self.clause.len()).any(grows);
+        let plant = self.has(Sense::Plant) && !self.has(Sense::Frost) && !sprays;
         // "Saw no rust" saw; "my saw is rusty" is a tool.
         let tool = self.clause.iter().enumerate().any(|(index, token)| {
             token.senses.has(Sense::Metal)
@@ -315,6 +322,10 @@ impl Setting<'_> {
     }
 
     fn is_hearsay(&self) -> bool {
+        // "Mom said to say we watered"
+        let brings_word = self.pair(words!("said says asked"), words!("to"))
+            && self.pair(words!("to"), words!("say tell put let"));
+        let told = self.any(words!("says said told")) && !brings_word;
         self.pair(
             words!("they people everyone forecast news radio book label article weatherman who"),
             words!("say says said saying calls called reads"),
@@ -323,7 +334,7 @@ impl Setting<'_> {
                 first.is_any(words!("reading read watching watched studying wrote writing"))
             }) && self.any(words!("paper article study thesis book video post blog chapter"))
             || self.any(words!("online forum website"))
-            || self.any(words!("says said told"))
+            || told
                 && !self.any(words!("gauge guage i scale thermometer it label meter wife husband hubby partner spouse"))
                 && !self.has(Sense::Gauge)
                 && self.clause.first().is_some_and(|first| first.is_word() && !first.senses.has(Sense::Mine))

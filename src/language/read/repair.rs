@@ -184,7 +184,7 @@ fn between_names(words: &[Token], at: usize, names: &[Range<usize>]) -> Option<u
 
 /// "Monday no Tuesday", "at 7, no, 6:30": a bare "no" between two of a kind.
 fn between_alike(words: &[Token], at: usize) -> Option<usize> {
-    if !words[at].is("no") {
+    if !words[at].is_any(words!("no sorry oops whoops")) {
         return None;
     }
     let after = at + 1 + words[at + 1..].iter().take_while(|token| token.is_mark()).count();
@@ -197,9 +197,12 @@ fn between_alike(words: &[Token], at: usize) -> Option<usize> {
     };
     // "Picked 5 off Wall, no 6, and 3 off Corner"
     let figures = words[..at].iter().filter(|token| token.number.is_some()).count();
-    let alone = figures == 1
-        && words.get(after).is_some_and(|token| token.number.is_some())
-        && words.get(after + 1).is_none_or(Token::is_mark);
+    let alone = figures == 1 && words.get(after).is_some_and(|token| token.number.is_some()) && {
+        let measured = words
+            .get(after + 1)
+            .is_some_and(|unit| unit.senses.has(Sense::Unit) || unit.is_any(words!("% percent pct")));
+        words.get(after + 1 + usize::from(measured)).is_none_or(Token::is_mark)
+    };
     // "Celeste no not Celeste I watered Big One": said anew behind what it was not.
     let after_not = words.get(after).is_some_and(|token| token.is("not")).then(|| {
         (after + 1..words.len().min(after + 5))
@@ -270,6 +273,9 @@ impl Said {
             amounts.last().and_then(|measured| span(measured.from, measured.to)),
             last_run(&when).and_then(|run| span(run.start, run.end)),
         ];
-        Self { reports, opens: reports || sets || product.is_some() && !mentions.is_empty(), kinds }
+        // "30 figs from Wall"
+        let counted = !amounts.is_empty() && !mentions.is_empty();
+        let opens = reports || sets || counted || product.is_some() && !mentions.is_empty();
+        Self { reports, opens, kinds }
     }
 }

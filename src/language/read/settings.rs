@@ -233,7 +233,7 @@ fn is_frost_seen(speech: &Speech) -> bool {
 
 fn units(speech: &Speech) -> Option<Found> {
     let tokens = speech.tokens;
-    let wish = any(tokens, words!("use switch in prefer units set want speak talk show change"))
+    let wish = any(tokens, words!("use switch in prefer units set want speak talk show change please pls"))
         || tokens.len() <= 2;
     let figures = tokens.iter().any(|token| token.number.is_some());
     if !wish || figures || tokens.len() > 9 {
@@ -281,7 +281,18 @@ fn quiet(speech: &Speech) -> Option<Found> {
                 words!("bother message ping text disturb notify remind wake write contact call send"),
             )
             && any(tokens, words!("don't not"))
-            && any(tokens, words!("me us"));
+            && any(tokens, words!("me us"))
+        // "Can you not message til the 19th"
+        || (0..tokens.len().saturating_sub(1)).any(|at| {
+            let asked = at.checked_sub(1).is_none_or(|before| {
+                tokens[before].is_any(words!("you u please pls do just ok okay so and now , hey"))
+            });
+            asked
+                && tokens[at].is_any(words!("not don't dont no stop"))
+                && tokens[at + 1].is_any(words!(
+                    "message messages ping pings text texts bother disturb notify write briefs"
+                ))
+        }) && any(tokens, words!("until till til"));
     if hush && tokens.len() <= 22 {
         let until = any(tokens, words!("until till for til"))
             // "Skip the brief tomorrow": that one only.
@@ -316,10 +327,13 @@ fn quiet(speech: &Speech) -> Option<Found> {
                 | "unmute"
                 | "briefs on"
                 | "wake up"
+                | "wake back up"
+                | "ok wake back up"
+                | "ok wake up"
         )
         || any(tokens, words!("turn switch"))
             && any(tokens, words!("on"))
-            && any(tokens, words!("brief briefs briefing reminders"));
+            && any(tokens, words!("brief briefs briefing reminders morning mornings messages"));
     speak.then(|| Setting::Quiet { quiet: Quiet::Speaking }.into())
 }
 

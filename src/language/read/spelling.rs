@@ -38,6 +38,17 @@ pub(super) fn mend(tokens: &mut [Token], names: &Names) {
             tokens[at - 1].reword("about");
         }
     }
+    // "Fig no. 7": numbered, not denied.
+    for at in 1..tokens.len().saturating_sub(1) {
+        let behind = at + 1 + usize::from(tokens[at + 1].is("."));
+        let numbered = tokens[at].is("no")
+            && tokens[at - 1].is_any(words!("fig tree pot plant bush"))
+            && tokens.get(behind).is_some_and(|next| next.number.is_some())
+            && !tokens[..at].iter().any(|token| token.number.is_some());
+        if numbered {
+            tokens[at].reword("#");
+        }
+    }
     // "Hoe much copper": no tool.
     for at in 1..tokens.len() {
         if tokens[at].is_any(words!("much many")) && tokens[at - 1].is("hoe") {
@@ -143,7 +154,7 @@ fn drawn_out(typed: &str) -> Option<String> {
 }
 
 /// Words cut short in haste or by ear.
-const SHORT: [(&str, &str); 53] = [
+const SHORT: [(&str, &str); 55] = [
     ("ystrday", "yesterday"),
     ("ystday", "yesterday"),
     ("nowt", "nothing"),
@@ -155,6 +166,8 @@ const SHORT: [(&str, &str); 53] = [
     ("gnd", "ground"),
     ("grnd", "ground"),
     ("abt", "about"),
+    ("whn", "when"),
+    ("wen", "when"),
     ("hwo", "how"),
     ("teh", "the"),
     ("adn", "and"),

@@ -8,6 +8,7 @@ use super::word_list::words;
 use super::{Speech, asides, doubt};
 use crate::season::journal::{Entry, Report, What};
 use crate::season::request::{DoubtKind, Reading, Request};
+use crate::season::selection::selected;
 
 /// Reads a sentence that takes back what was told, if it does.
 pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
@@ -19,8 +20,22 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
     let lead = words.iter().take_while(|token| is_lead(token)).count();
     let words = &words[lead..];
     let whole = words.len() > 1 || words.first().is_some_and(|word| word.is("undo"));
-    if lead > 0 && whole && is_undo(words) || is_of_what_was_said(words) {
+    if lead > 0 && whole && is_undo(words) || is_of_what_was_said(words) || owns_up_and_drops(speech, words) {
         reading.requests.push(Request::Undo);
+        return true;
+    }
+    if let Some(whose) = trees_of_what_was_said(speech, words) {
+        let only = speech
+            .context
+            .last_message
+            .iter()
+            .chain(speech.context.last)
+            .all(|entry| matches!(&entry.what, What::Report { trees, .. } if *trees == whose));
+        if only && speech.context.last.is_some() {
+            reading.requests.push(Request::Undo);
+        } else {
+            reading.doubts.push(doubt(DoubtKind::NotUnderstood, speech.text));
+        }
         return true;
     }
     let Some(kind) = kind_taken_back(words) else { return false };
@@ -53,6 +68,63 @@ fn is_of_what_was_said(words: &[&Token]) -> bool {
         && rest.iter().all(|token| {
             token.is_any(words!("that it this last previous latest one my the entry message report what i we i've just said told wrote typed sent posted put entered logged reported you before earlier above a minute second moment ago now there please thing stuff about all of to bit in down"))
         })
+}
+
+/// "Forget what I said about Wall": whose report is taken back.
+fn trees_of_what_was_said(speech: &Speech, words: &[&Token]) -> Option<Vec<String>> {
+    let about = words.iter().rposition(|token| token.is_any(words!("about on for")))?;
+    let [mention] = speech.mentions.as_slice() else { return None };
+    let first = speech.tokens.get(mention.range.start)?.span.start;
+    let named = words.get(about + 1)?.span.start == first
+        && words.len() - about - 1 == mention.range.len()
+        && is_of_what_was_said(&words[..about]);
+    let trees = speech.names.selection(&mention.trees, &[]).filter(|_| named)?;
+    Some(selected(speech.context.garden, &trees))
+}
+
+/// "I put that down wrong, never mind the whole thing": owned up to, and let go; nothing is told anew.
+fn owns_up_and_drops(speech: &Speech, words: &[&Token]) -> bool {
+    // "I didn't mean to send that"
+    let texts: Vec<&str> = words.iter().map(|token| token.text.as_str()).collect();
+    let texts = texts.strip_prefix(&["i"]).unwrap_or(&texts);
+    if let [
+        "didn't" | "didnt",
+        "mean",
+        "to",
+        "send" | "write" | "say" | "put" | "type" | "post" | "hit",
+        rest @ ..,
+    ] = texts
+        && rest.iter().all(|word| {
+            matches!(*word, "that" | "it" | "this" | "one" | "in" | "send" | "last" | "the" | "yet")
+        })
+    {
+        return speech.context.last.is_some();
+    }
+    let any = |texts| words.iter().any(|token| token.is_any(texts));
+    let own = words.windows(2).any(|pair| {
+        pair[0].is_any(words!("i we"))
+            && pair[1].is_any(words!("put wrote typed said told entered logged noted got"))
+    });
+    let lets_go = any(words!("nevermind nvm scratch ignore disregard undo"))
+        || words.windows(2).any(|pair| {
+            pair[0].is("never") && pair[1].is("mind")
+                || pair[0].is("forget") && pair[1].is_any(words!("it that the this all"))
+        });
+    let nothing_anew = speech.mentions.is_empty()
+        && !words.iter().any(|token| {
+            token.number.is_some()
+                || token.senses.has_any(&[
+                    Sense::Copper,
+                    Sense::Sulfur,
+                    Sense::Oil,
+                    Sense::Time,
+                    Sense::Watered,
+                    Sense::Sprayed,
+                    Sense::Picked,
+                    Sense::Rust,
+                ])
+        });
+    own && any(words!("wrong")) && lets_go && nothing_anew && speech.context.last.is_some()
 }
 
 /// What kind of report an order takes back: "delete the watering".

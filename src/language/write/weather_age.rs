@@ -23,6 +23,7 @@ pub(super) fn of(answer: &Answer) -> Option<&DataAge> {
         | Answer::Mix(_)
         | Answer::Together(_)
         | Answer::Product(_)
+        | Answer::Picking(_)
         | Answer::Compare(_)
         | Answer::Garden(_)
         | Answer::Help

@@ -115,6 +115,30 @@ pub struct TreeUse {
     pub copper: Option<GramsPerSquareMetre>,
 }
 
+/// "Is it safe to eat off Corner?": fruit and the waits before harvest.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct PickingView {
+    /// How many trees were asked about.
+    pub asked_about: usize,
+    /// Waits that still run.
+    pub waits: Vec<HarvestWait>,
+    /// Trees no wait runs on, with their last spray of the season.
+    pub clear: Vec<SprayedFruit>,
+    /// Trees sprayed with what no wait was told of.
+    pub unsure: Vec<SprayedFruit>,
+    /// The product asked about, and its label's wait as told.
+    #[serde(rename = "label_wait_days")]
+    pub label: Option<(String, Option<Days>)>,
+}
+
+/// Trees sprayed alike, or not at all this season.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct SprayedFruit {
+    pub trees: Vec<String>,
+    pub product: Option<String>,
+    pub sprayed_on: Option<NaiveDate>,
+}
+
 /// "What is coming?": the next days in a few lines.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct AheadView {

@@ -1,5 +1,6 @@
 //! What a question is about.
 
+mod about;
 mod products;
 
 use crate::language::read::Speech;
@@ -8,6 +9,7 @@ use crate::language::read::mood::pair;
 use crate::language::read::names::Product;
 use crate::language::read::tokens::Token;
 use crate::language::read::word_list::{WordList, words};
+use crate::season::journal::{Report, What};
 use crate::season::request::{Question, Selection};
 
 /// `before` are the trees spoken of just now, for "it" and "them".
@@ -35,6 +37,13 @@ pub(super) fn question(speech: &Speech, before: Option<&Selection>) -> Option<Qu
     {
         asked.trees = before.cloned();
     }
+    if asked.trees.is_none() && asked.is_of_amount_given() {
+        let told = speech.context.last.and_then(|last| match &last.what {
+            What::Report { trees, .. } => Some(Selection::Named(trees.clone())),
+            What::Setting(_) => None,
+        });
+        asked.trees = before.cloned().or(told);
+    }
     asked
         .help()
         .or_else(|| asked.garden())
@@ -46,6 +55,7 @@ pub(super) fn question(speech: &Speech, before: Option<&Selection>) -> Option<Qu
         .or_else(|| asked.mix())
         .or_else(|| asked.done())
         .or_else(|| asked.season())
+        .or_else(|| asked.picking())
         .or_else(|| asked.spray())
         .or_else(|| asked.frost())
         .or_else(|| asked.storm())
@@ -71,7 +81,8 @@ fn lead_in(tokens: &[Token]) -> usize {
                 )
             // "I don't know if I watered yesterday"
             || is(*index, words!("know remember recall idk dunno")) && is(index + 1, words!("if whether"))
-            || is(*index, words!("think reckon suppose")) && is(index.wrapping_sub(1), words!("you"))
+            || is(*index, words!("think reckon suppose"))
+                && is(index.wrapping_sub(1), words!("you u y'all yall ya"))
             || is(*index, words!("know ask")) && is(index.wrapping_sub(1), words!("to"))
             || is(*index, words!("me know us"))
                 && is(index.wrapping_sub(1), words!("tell let remind me show"))
@@ -152,96 +163,6 @@ impl<'a> Words<'a> {
             || self.any(words!("treat treating treatment spay sray treated apply fungicide"))
     }
 
-    fn help(&self) -> Option<Question> {
-        if self.any(words!("products trees settings people file"))
-            && !self.any(words!("change add remove set"))
-        {
-            return None;
-        }
-        let asks_help = self.tokens.len() <= 4
-            && self.pair(words!("what what's whats who"), words!("is this are"))
-            && self.tokens.last().is_some_and(|last| last.is_any(words!("this you")))
-            || self.any(words!("help commands instructions examples menu"))
-                && self.tokens.len() <= 6
-                && !self.is_of_product()
-                && !self.is_of_spraying()
-                && self.trees.is_none()
-            || self.pair(words!("can do"), words!("you"))
-                && self.any(words!("what how"))
-                && self.any(words!("do work use"))
-                && self.tokens.len() <= 7
-                && !self.any(words!("know recommend think suggest"))
-            || self.any(words!("you your"))
-                && self.any(words!("who what's whats are what"))
-                && self.tokens.len() <= 5
-                && self.any(words!("name there made bot real human alive awake listening"))
-            || self.any(words!("ask")) && self.any(words!("you")) && self.any(words!("what"))
-            || self.any(words!("what"))
-                && self.pair(words!("you"), words!("can"))
-                && self.any(words!("do"))
-                && self.tokens.len() <= 7
-            || self.pair(words!("who what"), words!("are"))
-                && self.any(words!("you"))
-                && self.tokens.len() <= 4
-            || self.pair(words!("what"), words!("can do else"))
-                && self.any(words!("you"))
-                && self.pair(words!("can you"), words!("you do"))
-                && self.tokens.len() <= 10
-                && !self.any(words!("know recommend think suggest about"))
-            || self.is_how_to()
-            || self.pair(words!("how"), words!("do does"))
-                && self.any(words!("this use talk"))
-                && self.any(words!("work use you this"))
-                && !self.is_of_product()
-                && self.trees.is_none();
-        asks_help.then_some(Question::Help)
-    }
-
-    /// "How do I change the brief time?", "how can I add a tree?"
-    fn is_how_to(&self) -> bool {
-        if self.pair(words!("how"), words!("do can should")) && self.pair(words!("tell"), words!("you")) {
-            return true;
-        }
-        let how = self.tokens.windows(4).any(|four| {
-            four[0].is("how")
-                && four[1].is_any(words!("do can to could would"))
-                && (four[2].is_any(words!("i we you")) || four[1].is("to"))
-        });
-        how && self.any(words!("change set add remove rename delete correct edit undo record report tell switch turn stop mute enter log"))
-            && self.any(words!("brief briefs time units tree trees product products spray setting settings place position name helper keeper person people entry report mistake reminder reminders something things room garden frost"))
-            && self.tokens.len() <= 12
-    }
-
-    fn garden(&self) -> Option<Question> {
-        let knows = self.any(words!("know")) && self.any(words!("garden trees me place"));
-        let listed = self.any(words!("file")) && self.any(words!("have what"))
-            || self.any(words!("settings products people")) && !self.is_of_spraying()
-            || self.any(words!("trees"))
-                && self.any(words!("list which my many have show"))
-                && self.trees.is_none()
-                && !self.senses.has_any(&[
-                    Sense::Dry,
-                    Sense::Rust,
-                    Sense::Drink,
-                    Sense::Spray,
-                    Sense::Watering,
-                    Sense::Ripe,
-                ])
-                && !self.any(words!("need should doing how's hows are"))
-            || self.pair(words!("my the our"), words!("garden"))
-                && self.any(words!("show what where where's wheres about list"))
-                && !self.any(words!("do water next doing"))
-            || self.any(words!("units timezone zone"))
-            || self.pair(words!("pot"), words!("sizes size")) && self.any(words!("what which you have list show"))
-            // "What time do you send the morning thing?"
-            || self.pair(words!("what"), words!("time")) && self.any(words!("you your")) && self.any(words!("send brief briefs message morning post"))
-            // "Show my labels"
-            || self.any(words!("labels")) && (self.any(words!("show list my")) || self.tokens.len() <= 2)
-            || self.any(words!("who")) && self.any(words!("report keeper helper can has member members"))
-            || self.tokens.len() <= 2 && self.any(words!("garden trees"));
-        (knows || listed).then_some(Question::Garden)
-    }
-
     fn why(&self) -> Option<Question> {
         let asked = self.pair(words!("how"), words!("come"))
             || self.any(words!("why reason reasons explain reasoning basis rationale logic"))
@@ -249,6 +170,12 @@ impl<'a> Words<'a> {
             || self.pair(words!("what"), words!("makes"));
         if !asked {
             return None;
+        }
+        // "Why do you keep telling me to hold off on watering Wall?" asks for the reasons of what was said.
+        let told = self.any(words!("you u"))
+            && self.any(words!("telling tell told say saying said keep advise advising want"));
+        if told {
+            return Some(Question::Why);
         }
         // "Why is it droopy?" asks after what droops.
         let ails = self.senses.has_any(&[Sense::Dry, Sense::Wet, Sense::Drop, Sense::Spots, Sense::Leaf]);
@@ -269,7 +196,9 @@ impl<'a> Words<'a> {
             "vs versus against compare compared better worse than difference fare comparison or"
         ));
         let both = self.tokens.iter().any(|token| token.senses.has_any(&[Sense::Pots, Sense::Pot]))
-            && self.any(words!("ground inground planted"));
+            && (self.any(words!("ground inground planted"))
+                // "The potted ones or them in the dirt"
+                || self.pair(words!("in"), words!("the dirt earth soil")) && self.any(words!("dirt earth soil")));
         let product = self.is_of_product() || self.is_of_spraying();
         (both && against && !product && !self.any(words!("water need"))
             || self.any(words!("compare comparison")) && !product)
@@ -357,6 +286,18 @@ impl<'a> Words<'a> {
                 || self.tokens.first().is_some_and(|first| first.is("last"))
                     && self.is_of_product()
                     && self.tokens.len() <= 6;
+        // "When I last put copper on", "date of last sulfur on the ground trees"
+        let got = got
+            || self.any(words!("last"))
+                && self.is_of_product()
+                && self.any(words!("when date day"))
+                && !self.any(words!("next should due again can will does"));
+        // "Who watered it?"
+        let who = self.any(words!("who who'd whod"))
+            && self.senses.has_any(&[Sense::Watered, Sense::Sprayed, Sense::Picked])
+            && self.trees.as_ref().is_none_or(|trees| *trees != Selection::All)
+            && !self.any(words!("should can will should'd"));
+        let got = got || who;
         // "Did Eave get any?"
         let any = self.any(words!("did")) && self.any(words!("get")) && self.any(words!("any some"));
         let last = got || any || self.any(words!("last latest"))
@@ -438,8 +379,7 @@ impl<'a> Words<'a> {
         // "Did it wash off?"
         let washed = self.any(words!("wash washed")) && self.any(words!("off away"));
         let worth = worth || washed;
-        let safe = self.any(words!("safe ok okay")) && self.any(words!("eat pick harvest"));
-        (self.is_of_spraying() || product && !self.any(words!("label")) || worth || worry || safe)
+        (self.is_of_spraying() || product && !self.any(words!("label")) || worth || worry)
             .then(|| Question::Spray { product: self.product(), trees: self.selection() })
     }
 
@@ -483,6 +423,7 @@ impl<'a> Words<'a> {
             && self.any(words!("twice again daily day more"));
         let watering = needs
             || often
+            || self.is_of_amount_given()
             || how_much
             || self.senses.has_any(&[Sense::Water, Sense::Watering, Sense::Watered, Sense::Drink])
             || self.any(words!("thirsty irrigate"))
@@ -492,6 +433,21 @@ impl<'a> Words<'a> {
         // "Who moved the hose?" asks after a thing.
         let thing = self.any(words!("hose nozzle")) && self.any(words!("who where"));
         (watering && !thing).then(|| Question::Water { trees: self.selection() })
+    }
+
+    /// "Is that enough?", behind a watering.
+    fn is_of_amount_given(&self) -> bool {
+        const MOST_WORDS: usize = 7;
+        let watered =
+            self.speech.context.last.is_some_and(|last| {
+                matches!(&last.what, What::Report { report: Report::Watered { .. }, .. })
+            });
+        watered
+            && self.tokens.len() <= MOST_WORDS
+            && self.any(words!("is was will that it this"))
+            && (self.any(words!("enough plenty")) || self.pair(words!("too"), words!("much little")))
+            && !self.is_of_spraying()
+            && !self.is_of_product()
     }
 
     /// "What should I do today?": the days ahead, with what they ask.

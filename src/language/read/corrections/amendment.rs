@@ -47,6 +47,43 @@ const OPENERS: &[(&str, Strength)] = &[
     ("this should", Strength::Strong),
     ("supposed to be", Strength::Strong),
     ("more like", Strength::Strong),
+    ("closer to", Strength::Weak),
+    ("nearer to", Strength::Weak),
+    ("put that at", Strength::Strong),
+    ("put that down as", Strength::Strong),
+    ("put it at", Strength::Strong),
+    ("put it down as", Strength::Strong),
+    ("mark that as", Strength::Strong),
+    ("mark it as", Strength::Strong),
+    ("bump that to", Strength::Strong),
+    ("bump it to", Strength::Strong),
+    ("bump that up to", Strength::Strong),
+    ("set that to", Strength::Strong),
+    ("knock that down to", Strength::Strong),
+    ("it should have been", Strength::Strong),
+    ("that should have been", Strength::Strong),
+    ("i put that down wrong", Strength::Strong),
+    ("i put it down wrong", Strength::Strong),
+    ("i put that in wrong", Strength::Strong),
+    ("i put it in wrong", Strength::Strong),
+    ("i wrote that wrong", Strength::Strong),
+    ("i typed that wrong", Strength::Strong),
+    ("i entered that wrong", Strength::Strong),
+    ("i'm thinking it was", Strength::Weak),
+    ("i'm pretty sure it was", Strength::Weak),
+    ("pretty sure it was", Strength::Weak),
+    ("ought to be", Strength::Strong),
+    ("that ought to be", Strength::Strong),
+    ("on reflection", Strength::Weak),
+    ("on second thought", Strength::Weak),
+    ("on second thoughts", Strength::Weak),
+    ("come to think of it", Strength::Weak),
+    ("thinking back", Strength::Weak),
+    ("now i think of it", Strength::Weak),
+    ("now that i think of it", Strength::Weak),
+    ("now that i think about it", Strength::Weak),
+    ("turns out it was", Strength::Weak),
+    ("i reckon it was", Strength::Weak),
     ("correction", Strength::Strong),
     ("fix that", Strength::Strong),
     ("i made a mistake", Strength::Strong),
@@ -371,6 +408,7 @@ pub(super) fn behind_owning_up(tokens: &[Token]) -> Option<&[Token]> {
     let tail = &tokens[comma + 1..];
     let told = starts_with(tail, "it is")
         || starts_with(tail, "it's")
+        || starts_with(tail, "its")
         || starts_with(tail, "it was")
         || starts_with(tail, "i meant");
     let idle = tokens[..comma].iter().all(|token| {
@@ -380,7 +418,12 @@ pub(super) fn behind_owning_up(tokens: &[Token]) -> Option<&[Token]> {
     let against = tail.len() <= 5 && tail.iter().skip(1).any(|token| token.is("not"));
     let slip = slip_at.is_some() || late || (told || against) && idle;
     let figures = tokens[..comma].iter().any(|token| token.number.is_some());
-    (slip && !figures && !has_verb_of_work(&tokens[..comma])).then(|| &tokens[comma + 1..])
+    // "Them nine wasn't today, it was yesterday": the figure only says what is spoken of.
+    let denied = told
+        && tokens[..comma].iter().any(|token| {
+            token.is_any(words!("wasn't wasnt weren't werent isn't isnt aren't arent ain't aint"))
+        });
+    (slip && (!figures || denied) && !has_verb_of_work(&tokens[..comma])).then(|| &tokens[comma + 1..])
 }
 
 /// What stands before a comma with nothing but talk behind it.
@@ -453,6 +496,21 @@ fn told_of(tokens: &[Token]) -> Option<(Strength, &[Token])> {
             tokens[behind..].iter().any(|token| token.senses.has(Sense::Time) || token.is_any(words!("ago")));
         return (tokens.len() > behind && !dated).then(|| (Strength::Strong, &tokens[behind..]));
     }
+    // "My wife says it was thirty three"
+    let mine = usize::from(is(0, words!("my the our")));
+    if is(
+        mine,
+        words!(
+            "wife husband hubby partner spouse mom mum mother dad father daughter son kid kids neighbor neighbour"
+        ),
+    ) && is(mine + 1, words!("says said say reckons swears insists tells"))
+        && is(mine + 2, words!("it it's its that there"))
+    {
+        let behind = mine
+            + 3
+            + tokens.iter().skip(mine + 3).take_while(|token| token.is_any(words!("was is were 's"))).count();
+        return (tokens.len() > behind).then(|| (Strength::Weak, &tokens[behind..]));
+    }
     // "He says 20 percent"
     if tokens
         .first()
@@ -506,6 +564,13 @@ fn is_no_opener(rest: &[Token], opener: &str) -> bool {
                 Sense::Water,
             ]) || next.is_any(words!("spraying need new more sign signs one idea problem change other"))
         }),
+        // "Put it at the wall"
+        "put that at" | "put it at" | "closer to" | "nearer to" => rest
+            .get(count(opener)..)
+            .unwrap_or_default()
+            .iter()
+            .find(|next| !next.is_any(words!("about around maybe say a an half")))
+            .is_none_or(|next| next.number.is_none() && !next.senses.has(Sense::Unit)),
         // "I think I picked 12 off Wall" is told for the first time.
         "i think" => next(words!("i we")),
         "that's" | "it's" => next(words!("it all ok fine good")),

@@ -21,6 +21,7 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
         return true;
     }
     let correction = is_not_rust(speech, report)
+        .or_else(|| is_something_else(speech, report))
         .or_else(|| reckoned_aloud(speech, report))
         .or_else(|| in_other_unit(speech, report))
         .or_else(|| of_all_together(speech, entry))
@@ -48,6 +49,26 @@ fn is_not_rust(speech: &Speech, report: &Report) -> Option<Correction> {
     let not = speech.tokens.iter().position(|token| token.is_any(words!("wasn't wasnt isn't isnt not")))?;
     let rust = speech.tokens[not..].iter().any(|token| token.senses.has(Sense::Rust));
     (found && only && rust).then_some(Correction::Severity(RustAmount::None))
+}
+
+/// "Nah it's just dirt", "turns out it was just bird poop": what was taken for rust.
+fn is_something_else(speech: &Speech, report: &Report) -> Option<Correction> {
+    const MOST_WORDS: usize = 12;
+    let found = matches!(report, Report::Scouted { amount, .. } if *amount != RustAmount::None);
+    let only = speech.tokens.iter().all(|token| {
+        token.is_mark()
+            || token.senses.has(Sense::Article)
+            || token.is_any(words!(
+                "nah no nope oh wait sorry turns out it it's its that that's thats was is were they just only some bit of all i think really bird spray copper residue dirt poop droppings dust mud pollen sunburn scorch frass paint actually wiped wiped-off rubbed came comes off washed right not rust"
+            ))
+    });
+    let other = speech.tokens.iter().any(|token| {
+        token.is_any(words!("residue dirt poop droppings dust mud pollen sunburn scorch frass paint"))
+    });
+    let takes_back = super::second_thoughts::takes_back(speech.tokens)
+        || speech.tokens.iter().any(|token| token.is_any(words!("just only turns")));
+    let short = speech.tokens.len() <= MOST_WORDS && speech.mentions.is_empty();
+    (found && only && other && takes_back && short).then_some(Correction::Severity(RustAmount::None))
 }
 
 /// "Didn't actually spray, rained out": what was told as done was not.
@@ -106,6 +127,14 @@ fn reckoned_aloud(speech: &Speech, report: &Report) -> Option<Correction> {
             .take(3)
             .any(|token| token.is_any(words!("so actually makes that's it's was really total no make")))
     };
+    // "Watered fig no. 7, 2 gal" counts no figs.
+    let measured = numbers
+        .iter()
+        .any(|(at, _)| tokens.get(at + 1).is_some_and(|unit| unit.senses.has(Sense::Unit) && !unit.is("in")));
+    let other = tokens.iter().any(|token| token.senses.has_any(&[Sense::Watered, Sense::Sprayed]));
+    if measured || other {
+        return None;
+    }
     let before = f64::from(*before);
     [(first, second), (second, first)].into_iter().find_map(|(total, part)| {
         let sums = ((before - total.1).abs() - part.1).abs() < 1e-9 && part.1 > 0.0;

@@ -136,6 +136,8 @@ impl Slip<'_> {
                 && tokens.get(1).is_some_and(|next| next.is_any(words!("be have read say")))
             || tokens.first().is_some_and(|first| first.is_any(words!("put make change call set")))
                 && tokens.get(1).is_some_and(|next| next.is_any(words!("that it")))
+                // "Put it at the wall" is of something else.
+                && tokens.iter().any(|token| token.number.is_some())
             || tokens.windows(3).any(|three| three[0].is("s") && three[1].is("/") && three[2].is("b"));
         let mut heads = tokens.iter().filter(|token| !token.is_mark());
         let opens = heads.next().is_some_and(|first| {

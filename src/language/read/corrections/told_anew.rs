@@ -191,6 +191,13 @@ fn reckoned(speech: &Speech) -> Option<Vec<Correction>> {
     let texts: Vec<&str> = words.iter().map(|token| token.text.as_str()).collect();
     let number =
         words.iter().filter(|token| !token.is_any(words!("half twice"))).find_map(|token| token.number);
+    // "Change 12 to 15", where twelve were told
+    if let (["change" | "switch" | "turn", _, "to" | "into", _], Some(before)) = (texts.as_slice(), number)
+        && let Report::Picked { count: Some(count), .. } = report
+        && f64::from(*count) == before
+    {
+        return words.last().and_then(|last| last.number).map(|after| vec![Correction::Number(after)]);
+    }
     let reckon: Box<dyn Fn(f64) -> f64> = match (texts.as_slice(), number) {
         (["double", "that" | "it"] | ["twice", "that" | "as"] | ["twice", "as", "much" | "many"], _) => {
             Box::new(|told| told * 2.0)
@@ -363,9 +370,15 @@ fn is_only_wrong(speech: &Speech) -> bool {
         || words.windows(4).any(|four| {
             four[0].is("not") && four[1].is("what") && four[2].is("i") && four[3].is_any(words!("said meant"))
         });
+    // "I put that down wrong", "I typed that wrong"
+    let own = words.windows(2).any(|pair| {
+        pair[0].is_any(words!("i we"))
+            && pair[1].is_any(words!("put wrote typed said told entered logged got"))
+    });
+    let wrong = wrong || own && words.iter().any(|token| token.is("wrong"));
     let only = words.iter().all(|token| {
         token.is_any(words!(
-            "no that that's thats is this it's its not right correct what i said meant hm hmm wait huh um"
+            "no that that's thats is this it's its not right correct what i said meant hm hmm wait huh um oh sorry oops wrong we put wrote typed told entered logged got down in it"
         ))
     });
     wrong && only && just_told(speech).next().is_some()

@@ -102,6 +102,17 @@ impl Names {
             return Some((count, Product::Known { name: product.name.clone(), used, misspelt: false }));
         }
         let token = &stretch[index];
+        // Lime sulfur is corrosive, and another thing than sulfur.
+        if token.is("lime") && stretch.get(index + 1).is_some_and(|next| next.senses.has(Sense::Sulfur)) {
+            let own =
+                self.products.iter().find(|product| product.words.first().is_some_and(|word| word == "lime"));
+            let product = own.map_or(Product::Unknown { index }, |own| Product::Known {
+                name: own.name.clone(),
+                used: vec![index, index + 1],
+                misspelt: false,
+            });
+            return Some((2, product));
+        }
         // "Horticultural oil" and "canola oil" are other bottles than "neem".
         if Self::is_sort_of_oil(stretch, index) {
             return Some((2, self.of_active(Active::Oil, OilSort::of(&token.text), index, 2)));

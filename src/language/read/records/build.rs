@@ -442,8 +442,11 @@ fn products(speech: &Speech, part: &Part, reading: &mut Reading) -> Vec<String> 
         return names;
     }
     for product in &part.products {
-        let at =
-            |index: &usize| speech.typed(part.range.start + index, part.range.start + index + 1).to_owned();
+        let at = |index: &usize| {
+            let from = part.range.start + index;
+            // Lime sulfur is one spray in two words.
+            speech.typed(from, from + 1 + usize::from(speech.tokens[from].is("lime"))).to_owned()
+        };
         let (kind, words, candidates) = match product {
             Product::Known { name, used, misspelt } => {
                 if *misspelt {

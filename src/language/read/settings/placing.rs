@@ -24,19 +24,59 @@ pub(super) fn put_in_group(speech: &Speech) -> Option<TreeDetails> {
     })
 }
 
-/// "put Whip in the ground", "moved Whip into the ground".
+/// "put Whip in the ground", "Eave isn't a pot anymore, it went in the ground this afternoon".
 pub(super) fn put_in_ground(speech: &Speech) -> Option<TreeDetails> {
+    const MOST_WORDS: usize = 18;
     let tokens = speech.tokens;
-    let verb = tokens.iter().take(2).any(|token| token.is_any(words!("put moved transplanted")));
-    let ground = tokens.windows(2).any(|pair| pair[0].is_any(words!("the in")) && pair[1].is("ground"))
-        && any(tokens, words!("in into"));
-    let one = speech.context.garden.trees.iter().find(|tree| {
-        speech.mentions.first().and_then(|mention| speech.names.selection(&mention.trees, &[]))
-            == Some(Selection::Named(vec![tree.name.clone()]))
+    let at = tokens.windows(3).position(|three| {
+        three[0].is_any(words!("in into to"))
+            && three[1].is("the")
+            && three[2].is_any(words!("ground dirt earth"))
     })?;
-    let short = tokens.len() <= 7;
-    (verb && ground && short).then(|| TreeDetails {
-        name: one.name.clone(),
+    let verb = tokens[..at].iter().rev().take(8).any(|token| {
+        token.is_any(words!("put moved transplanted went goes gone transferred relocated planted"))
+    });
+    let [mention] = speech.mentions.iter().filter(|mention| mention.trees.is_one()).collect::<Vec<_>>()[..]
+    else {
+        return None;
+    };
+    // "Put a stake in the ground next to Whip"
+    if mention.range.start > at {
+        return None;
+    }
+    // "Planted Whip in the ground" is a planting first.
+    let planted = tokens.iter().position(|token| token.is("planted"));
+    if planted.is_some_and(|planted| planted < mention.range.start) {
+        return None;
+    }
+    let Some(Selection::Named(names)) = speech.names.selection(&mention.trees, &[]) else { return None };
+    let [name] = names.as_slice() else { return None };
+    // "Eave isn't a pot anymore" denies the pot, and nothing of the ground.
+    let denied = tokens.iter().enumerate().any(|(index, token)| {
+        let of_pot = || tokens[index + 1..].iter().take(4).any(|next| next.senses.has(Sense::Pot));
+        token.senses.has(Sense::Negation) && (index > at || !of_pot())
+    });
+    let other = tokens.iter().any(|token| {
+        token.senses.has_any(&[
+            Sense::Watered,
+            Sense::Sprayed,
+            Sense::Picked,
+            Sense::Future,
+            Sense::Intent,
+            Sense::Condition,
+            Sense::Copper,
+            Sense::Sulfur,
+            Sense::Oil,
+            Sense::Rust,
+            Sense::Leaf,
+            Sense::Fig,
+        ])
+    });
+    // "2 gallons went in the ground by Wall", "it fell over and went in the dirt"
+    let measured =
+        tokens.iter().any(|token| token.number.is_some()) || any(tokens, words!("fell blew water"));
+    (verb && !denied && !other && !measured && tokens.len() <= MOST_WORDS).then(|| TreeDetails {
+        name: name.clone(),
         potted: Some(Potted::InGround),
         ..TreeDetails::default()
     })

@@ -195,8 +195,17 @@ fn is_label_talk(tokens: &[Token]) -> bool {
     let a_gallon = tokens
         .windows(2)
         .any(|pair| pair[0].is("a") && pair[1].is_any(words!("gallon gal litre liter quart")));
-    (a_gallon || any(tokens, words!("label rate per phi rei max maximum every interval above over lists /")))
-        && !any(tokens, words!("sprayed did yesterday today applied put gave"))
+    // "Copper says wait 2 days before you pick"
+    let says = tokens.iter().position(|token| token.is("says")).is_some_and(|says| {
+        tokens[..says].iter().any(|token| token.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil]))
+    });
+    let between = any(tokens, words!("between"))
+        && any(tokens, words!("sprays applications sprayings"))
+        && !any(tokens, words!("left let waited had"));
+    (a_gallon || says || between || any(tokens, words!("label rate per phi rei max maximum every interval above over lists /")))
+        && !any(tokens, words!("sprayed did yesterday today applied gave"))
+        // "Put that in" of a label, not "put copper on Wall"
+        && !tokens.windows(2).any(|pair| pair[0].is("put") && !pair[1].is_any(words!("that it this down in")))
 }
 
 fn product_named(speech: &Speech) -> Option<String> {
@@ -252,9 +261,19 @@ fn facts(tokens: &[Token]) -> LabelFacts {
             tokens[index + 1..].iter().take(4).take_while(within).any(|token| token.is_any(texts))
         };
         let next = |texts: WordList| tokens.get(index + 1).is_some_and(|token| token.is_any(texts));
-        let days = next(words!("day days d"));
+        // "10 days", "10-day"
+        let hyphen = usize::from(next(words!("-")));
+        let unit = index + 1 + hyphen;
+        let days = tokens.get(unit).is_some_and(|token| token.is_any(words!("day days d")));
+        let behind = |texts: WordList| tokens.get(unit + 1).is_some_and(|token| token.is_any(texts));
+        // "1-day PHI", "1 day wait"; "every 7 days phi 1" has its own figure behind it.
+        let named_behind = days
+            && behind(words!("phi wait waiting"))
+            && !tokens[unit + 2..].iter().take(2).any(|token| token.number.is_some() || token.is("between"));
         let hours = next(words!("hour hours h hr hrs"));
-        let harvest = before(words!("phi harvest")) || after(words!("harvest picking pick")) && days;
+        let harvest = before(words!("phi harvest")) && !after(words!("interval"))
+            || named_behind
+            || after(words!("harvest picking pick")) && days;
         let reentry = before(words!("rei reentry entry"))
             || after(words!("reentry entry enter entering back")) && hours;
         // "At most 10 kg per ha a year" is no number of sprays.
@@ -270,6 +289,11 @@ fn facts(tokens: &[Token]) -> LabelFacts {
             || next(words!("times applications sprays"))
         {
             details.most_applications = (1.0..100.0).contains(&number).then_some(number as u32);
+        } else if next(words!("between"))
+            || days && behind(words!("between")) && after(words!("sprays applications spraying"))
+        {
+            // "10 days between sprays", "... and 10 between sprays"
+            details.interval = details.interval.or(Some(Days::new(number)));
         } else if (before(words!("every interval repeat again reapply")) || after(words!("interval")))
             && (days || next(words!("week weeks - to")))
         {
@@ -297,6 +321,9 @@ fn facts(tokens: &[Token]) -> LabelFacts {
             details.copper_content = Fraction::from_percent(number);
         }
     }
+    if details.interval.is_none() && any(tokens, words!("label says bag bottle jug")) {
+        details.interval = weekly(tokens).map(Days::new);
+    }
     let lists = any(tokens, words!("figs fig"))
         && any(tokens, words!("lists listed labelled labeled lists for names"));
     if lists {
@@ -305,6 +332,16 @@ fn facts(tokens: &[Token]) -> LabelFacts {
         details.lists_figs = Some(if negated { LabelListing::NotListed } else { LabelListing::Listed });
     }
     LabelFacts { details }
+}
+
+/// "Once a week", "every other week": days between sprays, without a figure.
+fn weekly(tokens: &[Token]) -> Option<f64> {
+    tokens.windows(3).find_map(|three| {
+        let week = three[2].is("week");
+        let once = three[0].is("once") && three[1].is_any(words!("a per every each"));
+        let every = three[0].is("every") && three[1].is_any(words!("other second"));
+        (week && (once || every)).then_some(if every { 14.0 } else { 7.0 })
+    })
 }
 
 /// "2 tbsp per gallon", "2 g/L", "0.5 oz/gal", "16 ml per litre".

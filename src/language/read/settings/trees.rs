@@ -135,10 +135,29 @@ fn called(speech: &Speech) -> Option<Found> {
     (capital && to.split_whitespace().count() <= MOST_WORDS).then(|| Setting::RenameTree { from, to }.into())
 }
 
+/// "Whip is now called Stick", "we renamed Whip Stick": a tree of the garden, and a new name with its capital.
+fn is_called(speech: &Speech) -> Option<Found> {
+    const MOST_WORDS: usize = 4;
+    let tokens = speech.tokens;
+    let mention =
+        speech.mentions.first().filter(|mention| mention.trees.is_one() && mention.range.start <= 1)?;
+    let Some(Selection::Named(names)) = speech.names.selection(&mention.trees, &[]) else { return None };
+    let [from] = names.as_slice() else { return None };
+    let behind = tokens.get(mention.range.end..)?;
+    let lead = behind.iter().take_while(|token| token.is_any(words!("is now been has will be"))).count();
+    let new = behind[..lead].iter().any(|token| token.is("now")) || any(behind, words!("now"));
+    let verb = behind.get(lead).is_some_and(|verb| verb.is_any(words!("called named renamed")));
+    let start = lead + 1 + usize::from(behind.get(lead + 1).is_some_and(|to| to.is("to")));
+    let to = clean(without_reason(speech.text.get(behind.get(start)?.span.start..)?));
+    let fits = to.starts_with(char::is_uppercase) && to.split_whitespace().count() <= MOST_WORDS;
+    (lead > 0 && verb && new && fits && speech.asked == Asked::No)
+        .then(|| Setting::RenameTree { from: from.clone(), to }.into())
+}
+
 /// "rename X to Y", "call Celeste the Old Lady".
 pub(super) fn rename(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     let tokens = speech.tokens;
-    if let Some(renamed) = called(speech) {
+    if let Some(renamed) = called(speech).or_else(|| is_called(speech)) {
         return Some(renamed);
     }
     tokens.first().filter(|first| first.is("rename"))?;
@@ -150,13 +169,34 @@ pub(super) fn rename(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     let anew = [", no, ", ", no ", " no wait ", ", sorry, "]
         .iter()
         .find_map(|mark| Some(lower.find(mark)? + mark.len()));
-    let to = to.get(anew.unwrap_or(0)..).unwrap_or(&to).trim_end_matches(" please").to_owned();
+    let to = to.get(anew.unwrap_or(0)..).unwrap_or(&to).trim_end_matches(" please");
+    let to = clean(without_reason(to));
     let Some(known) = speech.context.garden.tree(strip_article(&from)) else {
         let candidates = speech.names.like(&from);
         reading.doubts.push(Doubt { kind: DoubtKind::UnknownTree, words: from, candidates });
         return Some(Found::Doubted);
     };
     (!to.is_empty()).then(|| Setting::RenameTree { from: known.name.clone(), to }.into())
+}
+
+/// "Kadota, it confuses me", "Junebug because the grandbaby picked it": a name, without why it was given.
+fn without_reason(name: &str) -> &str {
+    const LEADS: [&str; 11] = [
+        ",",
+        ";",
+        " - ",
+        " \u{2013} ",
+        " \u{2014} ",
+        " (",
+        " because ",
+        " cause ",
+        " cuz ",
+        " since ",
+        " as it's ",
+    ];
+    let lower = name.to_ascii_lowercase();
+    let end = LEADS.iter().filter_map(|lead| lower.find(lead)).filter(|at| *at > 0).min();
+    name.get(..end.unwrap_or(name.len())).unwrap_or(name)
 }
 
 /// After "add tree", "new tree": a name up to the first comma or a word that describes.
@@ -280,6 +320,9 @@ fn described<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
     if !(stand || trait_said || wide)
         || moves(is) && !sized
         || any(rest, words!("dry wet soggy rust rusty moist"))
+        // "Whip is going in the ground next spring": not yet.
+        || rest.first().is_some_and(|first| first.is_any(words!("going gonna supposed")))
+        || rest.len() > 1 && rest[0].is_any(words!("about ready due")) && rest[1].is_any(words!("to 2"))
         // "Celeste is in a 50 litre pot and had 5 litres": what she got is no size.
         || any(rest, words!("had got given")) && rest.iter().filter(|token| token.senses.has(Sense::Unit)).count() > 1
         || rest.iter().any(|token| {
@@ -303,10 +346,13 @@ fn described<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
     }
     let name = clean(speech.typed(start, end));
     // "Crown width of Wall is now 3.5 m"
-    let owner = speech
-        .mentions
-        .first()
-        .filter(|mention| of_crown && mention.range.end <= is && mention.trees.is_one());
+    let owner = speech.mentions.first().filter(|mention| {
+        // "Pot volume for Whip is 22 L", "pot size of Whip"
+        let pot_of = of_pot
+            && mention.range.end == is
+            && tokens[..mention.range.start].last().is_some_and(|of| of.is_any(words!("of for on")));
+        (of_crown || pot_of) && mention.range.end <= is && mention.trees.is_one()
+    });
     let name = owner.map_or(name, |mention| clean(speech.typed(mention.range.start, mention.range.end)));
     let name = strip_article(&name);
     let name = if of_pot || of_crown { name.strip_suffix("'s").unwrap_or(name) } else { name };

@@ -4,7 +4,7 @@ use super::Words;
 use crate::language::read::amounts::{Amount, amounts};
 use crate::language::read::lexicon::Sense;
 use crate::language::read::names::Product;
-use crate::language::read::word_list::words;
+use crate::language::read::word_list::{WordList, words};
 use crate::season::garden::Active;
 use crate::season::request::{Deed, Question};
 
@@ -16,12 +16,15 @@ impl Words<'_> {
         let mixing = self.any(words!(
             "mix mixed mixing mixes mixable combine combined combining combination together tank tankmix compatible blend blended"
         ));
+        // "In the one can", "in the same sprayer"
+        let mixing = mixing
+            || self.pair(words!("one same single"), words!("can tank sprayer jug bucket go batch pass"));
         // "How long after neem can I use sulfur?" and "neem or sulfur?" set one against the other.
         let joined = self.tokens.windows(2).any(|pair| {
-            pair[0].is_any(words!("and with & + plus"))
+            pair[0].is_any(words!("and with & + plus w w/"))
                 && self.speech.names.product(&pair[1..]) != Product::Unsaid
         });
-        let may = self.any(words!("can could may ok okay safe alright fine bad"));
+        let may = self.any(words!("can could may ok okay safe alright fine bad hurt harm burn"));
         let burn = |one: Option<Active>, other: Option<Active>| {
             (one, other) == (Some(Active::Sulfur), Some(Active::Oil))
         };
@@ -32,7 +35,11 @@ impl Words<'_> {
     }
 
     pub(super) fn mix(&self) -> Option<Question> {
-        let how_much = self.pair(words!("how"), words!("much many")) || self.any(words!("quantity amount"));
+        // "How many days do I wait after the neem?" mixes nothing.
+        let time = self.pair(words!("many"), words!("days day weeks hours times sprays"))
+            || self.pair(words!("much"), words!("longer time"));
+        let how_much =
+            self.pair(words!("how"), words!("much many")) && !time || self.any(words!("quantity amount"));
         let told = self.any(words!("did used have")) && !self.any(words!("should do"));
         if told {
             return None;
@@ -49,6 +56,40 @@ impl Words<'_> {
             || how_much && self.is_of_spraying() && tank && !self.has(Sense::Drink)
             || self.is_of_product() && vessel.is_some() && !self.any(words!("spray should"));
         asked.then(|| Question::Mix { product: self.product(), volume: vessel })
+    }
+
+    /// "Is it safe to eat off Corner?", "how many days after the neem can I pick?": of waits, not of ripeness.
+    pub(super) fn picking(&self) -> Option<Question> {
+        const FRUIT: WordList = words!("eat eaten eating pick picked harvest harvested pluck");
+        // "Ok to eat", "can I pick", "before I can eat one", "need wait for pick"
+        let may = self
+            .pair(words!("to i we can you they kids anyone them it for be for and safely u"), FRUIT)
+            || self.pair(words!("off from"), words!("eat")) && self.any(words!("can may"));
+        let interval = self.pair(
+            words!("harvest preharvest pre-harvest picking"),
+            words!("interval wait waiting period phi"),
+        );
+        let sprayed = self.is_of_product() || self.is_of_spraying();
+        // "How long between sulfur and picking?"
+        let interval = interval
+            || sprayed
+                && self.any(words!("between"))
+                && self.pair(words!("and"), words!("picking harvest harvesting eating"));
+        let waits = self.pair(words!("how"), words!("long many soon"))
+            || self.any(words!("wait until till soon"))
+            || self.pair(words!("leave"), words!("them it him her"));
+        let safe = self.any(words!("safe safely ok okay clear poison poisonous"));
+        // "Is it ok to use neem this close to harvest?" asks whether to spray.
+        let to_spray = self.pair(words!("to i we can should use"), words!("use spray apply put treat do"))
+            || self.any(words!("close before")) && self.any(words!("use spray apply"));
+        let counted = self.pair(words!("how"), words!("many much"))
+            && self.any(words!("figs fruit lb lbs pounds did have"));
+        // "When can I eat from Corner after the copper?"
+        let asked = interval || may && (sprayed || safe || waits && self.any(words!("before leave safe")));
+        // "Ok to pick in the rain?", "when do I pick leaves off?"
+        let of_weather = self.has(Sense::Rain) && !sprayed;
+        (asked && !to_spray && !counted && !of_weather && !self.any(words!("leaves leaf foliage")))
+            .then(|| Question::Picking { product: self.product(), trees: self.selection() })
     }
 
     /// The one kind of work asked after.

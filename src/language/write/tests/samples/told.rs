@@ -6,6 +6,7 @@ use crate::season::request::{Aside, Deed, Doubt, DoubtKind};
 
 pub(super) fn all() -> Vec<(&'static str, Vec<Answer>)> {
     let mut samples = noted();
+    samples.extend(picking());
     samples.extend(trees());
     samples.extend(views());
     samples.extend(doubted());
@@ -167,6 +168,58 @@ fn noted() -> Vec<(&'static str, Vec<Answer>)> {
         ),
         ("product_unused", product(Label::default(), None, &[])),
         ("product_unknown", vec![Answer::Product(ProductView { products: Vec::new() })]),
+    ]
+}
+
+/// Fruit and the waits before harvest: one runs, none runs, one was never told.
+fn picking() -> Vec<(&'static str, Vec<Answer>)> {
+    let day = |day: &str| -> NaiveDate { day.parse().expect("a date") };
+    let wait = HarvestWait {
+        trees: words(&["Celeste"]),
+        product: String::from("neem"),
+        sprayed_on: day("2027-07-04"),
+        wait: Days::new(1.0),
+        clear_from: day("2027-07-06"),
+    };
+    let fruit = |tree: &str, product: Option<&str>, on: Option<&str>| SprayedFruit {
+        trees: words(&[tree]),
+        product: product.map(str::to_owned),
+        sprayed_on: on.map(day),
+    };
+    let last_copper = fruit("Wall", Some("copper"), Some("2027-06-20"));
+    let none = PickingView {
+        asked_about: 1,
+        waits: Vec::new(),
+        clear: vec![last_copper.clone()],
+        unsure: Vec::new(),
+        label: None,
+    };
+    let label = Some((String::from("neem"), Some(Days::new(1.0))));
+    vec![
+        (
+            "picking_not_everywhere_yet",
+            vec![Answer::Picking(PickingView {
+                asked_about: 3,
+                waits: vec![wait.clone()],
+                clear: vec![last_copper, fruit("Corner", None, None)],
+                label,
+                ..none.clone()
+            })],
+        ),
+        (
+            "picking_not_yet",
+            vec![Answer::Picking(PickingView { waits: vec![wait], clear: Vec::new(), ..none.clone() })],
+        ),
+        (
+            "picking_wait_untold",
+            vec![Answer::Picking(PickingView {
+                clear: Vec::new(),
+                unsure: vec![fruit("Wall", Some("sulfur"), Some("2027-06-28"))],
+                label: Some((String::from("sulfur"), None)),
+                ..none.clone()
+            })],
+        ),
+        ("picking_clear", vec![Answer::Picking(none)]),
     ]
 }
 

@@ -1,0 +1,113 @@
+//! Questions of the bot and of what it knows: help, how to tell it something, the garden's settings.
+
+use super::Words;
+use crate::language::read::lexicon::Sense;
+use crate::language::read::word_list::words;
+use crate::season::request::Question;
+
+impl Words<'_> {
+    pub(super) fn help(&self) -> Option<Question> {
+        if (self.any(words!("products trees settings people file"))
+            || self.pair(words!("pot"), words!("sizes size")))
+            && !self.any(words!("change add remove set"))
+        {
+            return None;
+        }
+        // "What can I say to you?"
+        if self.pair(words!("what"), words!("can could do should"))
+            && self.pair(words!("can could do should"), words!("i we"))
+            && self.pair(words!("say type write tell ask"), words!("to you here"))
+            && self.tokens.len() <= 8
+        {
+            return Some(Question::Help);
+        }
+        let asks_help = self.tokens.len() <= 4
+            && self.pair(words!("what what's whats who"), words!("is this are"))
+            && self.tokens.last().is_some_and(|last| last.is_any(words!("this you")))
+            || self.any(words!("help commands instructions examples menu"))
+                && self.tokens.len() <= 6
+                && !self.is_of_product()
+                && !self.is_of_spraying()
+                && self.trees.is_none()
+            || self.pair(words!("can do"), words!("you"))
+                && self.any(words!("what how"))
+                && self.any(words!("do work use"))
+                && self.tokens.len() <= 7
+                && !self.any(words!("know recommend think suggest"))
+            || self.any(words!("you your"))
+                && self.any(words!("who what's whats are what"))
+                && self.tokens.len() <= 5
+                && self.any(words!("name there made bot real human alive awake listening"))
+            || self.any(words!("ask")) && self.any(words!("you")) && self.any(words!("what"))
+            || self.any(words!("what"))
+                && self.pair(words!("you"), words!("can"))
+                && self.any(words!("do"))
+                && self.tokens.len() <= 7
+            || self.pair(words!("who what"), words!("are"))
+                && self.any(words!("you"))
+                && self.tokens.len() <= 4
+            || self.pair(words!("what"), words!("can do else"))
+                && self.any(words!("you"))
+                && self.pair(words!("can you"), words!("you do"))
+                && self.tokens.len() <= 10
+                && !self.any(words!("know recommend think suggest about"))
+            || self.is_how_to()
+            || self.pair(words!("how"), words!("do does"))
+                && self.any(words!("this use talk"))
+                && self.any(words!("work use you this"))
+                && !self.is_of_product()
+                && self.trees.is_none();
+        asks_help.then_some(Question::Help)
+    }
+
+    /// "How do I change the brief time?", "how can I add a tree?"
+    fn is_how_to(&self) -> bool {
+        if self.pair(words!("how"), words!("do can should")) && self.pair(words!("tell"), words!("you")) {
+            return true;
+        }
+        let how = self.tokens.windows(4).any(|four| {
+            four[0].is("how")
+                && four[1].is_any(words!("do can to could would"))
+                && (four[2].is_any(words!("i we you")) || four[1].is("to"))
+        });
+        how && self.any(words!("change set add remove rename delete correct edit undo record report tell switch turn stop mute enter log"))
+            && self.any(words!("brief briefs time units tree trees product products spray setting settings place position name helper keeper person people entry report mistake reminder reminders something things room garden frost"))
+            && self.tokens.len() <= 12
+    }
+
+    pub(super) fn garden(&self) -> Option<Question> {
+        let knows = self.any(words!("know")) && self.any(words!("garden trees me place"));
+        let listed = self.any(words!("file")) && self.any(words!("have what"))
+            || self.any(words!("settings products people")) && !self.is_of_spraying()
+            || self.any(words!("trees"))
+                && self.any(words!("list which my many have show"))
+                && self.trees.is_none()
+                && !self.senses.has_any(&[
+                    Sense::Dry,
+                    Sense::Rust,
+                    Sense::Drink,
+                    Sense::Spray,
+                    Sense::Watering,
+                    Sense::Ripe,
+                ])
+                && !self.any(words!("need should doing how's hows are"))
+            || self.pair(words!("my the our"), words!("garden"))
+                && self.any(words!("show what where where's wheres about list"))
+                && !self.any(words!("do water next doing"))
+            || self.any(words!("units timezone zone"))
+            || self.pair(words!("pot"), words!("sizes size")) && self.any(words!("what which you have list show"))
+            // "What time do you send the morning thing?"
+            || self.pair(words!("what"), words!("time")) && self.any(words!("you your")) && self.any(words!("send brief briefs message morning post"))
+            // "Show my labels"
+            || self.any(words!("labels")) && (self.any(words!("show list my")) || self.tokens.len() <= 2)
+            || self.any(words!("who")) && self.any(words!("report keeper helper can has member members"))
+            // "Whos allowed to write in here besides me", "who all is on this thing"
+            || self.any(words!("who who's whos"))
+                && (self.any(words!("allowed"))
+                    || self.pair(words!("on in"), words!("this here"))
+                        && self.any(words!("all else is everybody everyone"))
+                        && self.trees.is_none())
+            || self.tokens.len() <= 2 && self.any(words!("garden trees"));
+        (knows || listed).then_some(Question::Garden)
+    }
+}
