@@ -223,7 +223,13 @@ pub(super) fn is_undo(words: &[&str]) -> bool {
 
 /// "Delete the last one please, I hit send too early", "never mind, I didn't spray": taken back, and why.
 fn opens_with_undo(speech: &Speech, words: &[&str]) -> bool {
-    let figures = speech.tokens.iter().any(|token| token.number.is_some_and(|number| number != 1.0));
+    // "Scratch that, it was one gallon" tells anew; "scratch that last one" does not.
+    let figures = speech.tokens.iter().enumerate().any(|(index, token)| {
+        let measured = || {
+            speech.tokens.get(index + 1).is_some_and(|next| next.senses.has_any(&[Sense::Unit, Sense::Fig]))
+        };
+        token.number.is_some_and(|number| number != 1.0 || measured())
+    });
     let named = speech.mentions.iter().any(|mention| mention.trees.names_one_by_name());
     let sprays =
         speech.tokens.iter().any(|token| token.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil]));

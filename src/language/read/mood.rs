@@ -32,6 +32,8 @@ pub(super) struct Setting<'a> {
     pub(super) in_moment: &'a [usize],
     /// Which of its tokens are part of such names.
     pub(super) in_names: &'a [bool],
+    /// A tree was named before, so that "her figs" are that tree's.
+    pub(super) tree_before: bool,
     /// The year and month of the message, which are no other.
     pub(super) year: i32,
     pub(super) month: u32,
@@ -116,7 +118,11 @@ impl Setting<'_> {
             !token.is_mark() && !token.senses.has(Sense::Filler) && !token.is_any(words!("please pls do"))
         });
         let denied = words.next().is_some_and(|first| first.is_any(words!("don't dont never not")));
-        told || denied && words.next().is_some_and(work)
+        // "Leave the ripe ones on Celeste for your mother"
+        let orders = self.clause.first().is_some_and(|first| first.is_any(words!("leave save")))
+            && self.sentence.first().is_some_and(|first| first.is_any(words!("leave save please")))
+            && self.any(words!("the those them it any some"));
+        told || orders || denied && words.next().is_some_and(work)
     }
 
     /// Somebody else's garden, another year, another plant, or metal.
@@ -203,10 +209,13 @@ impl Setting<'_> {
                     && !token.is_any(words!("he she his her people guys hers folks"))
                     && !thanked(self.clause, index)
             });
-        let of_them = self.pair(
-            words!("her his their your"),
-            words!("tree trees fig figs garden pots place house yard leaves"),
-        ) || self.any(words!("hers theirs"))
+        let of_tree = self.tree_before && self.pair(words!("her his"), words!("fig figs leaves leaf fruit"));
+        let of_them = !of_tree
+            && self.pair(
+                words!("her his their your"),
+                words!("tree trees fig figs garden pots place house yard leaves"),
+            )
+            || self.any(words!("hers theirs"))
             // "Bo went round, then he sprayed": he is one of ours.
             || self.pair(words!("she he they"), words!("said says sprayed told picked got think say"))
                 && !self.sentence.first().is_some_and(|first| first.senses.has(Sense::Mine));

@@ -257,7 +257,10 @@ impl Memory {
         let only_a_moment = when.is_said()
             && parts.is_empty()
             && speech.tokens.iter().enumerate().all(|(index, token)| {
-                when.used.contains(&index) || token.is_mark() || token.senses.has(Sense::Link)
+                when.used.contains(&index)
+                    || token.is_mark()
+                    || token.senses.has(Sense::Link)
+                    || token.is_any(words!("home out outside started up back garden went"))
             })
             && match when.when(speech.now()) {
                 When::At(at) | When::OnDay(at) => at <= speech.context.at,
@@ -509,6 +512,7 @@ fn part(speech: &Speech, clause: &Clause, heading: Senses) -> Part {
         long_ago: moment.is_of_another_year(speech.now()),
         in_moment: &moment.used,
         in_names: &in_names,
+        tree_before: speech.mentions.iter().any(|mention| mention.range.end <= range.start),
         year: speech.date().year(),
         month: speech.date().month(),
     };

@@ -292,15 +292,20 @@ fn quiet(speech: &Speech) -> Option<Found> {
                 && tokens[at + 1].is_any(words!(
                     "message messages ping pings text texts bother disturb notify write briefs"
                 ))
-        }) && any(tokens, words!("until till til"));
-    if hush && tokens.len() <= 22 {
-        let until = any(tokens, words!("until till for til"))
+        }) && any(tokens, words!("until till til through thru"));
+    if hush && tokens.len() <= 28 {
+        let through = any(tokens, words!("through thru including inclusive included"));
+        let until = through
+            || any(tokens, words!("until till for til"))
             // "Skip the brief tomorrow": that one only.
             || any(tokens, words!("skip")) && any(tokens, words!("tomorrow tmrw"));
         let (at, zone, units) = (speech.context.at, speech.context.zone, speech.context.garden.units);
         let skips = any(tokens, words!("skip")) && any(tokens, words!("tomorrow tmrw"));
-        let quiet = match next_day(&tokens[behind_until(tokens)..], at, zone, units).filter(|_| until) {
+        let day = behind_until(tokens).find_map(|from| next_day(&tokens[from..], at, zone, units));
+        let quiet = match day.filter(|_| until) {
             Some(date) if skips => Quiet::Until(date),
+            // "Through Sunday" is quiet on Sunday too.
+            Some(date) if through => Quiet::Until(date),
             // Until Monday means that Monday speaks again.
             Some(date) => Quiet::Until(date.pred_opt().unwrap_or(date)),
             None => Quiet::UntilTold,
@@ -338,8 +343,15 @@ fn quiet(speech: &Speech) -> Option<Found> {
 }
 
 /// "From Friday ..., until July 20": the day behind the last "until".
-fn behind_until(tokens: &[Token]) -> usize {
-    tokens.iter().rposition(|token| token.is_any(words!("until till til"))).unwrap_or(0)
+fn behind_until(tokens: &[Token]) -> impl Iterator<Item = usize> {
+    let mut places: Vec<usize> = (0..tokens.len())
+        .filter(|at| tokens[*at].is_any(words!("until till til through thru")))
+        .rev()
+        .collect();
+    if places.is_empty() {
+        places.push(0);
+    }
+    places.into_iter()
 }
 
 fn listening(speech: &Speech) -> Option<Found> {

@@ -256,6 +256,10 @@ impl<'a> Words<'a> {
         const DEEDS: WordList = words!(
             "spray sprayed water watered pick picked do done report record recorded say said note noted apply applied treat treated used use spraying watering put log logged repot repotted harvest harvested tell told plant planted"
         );
+        // "Where did you put the pruners?" asks of no work.
+        if self.tokens.first().is_some_and(|first| first.is_any(words!("where where's wheres"))) {
+            return None;
+        }
         let past = self.any(words!("did was were have has been had"))
             && !self.pair(words!("have has"), words!("to 2"));
         let when = self.any(words!("when what last which how did have has was"));
@@ -472,7 +476,10 @@ impl<'a> Words<'a> {
             || self.any(words!("coming ahead forecast outlook weather week tomorrow today tonight days upcoming expect hot next weekend heat windy wind humid sunny temperature heatwave up"));
         let asks = !self.any(words!("you your anybody anyone"))
             || self.any(words!("expect weather forecast tell think lined plan planned"));
-        (ahead && asks).then_some(Question::Ahead)
+        // "What have I got to do the rest of the week"
+        let to_do =
+            self.pair(words!("to"), words!("do")) && self.any(words!("week today tomorrow weekend days"));
+        (ahead && asks || to_do && self.any(words!("what"))).then_some(Question::Ahead)
     }
 
     fn everything(&self) -> Option<Question> {

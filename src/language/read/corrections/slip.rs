@@ -164,8 +164,13 @@ impl Slip<'_> {
             && (denies && first.is_some()
                 || slips
                     && first.is_some_and(|first| first.number.is_some())
-                    && tokens.get(1).is_some_and(Token::is_mark))
-            && tokens.iter().any(|token| token.is("."))
+                    && tokens.get(1).is_some_and(Token::is_mark)
+                // "2 lb. scale was off"
+                || first.is_some_and(|first| first.number.is_some())
+                    && tokens.get(1).is_some_and(|unit| unit.senses.has(Sense::Unit))
+                    && tokens.get(2).is_some_and(Token::is_mark)
+                    && tokens.iter().filter(|token| token.number.is_some()).count() == 1)
+            && tokens.iter().any(|token| token.is_any(words!(". , ;")))
     }
 
     /// An addition, a plan, a condition, or work of another kind: nothing told anew.
@@ -212,6 +217,10 @@ impl Slip<'_> {
             if led && tokens[index].is_any(words!("at to as down")) {
                 index += 1;
                 continue;
+            }
+            // "I did that Monday, because Tuesday was the dentist": why, not when.
+            if tokens[index].is_any(words!("because cause cuz since")) && index > 0 {
+                break;
             }
             if !tokens[index].is_any(words!("not isn't wasn't wasnt isnt")) {
                 kept.push(tokens[index].clone());

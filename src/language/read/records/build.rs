@@ -235,6 +235,11 @@ fn when(speech: &Speech, part: &Part, report: &Report) -> When {
     if from && matches!(report, Report::Moisture { .. }) {
         return When::Unsaid;
     }
+    // "An inch in the gauge after that storm" fell in it.
+    let beside_rain = matches!(part.moment.when(speech.now()), When::AfterRain | When::BeforeRain);
+    if beside_rain && matches!(report, Report::Rained { .. }) {
+        return When::Unsaid;
+    }
     let since = part.any(speech.tokens, words!("since"));
     if since && matches!(report, Report::Rained { .. } | Report::LeafDrop { share: Some(_) }) {
         When::Unsaid

@@ -47,7 +47,10 @@ pub(super) fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &m
             // "Corner: none"
             before.range.end = part.range.end;
         } else if part.moment.is_said() && !says {
-            opening.moment.completed_by(part.moment);
+            // "Got up at six, went out at seven and watered": the hour next to the work.
+            let mut moment = part.moment;
+            moment.completed_by(std::mem::take(&mut opening.moment));
+            opening.moment = moment;
         } else if says {
             opening.add(part);
         } else {
@@ -66,6 +69,17 @@ pub(super) fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &m
     {
         let trees = joined.pop().map(|last| last.trees).unwrap_or_default();
         joined.push(Part { predicate: Some(Predicate::Clean), trees, ..part });
+        return;
+    }
+    // "..., went on to Corner, nothing there"
+    if let Some(topic) = &opening.topic
+        && is_rust(last.predicate)
+        && !part.names_trees()
+        && part.any(tokens, words!("nothing none"))
+        && part.range.len() <= 4
+        && !last.trees.overlap(topic)
+    {
+        joined.push(Part { predicate: Some(Predicate::Clean), trees: topic.clone(), ..part });
         return;
     }
     // "Sprayed copper on Wall, or was it the sulfur": which is not known.
@@ -106,7 +120,7 @@ pub(super) fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &m
     let relative = part.range.start > 0 && tokens[part.range.start - 1].is_any(words!("which who"));
     let shown = part.senses.has_any(&[Sense::Trace, Sense::Some, Sense::Heavy]);
     if !part.names_trees()
-        && (!part.amounts.is_empty() || relative && shown)
+        && (!part.amounts.is_empty() || (relative || part.marked) && shown)
         && !last.trees.without.is_empty()
         && is_rust(last.predicate)
         && (last.predicate == Some(Predicate::Clean) || last.senses.has(Sense::Negation))

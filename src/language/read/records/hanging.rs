@@ -180,7 +180,7 @@ pub(super) fn is_severity(part: &Part) -> bool {
 }
 
 pub(super) fn has_level(part: &Part) -> bool {
-    part.senses.has_any(&[Sense::Lower, Sense::Middle, Sense::Upper])
+    part.senses.has_any(&[Sense::Lower, Sense::Middle, Sense::Upper]) || part.level.is_some()
 }
 
 pub(super) fn is_rust(predicate: Option<Predicate>) -> bool {

@@ -54,6 +54,23 @@ pub(super) fn join(speech: &Speech, memory: &mut Memory, parts: Vec<Part>) -> Ve
                 part.amounts.iter_mut().for_each(Measured::set_apart);
             }
         }
+        // "Started at Wall, ..., went on to Corner, ..., came back round to Eave": what follows is of her.
+        let goes_to = part.clause(speech.tokens).windows(2).any(|pair| {
+            pair[0].is_any(words!("on over back round around started began moved next went headed went"))
+                && pair[1].is_any(words!("to at with was by"))
+        }) && part
+            .any(speech.tokens, words!("started began went came moved headed got next then"));
+        if goes_to
+            && part.predicate.is_none()
+            && part.mood == Mood::Told
+            && part.names_trees()
+            && part.amounts.is_empty()
+            && part.products.is_empty()
+        {
+            opening.topic = Some(part.trees.clone());
+            opening.moment.completed_by(part.moment);
+            continue;
+        }
         // "Big One: 7 picked, Corner: 3 picked": a name before a colon opens what is told of it.
         let heads = parts
             .peek()

@@ -181,7 +181,8 @@ impl Words<'_> {
     }
 
     fn is_ripening(&self, fig: bool, leaf: bool) -> bool {
-        let up = self.pair(words!("color colour coloring colouring"), words!("up"))
+        let up = self.pair(words!("turning changing"), words!("color colour brown purple dark soft"))
+            || self.pair(words!("color colour coloring colouring"), words!("up"))
             || self.pair(words!("to"), words!("color colour turn"));
         let turning = self.has(Sense::Ripening)
             && (fig || self.names_trees)
@@ -212,7 +213,9 @@ pub(super) fn is_fall(speech: &Speech, part: &Part) -> bool {
     const SOUTH: std::ops::RangeInclusive<u32> = 3..=7;
     let south = speech.context.garden.position.is_some_and(|position| position.latitude.value() < 0.0);
     let month = speech.date().month();
-    let told = part
-        .any(speech.tokens, words!("fall autumn season year winter leaffall color colour colors colours"));
+    // "Leaves fall from Corner" tells what they do, not when.
+    let verb = part.pair(speech.tokens, words!("leaves leafs they"), words!("fall"));
+    let told = !verb && part.any(speech.tokens, words!("fall"))
+        || part.any(speech.tokens, words!("autumn season year winter leaffall color colour colors colours"));
     told || if south { SOUTH.contains(&month) } else { NORTH.contains(&month) }
 }
