@@ -303,7 +303,13 @@ pub(super) fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &m
             if part.marked
                 && part.joint == Joint::Beside
                 && part.any(tokens, words!("only barely just hardly"))
-                && part.any(tokens, words!("got get had has")) => {}
+                && part.any(tokens, words!("got get had has")) =>
+        {
+            // "Watered the pots, Whip only got a splash": no watering of hers.
+            if last.predicate == Some(Predicate::Watered) && last.names_trees() && is_among(last, &part) {
+                last.trees.leave_out(part.trees);
+            }
+        }
         (true, _) => {
             let none = last.predicate == Some(Predicate::Clean) || last.senses.has(Sense::Negation);
             opening.hung = (is_rust(last.predicate) && none && !counted).then(|| part.trees.clone());
