@@ -230,6 +230,7 @@ fn report(report: &Report) -> String {
         }
         Report::Planted => String::from("planted"),
         Report::Removed => String::from("removed"),
+        Report::Moved { to } => format!("moved {}", snake(to)),
         Report::Note { text } => format!("note \"{text}\""),
         Report::Photo { .. } => String::from("photo"),
     }

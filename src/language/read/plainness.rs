@@ -252,6 +252,7 @@ fn bare_words(report: &Report) -> (WordList, WordList) {
         | Report::Frost { .. }
         | Report::Planted
         | Report::Removed
+        | Report::Moved { .. }
         | Report::Note { .. }
         | Report::Photo { .. } => (NONE, NONE),
     }
@@ -312,6 +313,7 @@ fn held(report: &Report) -> Vec<Amount> {
         | Report::Frost { .. }
         | Report::Planted
         | Report::Removed
+        | Report::Moved { .. }
         | Report::Note { .. }
         | Report::Photo { .. } => {}
     }

@@ -3,6 +3,7 @@
 mod build;
 mod fragments;
 mod hanging;
+mod housing;
 mod join;
 mod moods;
 mod notes;
@@ -467,7 +468,11 @@ fn part(speech: &Speech, clause: &Clause, heading: Senses) -> Part {
         amounts: &amounts,
         units: speech.context.garden.units,
     };
-    let predicate = words.predicate();
+    let mut predicate = words.predicate();
+    if let Some(Predicate::Moved(to)) = predicate {
+        let (kept, carried) = housing::carried(speech, &range, to, trees.clone());
+        (predicate, trees) = (Some(kept), carried);
+    }
     let setting = mood::Setting {
         clause,
         senses,

@@ -24,8 +24,10 @@ pub(super) fn warning(page: &mut Page, night: &FrostNight, advice: &FrostAdvice,
     let todo = to_do(advice).join("; ");
     let is_near = (night.date - voice.today()).num_days() <= 1;
     page.lead(match (todo.is_empty(), is_near) {
-        (true, _) => format!("{what}: nothing to do, bare trees stand it."),
-        (false, true) => format!("{what}: {todo}."),
+        (true, _) if advice.housed.is_empty() => format!("{what}: nothing to do, bare trees stand it."),
+        (true, _) => format!("{what}: nothing to do; {}.", whereabouts(advice)),
+        (false, true) if advice.housed.is_empty() => format!("{what}: {todo}."),
+        (false, true) => format!("{what}: {todo}; {}.", housed(advice)),
         (false, false) => format!("{what}: nothing to do yet."),
     });
     let coldest = format!("Coldest about {}.", voice.clock_of(night.at));
@@ -36,18 +38,36 @@ pub(super) fn warning(page: &mut Page, night: &FrostNight, advice: &FrostAdvice,
         FrostRisk::Frost | FrostRisk::Hard => coldest,
     });
     if !is_near {
-        page.line(if todo.is_empty() { String::new() } else { format!("By that evening: {todo}.") });
+        let still = if advice.housed.is_empty() { String::new() } else { format!("; {}", housed(advice)) };
+        page.line(if todo.is_empty() { String::new() } else { format!("By that evening: {todo}{still}.") });
         return;
     }
     // Trees in the ground are covered only while in leaf; then there may be figs as well.
     if !advice.cover.is_empty() {
-        page.line(
-            "Do it before dark. Pick what is ripe, and water dry pots by day: moist soil holds warmth.",
-        );
+        let dry =
+            if advice.housed.is_empty() || !advice.shelter.is_empty() { "dry pots" } else { "dry soil" };
+        page.line(format!(
+            "Do it before dark. Pick what is ripe, and water {dry} by day: moist soil holds warmth."
+        ));
         page.small("Covers to the ground, off once it thaws. No flame or hot lamp under them.");
     } else if !advice.shelter.is_empty() {
         page.line("Roots in pots freeze first.");
     }
+}
+
+/// "Celeste and Whip are inside".
+fn housed(advice: &FrostAdvice) -> String {
+    let are = if advice.housed.len() == 1 { "is" } else { "are" };
+    format!("{} {are} inside", phrases::names(&advice.housed))
+}
+
+/// Which are inside, and that those still out stand what comes.
+fn whereabouts(advice: &FrostAdvice) -> String {
+    if advice.out.is_empty() {
+        return format!("{}, and none is still out", housed(advice));
+    }
+    let stand = if advice.out.len() == 1 { "stands" } else { "stand" };
+    format!("{}, and {}, still out, {stand} it bare", housed(advice), phrases::names(&advice.out))
 }
 
 fn to_do(advice: &FrostAdvice) -> Vec<String> {

@@ -2,7 +2,7 @@
 
 use super::page::Page;
 use super::{Voice, figures, phrases};
-use crate::season::answer::{TreeWater, WaterAdvice, WaterAssumption, WaterUrgency};
+use crate::season::answer::{HousedTree, TreeWater, WaterAdvice, WaterAssumption, WaterUrgency};
 use crate::units::{Fraction, Hours, Litres, Millimetres};
 
 /// As many trees as a phone shows.
@@ -12,6 +12,12 @@ const COUNTS: Millimetres = Millimetres::new(5.0);
 
 pub(super) fn advice(page: &mut Page, water: &WaterAdvice, voice: &Voice) {
     let trees = &water.trees;
+    if trees.is_empty() && !water.housed.is_empty() {
+        let mut lines = housed(&water.housed, voice).into_iter();
+        page.lead(lines.next().unwrap_or_default());
+        lines.for_each(|line| page.line(line));
+        return;
+    }
     if trees.is_empty() {
         page.lead("I know of no tree to water yet.");
         return;
@@ -19,6 +25,7 @@ pub(super) fn advice(page: &mut Page, water: &WaterAdvice, voice: &Voice) {
     if trees.iter().all(|tree| tree.urgency == WaterUrgency::Unknown) {
         page.lead("Feel the soil a finger deep: I have no weather to reckon with.");
         page.line("A pot that lifts light is dry. Water till it runs out below.");
+        housed(&water.housed, voice).into_iter().for_each(|line| page.line(line));
         return;
     }
     page.lead(lead(trees));
@@ -32,6 +39,7 @@ pub(super) fn advice(page: &mut Page, water: &WaterAdvice, voice: &Voice) {
     } else {
         page.line(enough(trees).unwrap_or_default());
     }
+    housed(&water.housed, voice).into_iter().for_each(|line| page.line(line));
     page.line(rain_ahead(water, voice).unwrap_or_default());
     page.small(assumed(trees).unwrap_or_default());
 }
@@ -114,6 +122,54 @@ fn water_part(left: Fraction) -> &'static str {
         _ => "little",
     }
 }
+
+/// Trees indoors, by what is still on them: a bare one sleeps and wants next to nothing, one in leaf drinks, and
+/// may have been out for long. common practice: dormant pots are kept dark and almost dry.
+fn housed(trees: &[HousedTree], voice: &Voice) -> Vec<String> {
+    let of = |bare: bool| trees.iter().filter(move |tree| tree.bare == bare).collect::<Vec<_>>();
+    let names = |trees: &[&HousedTree]| {
+        let names: Vec<&str> = trees.iter().map(|tree| tree.tree.as_str()).collect();
+        (phrases::names(&names), if trees.len() == 1 { "is" } else { "are" })
+    };
+    let mut lines = Vec::new();
+    let (bare, leafy) = (of(true), of(false));
+    if !bare.is_empty() {
+        let (names, are) = names(&bare);
+        lines.push(format!(
+            "{names} {are} inside: a cupful every four to six weeks while bare, more rots the roots.{}",
+            last_watered(&bare, voice)
+        ));
+    }
+    if let Some(since) = leafy.iter().map(|tree| tree.since).min() {
+        let (names, are) = names(&leafy);
+        // In leaf so long after, they were more likely carried out and nobody said so.
+        let doubted = (voice.today() - since).num_days() >= LONG_IN_LEAF;
+        lines.push(if doubted {
+            format!(
+                "{names} {are} inside by what you told me ({}): water what is dry a finger deep. Out again? Say \"the pots are out\".",
+                voice.date(since)
+            )
+        } else {
+            format!("{names} {are} inside: water what is dry a finger deep.")
+        });
+    }
+    lines
+}
+
+/// " Last watered Jan 8." where it is on record of each; of several the longest ago.
+fn last_watered(trees: &[&HousedTree], voice: &Voice) -> String {
+    let days: Option<Vec<_>> = trees.iter().map(|tree| tree.watered).collect();
+    days.and_then(|days| days.into_iter().min())
+        .map_or_else(String::new, |day| format!(" Last watered: {}.", voice.day(day)))
+}
+
+/// How a tree indoors stands, in a view of that tree.
+pub(super) fn housed_line(tree: &HousedTree, voice: &Voice) -> Option<String> {
+    housed(std::slice::from_ref(tree), voice).pop()
+}
+
+/// A tree indoors in leaf for so many days may be out by now. common practice: none is kept in the dark in leaf.
+const LONG_IN_LEAF: i64 = 30;
 
 fn next_due(trees: &[TreeWater]) -> Option<String> {
     let next = trees

@@ -6,7 +6,7 @@ use super::Outlook;
 use crate::agronomy::frost::{NightSky, night_risk};
 use crate::season::answer::{FrostAdvice, FrostBasis, FrostNight, FrostRisk};
 use crate::season::calendar::{local_date, season_of};
-use crate::season::garden::YearDay;
+use crate::season::garden::{Tree, YearDay};
 use crate::units::{Celsius, Hemisphere};
 use crate::weather::Hour;
 
@@ -117,6 +117,7 @@ impl Outlook<'_> {
         let next = nights.iter().find(|night| night.risk > FrostRisk::None).copied();
         let frost = self.frost();
         let (shelter, cover) = next.map_or_else(Default::default, |night| self.exposed(&night));
+        let (housed, out) = self.whereabouts();
         FrostAdvice {
             tonight: nights.iter().find(|night| night.date == tonight_date).copied(),
             next,
@@ -126,6 +127,8 @@ impl Outlook<'_> {
             basis: frost.map(|frost| frost.basis),
             shelter,
             cover,
+            housed,
+            out,
             age: self.age(),
         }
     }
@@ -142,12 +145,26 @@ impl Outlook<'_> {
         };
         let names = |potted: bool| {
             let trees = self.facts.garden.trees.iter().filter(|tree| tree.is_potted() == potted);
-            trees.map(|tree| tree.name.clone()).collect::<Vec<_>>()
+            trees.filter(|tree| !self.is_housed(tree)).map(|tree| tree.name.clone()).collect::<Vec<_>>()
         };
         (
             if wants(true) { names(true) } else { Vec::new() },
             if wants(false) { names(false) } else { Vec::new() },
         )
+    }
+
+    /// The trees indoors, and those that are not.
+    pub fn whereabouts(&self) -> (Vec<String>, Vec<String>) {
+        let (housed, out): (Vec<&Tree>, Vec<&Tree>) =
+            self.facts.garden.trees.iter().partition(|tree| self.is_housed(tree));
+        let names = |trees: Vec<&Tree>| trees.into_iter().map(|tree| tree.name.clone()).collect();
+        (names(housed), names(out))
+    }
+
+    /// Whether a tree was taken indoors and not told to be out again. What stands in the ground is not.
+    fn is_housed(&self, tree: &Tree) -> bool {
+        let history = self.history.tree(&tree.name);
+        tree.is_potted() && history.is_some_and(|history| history.housed_since(self.now).is_some())
     }
 
     /// The first night with frost from tonight on, within so many days.

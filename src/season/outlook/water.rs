@@ -2,11 +2,12 @@
 
 use chrono::{DateTime, NaiveDate, TimeDelta, Utc};
 
+use super::leaves::Leaves;
 use super::{Outlook, TreeOutlook};
 use crate::agronomy::evaporation::{self, Method};
 use crate::agronomy::ground_water::{self, CropStage, GroundCover, RootZone, SoilKind, USUAL_DEPTH};
 use crate::agronomy::pot_water::{self, Correction, Pot, TopCover};
-use crate::season::answer::{TreeWater, WaterAdvice, WaterAssumption, WaterUrgency};
+use crate::season::answer::{HousedTree, TreeWater, WaterAdvice, WaterAssumption, WaterUrgency};
 use crate::season::calendar::{local_date, midnight};
 use crate::season::garden::{Footing, Mix, Shelter, Soil, Stand, Tree};
 use crate::season::journal::MoistureState;
@@ -44,7 +45,7 @@ impl Outlook<'_> {
         let mut waters: Vec<TreeWater> = self
             .trees()
             .iter()
-            .filter(|tree| wanted.contains(&tree.tree.name))
+            .filter(|tree| wanted.contains(&tree.tree.name) && tree.housed.is_none())
             .map(|tree| self.tree_water(tree, &days))
             .collect();
         waters.sort_by(|one, other| {
@@ -52,10 +53,28 @@ impl Outlook<'_> {
         });
         WaterAdvice {
             trees: waters,
+            housed: self
+                .trees()
+                .iter()
+                .filter(|tree| wanted.contains(&tree.tree.name))
+                .filter_map(|tree| self.housed_tree(tree))
+                .collect(),
             hottest: self.hottest_today(),
             rain_ahead: self.rain_within(TimeDelta::days(2)),
             age: self.age(),
         }
+    }
+
+    /// How a tree indoors stands, if it is there.
+    pub fn housed_tree(&self, tree: &TreeOutlook) -> Option<HousedTree> {
+        let since = tree.housed?;
+        let watered = tree.history.watered.iter().rev().find(|watering| watering.at <= self.now);
+        Some(HousedTree {
+            tree: tree.tree.name.clone(),
+            since: local_date(since, self.zone),
+            bare: self.in_leaf(tree.stage.map(|(_, stage)| stage)) != Leaves::Out,
+            watered: watered.map(|watering| local_date(watering.at, self.zone)),
+        })
     }
 
     /// The hottest hour of today still to come.
@@ -247,7 +266,12 @@ impl Outlook<'_> {
         let rain: Millimetres = if sheltered {
             Millimetres::ZERO
         } else {
-            self.weather.between(from, to).iter().filter_map(|hour| hour.rain).sum()
+            // None falls on a pot indoors, though it may have come out since.
+            let hours = self.weather.between(from, to).iter();
+            hours
+                .filter(|hour| tree.history.housed_since(hour.start).is_none())
+                .filter_map(|hour| hour.rain)
+                .sum()
         };
         let caught = pot_water::rain_caught(
             pot_water::rim_of(pot.volume),
