@@ -2,6 +2,7 @@ use chrono::{DateTime, NaiveDate, Utc};
 use serde::Serialize;
 
 use crate::season::garden::{Active, Rate};
+use crate::season::request::Cold;
 use crate::units::{
     Celsius, Days, Fraction, GramsPerSquareMetre, Hours, Litres, MetresPerSecond, Millimetres,
 };
@@ -458,12 +459,17 @@ pub enum WaterAssumption {
 
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct FrostAdvice {
+    pub about: Cold,
     pub tonight: Option<FrostNight>,
     /// The first night of frost the forecast holds.
     pub next: Option<FrostNight>,
+    /// The coldest night it holds.
+    pub coldest: Option<FrostNight>,
     pub days_to_frost: Option<i64>,
     pub usual: Option<NaiveDate>,
     pub early: Option<NaiveDate>,
+    /// The usual last frost of this spring.
+    pub last: Option<NaiveDate>,
     pub basis: Option<FrostBasis>,
     /// Potted trees to shelter, and those in the ground to cover.
     pub shelter: Vec<String>,

@@ -1,12 +1,13 @@
 //! When the season ends, and whether tonight is the night.
 
-use chrono::{DateTime, NaiveDate, TimeDelta, Utc};
+use chrono::{DateTime, Datelike, NaiveDate, TimeDelta, Utc};
 
 use super::Outlook;
 use crate::agronomy::frost::{NightSky, night_risk};
 use crate::season::answer::{FrostAdvice, FrostBasis, FrostNight, FrostRisk};
 use crate::season::calendar::{local_date, season_of};
 use crate::season::garden::{Tree, YearDay};
+use crate::season::request::Cold;
 use crate::units::{Celsius, Hemisphere};
 use crate::weather::Hour;
 
@@ -112,18 +113,27 @@ fn risk(coldest: &Hour) -> FrostRisk {
 
 impl Outlook<'_> {
     pub fn frost_advice(&self) -> FrostAdvice {
+        self.frost_asked(Cold::Ahead)
+    }
+
+    pub fn frost_asked(&self, about: Cold) -> FrostAdvice {
         let nights: Vec<FrostNight> = nights(self).collect();
         let tonight_date = tonight(self.now, self);
         let next = nights.iter().find(|night| night.risk > FrostRisk::None).copied();
         let frost = self.frost();
         let (shelter, cover) = next.map_or_else(Default::default, |night| self.exposed(&night));
         let (housed, out) = self.whereabouts();
+        let garden = &self.facts.garden;
+        let last = garden.last_frost.or(self.facts.normals.and_then(|normals| normals.last_median));
         FrostAdvice {
+            about,
             tonight: nights.iter().find(|night| night.date == tonight_date).copied(),
             next,
+            coldest: nights.iter().copied().min_by(|one, other| one.minimum.total_cmp(&other.minimum)),
             days_to_frost: frost.map(|frost| frost.days),
             usual: usual(self).map(|usual| usual.date),
             early: usual(self).map(|usual| usual.early),
+            last: last.and_then(|day| day.in_year(self.today.year())),
             basis: frost.map(|frost| frost.basis),
             shelter,
             cover,

@@ -289,6 +289,9 @@ fn watering() -> Vec<(&'static str, Vec<Answer>)> {
 
 pub(super) fn frost() -> FrostAdvice {
     FrostAdvice {
+        about: Cold::Ahead,
+        coldest: Some(night(date(7, 5), -1.2, FrostRisk::Frost)),
+        last: None,
         tonight: Some(night(date(7, 5), -1.2, FrostRisk::Frost)),
         next: Some(night(date(7, 5), -1.2, FrostRisk::Frost)),
         days_to_frost: Some(0),
@@ -348,14 +351,31 @@ fn freezing() -> Vec<(&'static str, Vec<Answer>)> {
         age: DataAge::default(),
         ..none.clone()
     };
+    let near = FrostAdvice {
+        usual: Some(date(8, 20)),
+        early: Some(date(8, 1)),
+        coldest: Some(night(date(7, 9), 5.4, FrostRisk::None)),
+        ..none.clone()
+    };
     [
         ("frost_tonight", frost()),
         ("frost_pots_only", FrostAdvice { cover: Vec::new(), ..frost() }),
         ("frost_some_inside", some_inside),
         ("frost_all_inside", all_inside),
-        ("frost_later", later),
+        ("frost_later", later.clone()),
         ("frost_bare_trees", bare),
-        ("frost_none", none),
+        ("frost_asked_tonight", FrostAdvice { about: Cold::Tonight, ..later.clone() }),
+        ("frost_asked_first", FrostAdvice { about: Cold::FirstFrost, ..none.clone() }),
+        ("frost_asked_first_unknown", FrostAdvice { about: Cold::FirstFrost, usual: None, ..none.clone() }),
+        ("frost_asked_last", FrostAdvice { about: Cold::LastFrost, last: Some(date(4, 10)), ..none.clone() }),
+        ("frost_asked_shelter", FrostAdvice { about: Cold::Shelter, ..none.clone() }),
+        ("frost_none_near", near.clone()),
+        (
+            "frost_none_inside",
+            FrostAdvice { housed: words(&["Celeste"]), out: words(&["Wall"]), ..near.clone() },
+        ),
+        ("frost_asked_shelter_near", FrostAdvice { about: Cold::Shelter, ..near }),
+        ("frost_none", none.clone()),
         ("frost_unknown", unknown),
     ]
     .into_iter()
