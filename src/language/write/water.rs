@@ -34,6 +34,7 @@ pub(super) fn advice(page: &mut Page, water: &WaterAdvice, voice: &Voice) {
     for tree in pressing.iter().take(SHOWN) {
         page.item(tree_line(tree, voice));
     }
+    page.line(slowly(&pressing).unwrap_or_default());
     if pressing.is_empty() {
         page.line(next_due(trees).unwrap_or_default());
     } else {
@@ -103,6 +104,24 @@ fn rounds(times_a_day: u32) -> &'static str {
     }
 }
 
+/// More than this at once runs off or past the roots of a tree in the ground. common practice: a few buckets soak in
+/// as they are poured.
+const MOST_AT_ONCE: Litres = Litres::new(40.0);
+
+/// How a tree in the ground takes much water: "Give Wall its water slowly: ...". common practice: slow, deep and
+/// wide soaking, in goes with time to sink in between.
+fn slowly(trees: &[&TreeWater]) -> Option<String> {
+    let much = |tree: &&&TreeWater| !tree.potted && tree.volume.is_some_and(|volume| volume > MOST_AT_ONCE);
+    let names: Vec<&str> = trees.iter().filter(much).map(|tree| tree.tree.as_str()).collect();
+    let its = if names.len() == 1 { "its" } else { "their" };
+    (!names.is_empty()).then(|| {
+        format!(
+            "Give {} {its} water slowly: over an hour or two, in two or three goes, under the whole crown.",
+            phrases::names(&names)
+        )
+    })
+}
+
 /// How one tree stands, in a view of that tree.
 pub(super) fn state_line(tree: &TreeWater, voice: &Voice) -> Option<String> {
     let left = tree.left.filter(|_| tree.urgency != WaterUrgency::Unknown)?;
@@ -110,7 +129,9 @@ pub(super) fn state_line(tree: &TreeWater, voice: &Voice) -> Option<String> {
         (WaterUrgency::Enough, Some(until)) => format!("next watering in about {}", figures::span(until)),
         _ => amount(tree, voice),
     };
-    Some(format!("{} of its water is left: {next}.", phrases::capitalised(water_part(left))))
+    let slowly = slowly(&[tree]).filter(|_| tree.urgency <= WaterUrgency::Tomorrow);
+    let slowly = slowly.map_or_else(String::new, |slowly| format!(" {slowly}"));
+    Some(format!("{} of its water is left: {next}.{slowly}", phrases::capitalised(water_part(left))))
 }
 
 fn water_part(left: Fraction) -> &'static str {
