@@ -27,6 +27,8 @@ mod tokens;
 mod undo;
 mod word_list;
 
+pub use self::moments::moment_ahead;
+
 use chrono::{DateTime, Utc};
 use chrono_tz::Tz;
 
