@@ -5,7 +5,7 @@ use chrono::{DateTime, Datelike, NaiveDate, TimeDelta, Utc};
 use super::Outlook;
 use crate::agronomy::frost::{NightSky, night_risk};
 use crate::season::answer::{FrostAdvice, FrostBasis, FrostNight, FrostRisk};
-use crate::season::calendar::{local_date, season_of};
+use crate::season::calendar::{local_date, midnight, season_of};
 use crate::season::garden::{Tree, YearDay};
 use crate::season::request::Cold;
 use crate::units::{Celsius, Hemisphere};
@@ -87,16 +87,21 @@ fn with_days(date: NaiveDate, early: NaiveDate, basis: FrostBasis, today: NaiveD
 fn nights<'o>(outlook: &'o Outlook<'_>) -> impl Iterator<Item = FrostNight> + 'o {
     let hours = outlook.weather.between(outlook.now, outlook.now + TimeDelta::days(10));
     let night_of = |hour: &Hour| local_date(hour.start - TimeDelta::hours(12), outlook.zone);
-    hours.chunk_by(move |one, next| night_of(one) == night_of(next)).filter_map(move |night| {
+    let mut left = hours;
+    let night_after_night = std::iter::from_fn(move || {
+        // A night's end is reckoned once, not each hour's night.
+        let date = night_of(left.first()?);
+        let end = midnight(date + TimeDelta::days(1), outlook.zone) + TimeDelta::hours(12);
+        let count = left.partition_point(|hour| hour.start < end).max(1);
+        let (night, rest) = left.split_at(count);
+        left = rest;
+        Some((date, night))
+    });
+    night_after_night.filter_map(move |(date, night)| {
         let coldest = night.iter().filter(|hour| hour.temperature.is_some()).min_by(|one, next| {
             one.temperature.unwrap_or_default().total_cmp(&next.temperature.unwrap_or_default())
         })?;
-        Some(FrostNight {
-            date: night_of(coldest),
-            minimum: coldest.temperature?,
-            at: coldest.start,
-            risk: risk(coldest),
-        })
+        Some(FrostNight { date, minimum: coldest.temperature?, at: coldest.start, risk: risk(coldest) })
     })
 }
 

@@ -33,6 +33,8 @@ const MOIST: f64 = 0.65;
 #[derive(Clone, Copy)]
 struct WaterDay {
     date: NaiveDate,
+    from: DateTime<Utc>,
+    to: DateTime<Utc>,
     evaporation: MillimetresPerDay,
     rain: Millimetres,
     method: Method,
@@ -135,7 +137,7 @@ impl Outlook<'_> {
                 let hours = self.weather.between(from, to);
                 let (evaporation, method) = evaporation::daily(hours, position, Elevation::ZERO, date)?;
                 let rain = hours.iter().filter_map(|hour| hour.rain).sum();
-                Some(WaterDay { date, evaporation, rain, method })
+                Some(WaterDay { date, from, to, evaporation, rain, method })
             })
             .collect()
     }
@@ -280,10 +282,7 @@ impl Outlook<'_> {
         );
         let mut left = level;
         for day in days {
-            let (start, end) = (
-                midnight(day.date, self.zone).max(from),
-                midnight(day.date + TimeDelta::days(1), self.zone).min(to),
-            );
+            let (start, end) = (day.from.max(from), day.to.min(to));
             if end > start {
                 let share = self.daylight_share(day.date, start, end);
                 left -= pot_water::use_a_day(pot, day.evaporation) * share;
