@@ -89,3 +89,16 @@ fn a_restore_of_two_exports_in_one_file_is_refused_by_line() {
     assert_eq!(output.status.code(), Some(2), "{said}");
     assert!(said.contains("line 3 of the export"), "{said}");
 }
+
+#[test]
+fn a_talk_waits_until_a_day_and_an_hour_or_says_why_not() {
+    let lines = "wait until Thursday 7am\nwait 2 hours\nwait until the figs are ripe\nwait till tomorrow evening\n\
+                 wait, that was Corner\nbye\n";
+    let output = run(&["talk"], lines);
+    let shown = String::from_utf8_lossy(&output.stdout);
+    for it_is in ["It is Thu 11 Jul 07:00.", "It is Thu 11 Jul 09:00.", "It is Fri 12 Jul 19:00."] {
+        assert_eq!(shown.matches(it_is).count(), 1, "{it_is}: {shown}");
+    }
+    assert_eq!(shown.matches("I can wait for a time or a while").count(), 1, "{shown}");
+    assert!(shown.contains("> wait, that was Corner\nCorrected."), "a correction is for the bot: {shown}");
+}

@@ -99,3 +99,13 @@ fn heard_and_asked_after() {
 fn set_up_as_it_comes() {
     insta::assert_snapshot!(hold(include_str!("conversations/set_up_as_it_comes.txt")));
 }
+
+#[test]
+fn pots_in_and_out() {
+    insta::assert_snapshot!(hold(include_str!("conversations/pots_in_and_out.txt")));
+}
+
+#[test]
+fn pots_over_winter() {
+    insta::assert_snapshot!(hold(include_str!("conversations/pots_over_winter.txt")));
+}

@@ -230,6 +230,7 @@ fn report(report: &Report) -> String {
         }
         Report::Planted => String::from("planted"),
         Report::Removed => String::from("removed"),
+        Report::Moved { to } => format!("moved {}", snake(to)),
         Report::Note { text } => format!("note \"{text}\""),
         Report::Photo { .. } => String::from("photo"),
     }
@@ -247,7 +248,7 @@ fn ask(question: &Question) -> String {
             with(&name, trees)
         }
         Question::Water { trees } => with("water", trees),
-        Question::Frost => String::from("frost"),
+        Question::Frost { .. } => String::from("frost"),
         Question::Tree { trees } => with("tree", trees),
         Question::Ahead => String::from("ahead"),
         Question::Why => String::from("why"),
@@ -420,6 +421,36 @@ proptest! {
     ]), 0..40)) {
         let _ = reading_of(&format!("picked 9 figs >> {}", words.join(" ")), &garden());
         let _ = read_as(&words.join(" "), &garden());
+    }
+}
+
+/// One paragraph does not answer every question of cold.
+#[test]
+fn cold_is_asked_after_in_several_ways() {
+    use leafhold::season::request::Cold;
+    let rows = [
+        ("any frost coming?", Cold::Ahead),
+        ("frost?", Cold::Ahead),
+        ("will there be frost this week?", Cold::Ahead),
+        ("is it gonna freeze anytime soon", Cold::Ahead),
+        ("frost tonight?", Cold::Tonight),
+        ("how cold will it get tonight", Cold::Tonight),
+        ("will tonight be cold enough to frost?", Cold::Tonight),
+        ("when is the first frost?", Cold::FirstFrost),
+        ("how long till frost", Cold::FirstFrost),
+        ("when does frost usually get here, I worry about Whip", Cold::FirstFrost),
+        ("what is the usual last frost date?", Cold::LastFrost),
+        ("should i bring the pots in tonight?", Cold::Shelter),
+        ("Do I need to protect anything tonight?", Cold::Shelter),
+        ("when do the pots come in?", Cold::Shelter),
+        ("when do I cover them for frost?", Cold::Shelter),
+    ];
+    for (said, want) in rows {
+        let reading = read_as(said, &garden());
+        let [Request::Ask(Question::Frost { about })] = reading.requests.as_slice() else {
+            panic!("{said}: {}", short(&reading));
+        };
+        assert_eq!(*about, want, "{said}");
     }
 }
 

@@ -124,7 +124,8 @@ pub fn judged(
                 dry_after: dry_after[index],
                 wind,
                 temperature: hour.temperature,
-                faults: faults(hour, dry_after[index], daylight, limits),
+                // Of an hour that does not suit nobody asks.
+                faults: obstacle.map_or_else(|| faults(hour, dry_after[index], daylight, limits), |_| 0),
             }
         })
         .collect()

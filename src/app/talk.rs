@@ -2,15 +2,16 @@
 
 use std::io::{IsTerminal, Write};
 
-use chrono::{DateTime, NaiveDate, NaiveTime, TimeDelta, Utc};
+use chrono::{DateTime, TimeDelta, Utc};
 use rustyline::error::ReadlineError;
 
 use super::desk::{Desk, DeskError};
 use super::sample;
 use crate::identity::{EventId, GardenId, PersonId, RoomId};
+use crate::language::read::moment_ahead;
 use crate::post::{Addressed, Body, Content, Inbound, Kind, Mailroom, RoomKind};
-use crate::season::calendar::{at_local, local_date};
 use crate::season::facts::Errand;
+use crate::season::garden::UnitSystem;
 
 pub struct Talk<'a> {
     desk: &'a Desk,
@@ -25,9 +26,16 @@ pub struct Talk<'a> {
 enum Typed {
     Say(String),
     WaitUntil(DateTime<Utc>),
+    /// It orders to wait, and for no time that can be told.
+    WaitUnclear,
     Leave,
     Nothing,
 }
+
+/// What a time to wait for is led by.
+const WAITED_FOR: [&str; 4] = ["until ", "till ", "til ", "for "];
+/// A day of last month is meant for no day of next year.
+const LONGEST_WAIT: TimeDelta = TimeDelta::days(300);
 
 impl<'a> Talk<'a> {
     /// A talk that begins at a moment, in a garden that is there already.
@@ -63,7 +71,7 @@ impl<'a> Talk<'a> {
         let zone = self.zone();
         format!(
             "It is {} in the sample garden. Say what you saw or did, or ask: \"should I spray this week?\", \"help\".\n\
-             To let time pass: \"wait 3 days\", \"wait until 1 October\". To leave: \"bye\".\n",
+             To let time pass: \"wait 3 days\", \"wait until Thursday 7 am\", \"wait until 1 October\". To leave: \"bye\".\n",
             self.now.with_timezone(&zone).format("%A %-d %B %Y, %H:%M")
         )
     }
@@ -102,6 +110,11 @@ impl<'a> Talk<'a> {
             Typed::Nothing => {}
             Typed::Leave => return Ok(false),
             Typed::WaitUntil(until) => self.wait(until, out)?,
+            Typed::WaitUnclear => writeln!(
+                out,
+                "I can wait for a time or a while, {} days at most: \"wait until Thursday 7 am\", \"wait until 1 October\", \"wait 3 days\", \"wait 6 hours\".\n",
+                LONGEST_WAIT.num_days()
+            )?,
             Typed::Say(text) => {
                 self.say(&text)?;
                 self.show(out)?;
@@ -120,40 +133,17 @@ impl<'a> Talk<'a> {
         if matches!(lower.as_str(), "bye" | "exit" | "quit" | "goodbye") {
             return Typed::Leave;
         }
-        let until = lower.strip_prefix("wait ").and_then(|rest| self.moment(rest));
-        until.map_or_else(|| Typed::Say(text.to_owned()), Typed::WaitUntil)
-    }
-
-    /// "3 days", "until tomorrow", "until 1 October", "until 2013-10-01", "6 hours".
-    fn moment(&self, text: &str) -> Option<DateTime<Utc>> {
-        let text = text.strip_prefix("until ").or_else(|| text.strip_prefix("for ")).unwrap_or(text).trim();
-        let zone = self.zone();
-        let today = local_date(self.now, zone);
-        let evening =
-            |date: NaiveDate| NaiveTime::from_hms_opt(8, 0, 0).map(|time| at_local(date, time, zone));
-        if text == "tomorrow" {
-            return evening(today + TimeDelta::days(1));
+        // "Wait, that was Corner" is for the bot.
+        let Some(rest) = lower.strip_prefix("wait ").map(str::trim) else {
+            return Typed::Say(text.to_owned());
+        };
+        let told = WAITED_FOR.iter().find_map(|word| rest.strip_prefix(word));
+        let (zone, units) = self.ground();
+        match moment_ahead(told.unwrap_or(rest), self.now, zone, units) {
+            Some(until) if until - self.now <= LONGEST_WAIT => Typed::WaitUntil(until),
+            None if told.is_none() => Typed::Say(text.to_owned()),
+            _ => Typed::WaitUnclear,
         }
-        let mut words = text.split_whitespace();
-        if let Some(count) = words.next().and_then(|word| match word {
-            "a" | "an" | "one" => Some(1),
-            word => word.parse::<i64>().ok(),
-        }) {
-            match words.next() {
-                Some("day" | "days") => return evening(today + TimeDelta::days(count.clamp(0, 400))),
-                Some("week" | "weeks") => return evening(today + TimeDelta::days(7 * count.clamp(0, 60))),
-                Some("hour" | "hours") => return Some(self.now + TimeDelta::hours(count.clamp(0, 24 * 400))),
-                _ => {}
-            }
-        }
-        let with_year = format!("{text} {}", today.format("%Y"));
-        let date =
-            ["%Y-%m-%d", "%d %B %Y", "%B %d %Y", "%d %b %Y", "%b %d %Y"].iter().find_map(|pattern| {
-                NaiveDate::parse_from_str(text, pattern)
-                    .or_else(|_| NaiveDate::parse_from_str(&with_year, pattern))
-                    .ok()
-            })?;
-        evening(date)
     }
 
     fn wait(&mut self, until: DateTime<Utc>, out: &mut impl Write) -> Result<(), TalkError> {
@@ -236,12 +226,14 @@ impl<'a> Talk<'a> {
     }
 
     fn zone(&self) -> chrono_tz::Tz {
-        self.desk
-            .store()
-            .facts(&self.garden, self.now, None)
-            .ok()
-            .flatten()
-            .map_or(chrono_tz::Tz::UTC, |facts| facts.garden.zone())
+        self.ground().0
+    }
+
+    /// What times are read against.
+    fn ground(&self) -> (chrono_tz::Tz, UnitSystem) {
+        let facts = self.desk.store().facts(&self.garden, self.now, None).ok().flatten();
+        let unknown = (chrono_tz::Tz::UTC, UnitSystem::Metric);
+        facts.map_or(unknown, |facts| (facts.garden.zone(), facts.garden.units))
     }
 }
 

@@ -28,6 +28,8 @@ mod tokens;
 mod undo;
 mod word_list;
 
+pub use self::moments::moment_ahead;
+
 use chrono::{DateTime, Utc};
 use chrono_tz::Tz;
 
@@ -60,16 +62,18 @@ const MOST_LINES: usize = 200;
 
 pub fn read(text: &str, context: &Context) -> Reading {
     let (text, cut_off) = prepared(text, context.bot_name);
-    let mut reading = follow_up::answer(&text, context).unwrap_or_else(|| fresh(&text, context));
+    let names = names::Names::of(context.garden);
+    let mut reading =
+        follow_up::answer(&text, &names, context).unwrap_or_else(|| fresh(&text, &names, context));
     if cut_off {
         reading.doubts.push(doubt(DoubtKind::NotUnderstood, "the rest of a very long message"));
     }
-    reading.wording = plainness::wording(&text, &reading, context);
+    reading.wording = plainness::wording(&text, &reading, &names, context);
     reading
 }
 
 /// Reads a message on its own, whatever was asked before.
-fn fresh(text: &str, context: &Context) -> Reading {
+fn fresh(text: &str, names: &names::Names, context: &Context) -> Reading {
     let mut reading = Reading::default();
     if text.trim().is_empty() {
         return reading;
@@ -81,13 +85,12 @@ fn fresh(text: &str, context: &Context) -> Reading {
     let told = in_passing::with_samples(&told);
     let without_tails = asides::without_idle_tails(&told);
     let text = without_tails.as_ref();
-    let names = names::Names::of(context.garden);
     let mut memory = records::Memory::default();
-    for whole in going_on::whole_sentences(text, &names, context) {
+    for whole in going_on::whole_sentences(text, names, context) {
         let sentence = whole.sentence();
-        let text = repair::mended(sentence.text, &names, context);
+        let text = repair::mended(sentence.text, names, context);
         let sentence = clauses::Sentence { text: &text, ..sentence };
-        read_sentence(sentence, &names, context, &mut memory, &mut reading);
+        read_sentence(sentence, names, context, &mut memory, &mut reading);
     }
     memory.release(&mut reading);
     // "Weighed the pots today. Celeste 92 lb, moist.": how much is told after all.
@@ -98,7 +101,7 @@ fn fresh(text: &str, context: &Context) -> Reading {
             doubt.kind != DoubtKind::HowMuch || !doubt.words.to_lowercase().contains("weigh")
         });
     }
-    addition::read(text, &names, context, &mut reading);
+    addition::read(text, names, context, &mut reading);
     records::tell_apart(&mut reading, context.garden);
     if reading.requests.is_empty() && reading.doubts.is_empty() {
         reading.requests.push(Request::Aside(Aside::Talk));
@@ -140,8 +143,8 @@ fn fresh(text: &str, context: &Context) -> Reading {
     reading.doubts = doubts;
     ask_once(&mut reading.requests);
     keep_what_matters(&mut reading);
-    keep_from_loss(text, &names, context, &mut reading);
-    corrections::read_slip(text, &names, context, &mut reading);
+    keep_from_loss(text, names, context, &mut reading);
+    corrections::read_slip(text, names, context, &mut reading);
     reading
 }
 

@@ -83,7 +83,12 @@ const DEFAULT_MORNING: NaiveTime = match NaiveTime::from_hms_opt(7, 0, 0) {
 
 /// Names are the same whatever their capitals.
 pub fn same_name(one: &str, other: &str) -> bool {
-    one.trim().to_lowercase() == other.trim().to_lowercase()
+    let (one, other) = (one.trim(), other.trim());
+    // Most are typed once and kept: only letters beyond ASCII need new strings to be compared.
+    if one.is_ascii() && other.is_ascii() {
+        return one.eq_ignore_ascii_case(other);
+    }
+    one == other || one.to_lowercase() == other.to_lowercase()
 }
 
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]

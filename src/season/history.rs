@@ -3,7 +3,7 @@
 use chrono::{DateTime, Utc};
 
 use super::garden::{Active, Carrier, Garden, Product, same_name};
-use super::journal::{Journal, LeafLevel, MoistureState, Report, RustAmount, Stage, What};
+use super::journal::{Journal, LeafLevel, MoistureState, Report, RustAmount, Stage, What, Whereabouts};
 use super::request::Setting;
 use crate::units::{Celsius, Fraction, Kilograms, Litres, Millimetres};
 
@@ -26,6 +26,7 @@ pub struct TreeHistory {
     pub watered: Vec<Watering>,
     pub moisture: Vec<Felt>,
     pub weighed: Vec<(DateTime<Utc>, Kilograms, MoistureState)>,
+    pub moved: Vec<(DateTime<Utc>, Whereabouts)>,
 }
 
 #[derive(Clone, Debug, PartialEq)]
@@ -177,6 +178,7 @@ impl History {
             tree.watered.sort_by_key(|watering| watering.at);
             tree.moisture.sort_by_key(|felt| felt.at);
             tree.weighed.sort_by_key(|weighing| weighing.0);
+            tree.moved.sort_by_key(|move_told| move_told.0);
         }
     }
 }
@@ -185,6 +187,14 @@ impl TreeHistory {
     /// The last stage reported at or before a moment, no older than the season's start.
     pub fn stage(&self, season_start: DateTime<Utc>, now: DateTime<Utc>) -> Option<(DateTime<Utc>, Stage)> {
         self.stages.iter().rev().find(|(at, _)| (season_start..=now).contains(at)).copied()
+    }
+
+    /// Since when it stands indoors, if it does at a moment: it stays where it was last told to be.
+    pub fn housed_since(&self, now: DateTime<Utc>) -> Option<DateTime<Utc>> {
+        let indoors = |moved: &&(DateTime<Utc>, Whereabouts)| moved.1 == Whereabouts::Indoors;
+        // "Moved the pots in", and told again a week later: since the first of them.
+        let before = self.moved.iter().rev().filter(|(at, _)| *at <= now);
+        before.take_while(indoors).last().map(|(at, _)| *at)
     }
 
     fn enter(&mut self, at: DateTime<Utc>, report: &Report, part: Part, garden: &Garden) {
@@ -214,6 +224,7 @@ impl TreeHistory {
             }
             Report::Weighed { mass, state } => self.weighed.push((at, *mass, *state)),
             Report::Stage { stage } => self.stages.push((at, *stage)),
+            Report::Moved { to } => self.moved.push((at, *to)),
             Report::Picked { count, mass } => {
                 // A count said once of several trees is theirs together; "6 each" comes as a report for each.
                 self.picked.push(Picking {
@@ -288,5 +299,35 @@ mod tests {
         );
         let alone = shares_of_tank(&three[2..], &garden);
         assert!(alone == [1.0], "{alone:?}");
+    }
+
+    /// The last told of a tree holds, by when it happened and not by when it was told; what is taken back never was.
+    #[test]
+    fn a_tree_stands_where_it_was_last_carried() {
+        use crate::identity::{EventId, PersonId};
+        use crate::season::journal::{Act, Entry, LineNumber, Retraction, Timing, Withdrawal};
+        let day = |day: i64| DateTime::UNIX_EPOCH + chrono::TimeDelta::days(day);
+        let (who, event) = (PersonId::new("ana"), EventId::new("e"));
+        let carried = |on: i64, to: Whereabouts| {
+            let what = What::Report { trees: vec![String::from("Whip")], report: Report::Moved { to } };
+            let (who, event) = (who.clone(), event.clone());
+            Act::Enter(Entry { who, event, said: day(99), happened: day(on), timing: Timing::Told, what })
+        };
+        let since = |journal: &Journal, now: i64| {
+            let history = History::of(journal, &Garden::new(""));
+            history.tree("Whip").and_then(|whip| whip.housed_since(day(now)))
+        };
+        let mut journal = Journal::default();
+        journal.push(carried(20, Whereabouts::Indoors));
+        journal.push(carried(10, Whereabouts::Outdoors));
+        journal.push(carried(25, Whereabouts::Indoors));
+        assert_eq!(since(&journal, 15), None, "not in yet");
+        assert_eq!(since(&journal, 30), Some(day(20)), "told twice, in since the first");
+        let LineNumber(out) = journal.push(carried(40, Whereabouts::Outdoors));
+        assert_eq!(since(&journal, 30), Some(day(20)), "still in that day");
+        assert_eq!(since(&journal, 50), None, "out again");
+        let entry = LineNumber(out);
+        journal.push(Act::Retract(Retraction { entry, why: Withdrawal::Undone, who, event, said: day(99) }));
+        assert_eq!(since(&journal, 50), Some(day(20)), "taken back");
     }
 }

@@ -140,6 +140,10 @@ pub enum Report {
     },
     Planted,
     Removed,
+    /// A tree in a pot was taken in for the cold, or out again.
+    Moved {
+        to: Whereabouts,
+    },
     Note {
         text: String,
     },
@@ -190,6 +194,15 @@ pub enum MoistureState {
     Dry,
     Moist,
     Wet,
+}
+
+/// Where a tree in a pot stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Whereabouts {
+    /// In a garage, shed, cellar or house: no frost, rain or dew reaches it.
+    Indoors,
+    Outdoors,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]

@@ -35,7 +35,7 @@ pub fn answer(facts: &Facts, question: &Question) -> Answer {
             Answer::Why(Box::new(outlook.with_leaves_kept(outlook.spray_advice())))
         }
         Question::Water { trees } => Answer::Water(Outlook::of(facts).water_advice(trees)),
-        Question::Frost => Answer::Frost(Outlook::of(facts).frost_advice()),
+        Question::Frost { about } => Answer::Frost(Outlook::of(facts).frost_asked(*about)),
         Question::Tree { trees } => Answer::Tree(tree_view::view(facts, trees)),
         Question::Ahead => Answer::Ahead(Outlook::of(facts).ahead()),
         Question::Done { trees, deed } => Answer::Done(done(facts, trees, *deed)),

@@ -105,7 +105,9 @@ pub enum Question {
     Water {
         trees: Selection,
     },
-    Frost,
+    Frost {
+        about: Cold,
+    },
     Tree {
         trees: Selection,
     },
@@ -141,6 +143,23 @@ pub enum Question {
     Help,
     /// What the bot knows of the garden, its settings and people.
     Garden,
+}
+
+/// What of the cold is asked.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Cold {
+    /// "Any frost coming?"
+    #[default]
+    Ahead,
+    /// "How cold will it get tonight?"
+    Tonight,
+    /// "When is the first frost?"
+    FirstFrost,
+    /// "When is the last frost?"
+    LastFrost,
+    /// "Should I bring the pots in?"
+    Shelter,
 }
 
 /// A kind of work asked after.

@@ -17,12 +17,22 @@ pub struct Day {
 
 /// The local calendar days that hours (in order) fall on, in order.
 pub fn days<Zone: TimeZone>(hours: &[Hour], zone: &Zone) -> Vec<Day> {
-    let mut days: Vec<Day> = Vec::new();
-    for group in hours.chunk_by(|a, b| local_date(a.start, zone) == local_date(b.start, zone)) {
+    // Each hour is asked once for its date: the clock changes of a zone are looked up for it.
+    let mut dates: Vec<(NaiveDate, std::ops::Range<usize>)> = Vec::with_capacity(hours.len() / 24 + 2);
+    for (index, hour) in hours.iter().enumerate() {
+        let date = local_date(hour.start, zone);
+        match dates.last_mut() {
+            Some((last, range)) if *last == date => range.end = index + 1,
+            _ => dates.push((date, index..index + 1)),
+        }
+    }
+    let mut days: Vec<Day> = Vec::with_capacity(dates.len());
+    for (date, range) in dates {
+        let group = &hours[range];
         let temperatures = || group.iter().filter_map(|hour| hour.temperature);
         let rains = || group.iter().filter_map(|hour| hour.rain);
         days.push(Day {
-            date: local_date(group[0].start, zone),
+            date,
             minimum: temperatures().reduce(Celsius::min),
             maximum: temperatures().reduce(Celsius::max),
             mean: Celsius::mean(temperatures()),

@@ -88,9 +88,18 @@ impl Series {
     }
 
     fn indices(&self, from: DateTime<Utc>, to: DateTime<Utc>) -> Range<usize> {
-        let low = self.hours.partition_point(|hour| hour.start < from);
-        let high = self.hours.partition_point(|hour| hour.start < to);
-        low..high.max(low)
+        let low = self.before(from);
+        low..self.before(to).max(low)
+    }
+
+    /// How many hours start before a moment: without a hole among them, their place tells their time.
+    fn before(&self, moment: DateTime<Utc>) -> usize {
+        const HOUR: i64 = 3600;
+        let Some(first) = self.start() else { return 0 };
+        let since = moment - first;
+        let seconds = since.num_seconds() + i64::from(since.subsec_nanos() > 0);
+        let hours = if seconds <= 0 { 0 } else { (seconds - 1) / HOUR + 1 };
+        usize::try_from(hours).map_or(self.hours.len(), |hours| hours.min(self.hours.len()))
     }
 }
 
@@ -120,6 +129,29 @@ mod tests {
         assert_eq!(at(119).and_then(|hour| hour.temperature), Some(Celsius::new(1.0)));
         assert_eq!(at(-1), None);
         assert_eq!(at(180), None);
+    }
+
+    #[test]
+    fn hours_between_moments_are_those_that_start_there() {
+        let series = Series::from_hours([hour(2, 2.0), hour(3, 3.0), hour(4, 4.0)]);
+        let at = |minutes, nanos| {
+            DateTime::<Utc>::UNIX_EPOCH + TimeDelta::minutes(minutes) + TimeDelta::nanoseconds(nanos)
+        };
+        for from in (-60..400).step_by(15) {
+            for to in (-60..400).step_by(15) {
+                for nanos in [-1, 0, 1] {
+                    let (from, to) = (at(from, nanos), at(to, 0));
+                    let want: Vec<Hour> = series
+                        .hours()
+                        .iter()
+                        .filter(|hour| hour.start >= from && hour.start < to)
+                        .copied()
+                        .collect();
+                    assert_eq!(series.between(from, to), want, "{from} {to}");
+                }
+            }
+        }
+        assert_eq!(Series::default().between(at(0, 0), at(60, 0)), []);
     }
 
     #[test]

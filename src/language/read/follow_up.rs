@@ -15,7 +15,7 @@ const STILL_OPEN: chrono::TimeDelta = chrono::TimeDelta::hours(20);
 /// An answer has few words; more are a message of their own.
 const MOST_WORDS: usize = 8;
 
-pub(super) fn answer(text: &str, context: &Context) -> Option<Reading> {
+pub(super) fn answer(text: &str, names: &Names, context: &Context) -> Option<Reading> {
     let question = context.open_question?;
     // A yes to "forget me?" is not the end of a sentence.
     if question.doubt.kind == DoubtKind::ForgetAsked || question.doubt.kind == DoubtKind::UnknownPlace {
@@ -35,21 +35,20 @@ pub(super) fn answer(text: &str, context: &Context) -> Option<Reading> {
     if !kept && asides::is_undo(&plain) {
         return Some(Reading { requests: vec![Request::Decline], ..Reading::default() });
     }
-    let names = Names::of(context.garden);
-    if let Some(reading) = answer_and_more(text, &words, &names, context) {
+    if let Some(reading) = answer_and_more(text, &words, names, context) {
         return Some(reading);
     }
-    let alone = fresh(text, &Context { open_question: None, ..*context });
-    if !is_fragment(&words, &names) && stands_alone(&alone) {
+    let alone = fresh(text, names, &Context { open_question: None, ..*context });
+    if !is_fragment(&words, names) && stands_alone(&alone) {
         return None;
     }
     // The moment of the first message is the moment of the report.
     let first = Context { open_question: None, last: None, last_message: &[], at: question.said, ..*context };
-    let answer = Answer { text, words: &words, names: &names, context };
+    let answer = Answer { text, words: &words, names, context };
     answer
         .completed(question)
-        .and_then(|completed| kept_of(&completed, question, &first))
-        .or_else(|| said_again::mended(text, question, &names, context, &first))
+        .and_then(|completed| kept_of(&completed, question, names, &first))
+        .or_else(|| said_again::mended(text, question, names, context, &first))
         .or_else(|| is_no_answer(&words, question).then(|| asked_again(question)))
 }
 
@@ -63,11 +62,11 @@ fn answer_and_more(text: &str, words: &[Token], names: &Names, context: &Context
     if !reports || head.is_empty() || !is_fragment(head, names) {
         return None;
     }
-    let answered = answer(text.get(..head.last()?.span.end)?, context)?;
+    let answered = answer(text.get(..head.last()?.span.end)?, names, context)?;
     // "Wall, watered it too"
     let pronoun = tail.iter().any(|token| token.is_any(words!("it them they")));
     let told = if pronoun { text } else { text.get(tail.first()?.span.start..)? };
-    let more = fresh(told, &Context { open_question: None, ..*context });
+    let more = fresh(told, names, &Context { open_question: None, ..*context });
     let mut reading = answered;
     reading.requests.extend(more.requests);
     reading.doubts.extend(more.doubts);
@@ -115,9 +114,9 @@ fn is_no_answer(words: &[Token], question: &OpenQuestion) -> bool {
 }
 
 /// What a message reads as with the answer in it, less what was kept of it already.
-fn kept_of(completed: &str, question: &OpenQuestion, first: &Context) -> Option<Reading> {
-    let whole = fresh(completed, first);
-    let told = fresh(&question.text, first);
+fn kept_of(completed: &str, question: &OpenQuestion, names: &Names, first: &Context) -> Option<Reading> {
+    let whole = fresh(completed, names, first);
+    let told = fresh(&question.text, names, first);
     // What was understood the first time is kept already.
     let news: Vec<Request> =
         whole.requests.iter().filter(|request| !told.requests.contains(request)).cloned().collect();

@@ -1,5 +1,6 @@
 //! When: words relative to the message's own time, in the garden's zone.
 
+mod ahead;
 mod calendar;
 mod clock;
 
@@ -8,6 +9,7 @@ use crate::language::read::word_list::{WordList, words};
 use chrono::{DateTime, Datelike, NaiveDate, NaiveTime, TimeDelta, Timelike, Utc, Weekday};
 use chrono_tz::Tz;
 
+pub use self::ahead::moment_ahead;
 pub(super) use self::calendar::{month, next_day, year_day};
 use self::clock::{Clock, DayPart};
 pub(super) use self::clock::{clock_time, tells_no_hour};

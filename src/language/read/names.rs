@@ -336,7 +336,7 @@ fn slips(typed: &str, word: &str) -> Option<usize> {
     };
     // "Cel", "cor": a name cut short.
     const SHORTEST: usize = 3;
-    if typed_length >= SHORTEST && typed_length < length && length >= 5 && word.starts_with(&*typed) {
+    if typed_length >= SHORTEST && typed_length < length && length >= 5 && word.starts_with(typed) {
         return Some(1);
     }
     if typed_length.abs_diff(length) > allowed || typed.chars().next() != word.chars().next() {

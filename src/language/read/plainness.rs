@@ -23,7 +23,7 @@ const MOST_REPORTS: usize = 2;
 const MOST_WORDS: usize = 24;
 
 /// How the message is worded, seen from what was read of it.
-pub(super) fn wording(text: &str, reading: &Reading, context: &Context) -> Wording {
+pub(super) fn wording(text: &str, reading: &Reading, names: &Names, context: &Context) -> Wording {
     let mut records: Vec<&Record> = Vec::new();
     for request in &reading.requests {
         match request {
@@ -37,24 +37,22 @@ pub(super) fn wording(text: &str, reading: &Reading, context: &Context) -> Wordi
         return Wording::Plain;
     }
     if let [record] = records.as_slice()
-        && is_note_as_asked(text, record, context)
+        && is_note_as_asked(text, record, names, context)
     {
         return Wording::Plain;
     }
     if records.len() > MOST_REPORTS || text.split_whitespace().count() > MOST_WORDS {
         return Wording::Open;
     }
-    let names = Names::of(context.garden);
     let mut tokens = tokens(text);
-    spelling::mend(&mut tokens, &names);
-    let plain = Look { tokens: &tokens, text, records: &records, names: &names, context }.is_plain();
+    spelling::mend(&mut tokens, names);
+    let plain = Look { tokens: &tokens, text, records: &records, names, context }.is_plain();
     if plain { Wording::Plain } else { Wording::Open }
 }
 
 /// "Note: the hose leaks": kept word for word, as ordered.
-fn is_note_as_asked(text: &str, record: &Record, context: &Context) -> bool {
+fn is_note_as_asked(text: &str, record: &Record, names: &Names, context: &Context) -> bool {
     let Report::Note { text: kept } = &record.report else { return false };
-    let names = Names::of(context.garden);
     let named: Vec<String> = names
         .mentions(&tokens(kept), kept)
         .iter()
@@ -256,6 +254,7 @@ fn bare_words(report: &Report) -> (WordList, WordList) {
         | Report::Frost { .. }
         | Report::Planted
         | Report::Removed
+        | Report::Moved { .. }
         | Report::Note { .. }
         | Report::Photo { .. } => (NONE, NONE),
     }
@@ -316,6 +315,7 @@ fn held(report: &Report) -> Vec<Amount> {
         | Report::Frost { .. }
         | Report::Planted
         | Report::Removed
+        | Report::Moved { .. }
         | Report::Note { .. }
         | Report::Photo { .. } => {}
     }

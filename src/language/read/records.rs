@@ -4,6 +4,8 @@ mod build;
 mod fragments;
 mod hanging;
 mod harvest;
+mod heading;
+mod housing;
 mod join;
 mod moods;
 mod notes;
@@ -34,7 +36,7 @@ use super::mood::{self, Mood};
 use super::names::{Product, Trees};
 use super::tokens::Token;
 use crate::season::journal::LeafLevel;
-use crate::season::request::{Aside, Reading, Request, Selection, When};
+use crate::season::request::{Aside, Reading, Request, Selection};
 
 /// What the sentences before leave for this one.
 #[derive(Debug, Default)]
@@ -219,64 +221,6 @@ impl Memory {
     pub(super) fn holds(&self) -> bool {
         self.held.is_some()
     }
-    /// "Picked today:", "Yesterday:", "Checked Celeste." say nothing by themselves, but of what follows.
-    fn takes_header(&mut self, speech: &Speech, parts: &[Part]) -> bool {
-        let only_trees =
-            speech.mentions.iter().find_map(|mention| speech.names.selection(&mention.trees, &[]));
-        let seen = speech.tokens.iter().any(|token| token.senses.has(Sense::Seen))
-            && !speech.tokens.iter().any(|token| token.senses.has(Sense::Creature));
-        let said_only_trees = parts.iter().any(|part| part.trees.names_some());
-        // "Weights", and a line for each pot.
-        let weights = speech.tokens.len() <= 3
-            && speech.tokens.iter().any(|token| token.senses.has(Sense::Weighed))
-            && !speech.tokens.iter().any(|token| token.number.is_some());
-        if weights {
-            self.predicate = Some(Predicate::Weighed);
-            return true;
-        }
-        let when = moment(speech.tokens, &[], speech.now());
-        // "Checked the leaves at 7. All clean."
-        let timed = seen && when.is_said() && speech.tokens.len() <= 14 && parts.is_empty();
-        let takes = seen
-            && (said_only_trees || only_trees.is_some())
-            && speech.tokens.len() <= 16
-            && !parts.iter().any(|part| part.predicate.is_some());
-        // "Yesterday was a busy one.", "Here is the whole report for yesterday": the day of what follows.
-        let tells_of_day = speech.tokens.iter().any(|token| {
-            token.is_any(words!("busy long full hectic report log update summary catching catch day's"))
-        });
-        let empty = parts.is_empty() && speech.mentions.is_empty();
-        if tells_of_day && empty && speech.tokens.len() <= 16 && when.is_past(speech.now()) {
-            self.moment = when.day_only();
-            return true;
-        }
-        if takes {
-            self.topic = only_trees;
-        }
-        // "2013-07-10 07:15.", "7/9." above what was done then.
-        let only_a_moment = when.is_said()
-            && parts.is_empty()
-            && speech.tokens.iter().enumerate().all(|(index, token)| {
-                when.used.contains(&index)
-                    || token.is_mark()
-                    || token.senses.has(Sense::Link)
-                    || token.is_any(words!("home out outside started up back garden went"))
-            })
-            && match when.when(speech.now()) {
-                When::At(at) | When::OnDay(at) => at <= speech.context.at,
-                _ => false,
-            };
-        if only_a_moment {
-            self.moment.completed_by(when);
-            return true;
-        }
-        if timed && (takes || speech.mentions.is_empty()) {
-            self.moment.completed_by(when);
-            return true;
-        }
-        takes
-    }
-
     fn note_done(&mut self, predicate: Predicate, selection: &Selection) {
         self.done.push((predicate, selection.clone()));
     }
@@ -502,7 +446,11 @@ fn part(speech: &Speech, clause: &Clause, heading: Senses) -> Part {
         amounts: &amounts,
         units: speech.context.garden.units,
     };
-    let predicate = words.predicate();
+    let mut predicate = words.predicate();
+    if let Some(Predicate::Moved(to)) = predicate {
+        let (kept, carried) = housing::carried(speech, &range, to, trees.clone());
+        (predicate, trees) = (Some(kept), carried);
+    }
     let setting = mood::Setting {
         clause,
         senses,

@@ -24,7 +24,25 @@ impl WordList {
     }
 
     pub(super) fn has(&self, word: &str, bit: u128) -> bool {
-        self.mask & bit != 0 && self.words.split(' ').any(|own| own == word)
+        self.mask & bit != 0 && self.holds(word.as_bytes())
+    }
+
+    /// By length first: few of a list's words are as long as the one sought.
+    fn holds(&self, word: &[u8]) -> bool {
+        let list = self.words.as_bytes();
+        let mut start = 0;
+        while let Some(end) = Some(start + word.len()).filter(|end| *end <= list.len()) {
+            let ends_here = end == list.len() || list[end] == b' ';
+            if ends_here && list[start..end] == *word {
+                // Two words of the list are none of it.
+                return !word.is_empty() && !word.contains(&b' ');
+            }
+            match list[start..].iter().position(|byte| *byte == b' ') {
+                Some(space) => start += space + 1,
+                None => return false,
+            }
+        }
+        false
     }
 }
 

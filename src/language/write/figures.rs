@@ -31,6 +31,18 @@ impl Voice {
         format!("{:.0} to {:.0}{}", self.degrees(low), self.degrees(high), self.scale())
     }
 
+    /// ", 6°F above freezing", by the figure that is shown beside it; degrees Celsius count from there already.
+    pub(super) fn margin_to_freezing(&self, temperature: Celsius) -> String {
+        if !self.is_us() {
+            return String::new();
+        }
+        match self.degrees(temperature) - 32.0 {
+            margin if margin > 0.0 => format!(", {margin:.0}°F above freezing"),
+            margin if margin < 0.0 => format!(", {:.0}°F below freezing", -margin),
+            _ => String::from(", just at freezing"),
+        }
+    }
+
     fn degrees(&self, temperature: Celsius) -> f64 {
         whole(if self.is_us() { temperature.as_fahrenheit() } else { temperature.value() })
     }

@@ -3,7 +3,9 @@
 use super::page::Page;
 use super::{Voice, figures, phrases};
 use crate::season::answer::{Assumption, DoneView, Noted, NotedItem, TakenBack, TakenBackBecause};
-use crate::season::journal::{LeafLevel, MoistureState, Report, RustAmount, RustWords, Stage, Timing};
+use crate::season::journal::{
+    LeafLevel, MoistureState, Report, RustAmount, RustWords, Stage, Timing, Whereabouts,
+};
 use crate::season::request::Deed;
 
 pub(super) fn noted(page: &mut Page, noted: &Noted, voice: &Voice) {
@@ -141,6 +143,7 @@ fn what(item: &NotedItem, voice: &Voice) -> String {
         Report::Frost { minimum: None } => String::from("frost"),
         Report::Planted => of("planted"),
         Report::Removed => of("gone"),
+        Report::Moved { to } => of(whereabouts_words(*to)),
         Report::Note { text } => of(&phrases::quoted(text)),
         Report::Photo { caption: Some(caption), .. } => {
             format!("{}, {}", on("photo"), phrases::quoted(caption))
@@ -176,6 +179,13 @@ fn moisture_words(state: MoistureState) -> &'static str {
         MoistureState::Dry => "dry",
         MoistureState::Moist => "moist",
         MoistureState::Wet => "wet",
+    }
+}
+
+fn whereabouts_words(to: Whereabouts) -> &'static str {
+    match to {
+        Whereabouts::Indoors => "moved inside",
+        Whereabouts::Outdoors => "back outside",
     }
 }
 

@@ -48,6 +48,7 @@ fn tree(page: &mut Page, state: &TreeState, waits: &[HarvestWait], voice: &Voice
         ));
     }
     page.line(state.water.as_ref().and_then(|water| water::state_line(water, voice)).unwrap_or_default());
+    page.line(state.housed.as_ref().and_then(|housed| water::housed_line(housed, voice)).unwrap_or_default());
     page.line(state.ripening.map(|ripening| ripens(&ripening, voice)).unwrap_or_default());
     if let Some(swing) = state.moisture_swing {
         page.line(swing_words(swing));
@@ -74,6 +75,9 @@ fn short(state: &TreeState, voice: &Voice) -> String {
         Some(look) => scouted(look, voice),
         None => String::from("leaves not looked at this season"),
     }];
+    if state.housed.is_some() {
+        parts.insert(0, String::from("inside"));
+    }
     parts.extend(state.stage.map(|stage| records::stage_words(stage).to_owned()));
     parts.extend(state.leaf_drop.map(|share| format!("{} of the leaves lost", figures::percent(share))));
     if state.some_lost {

@@ -2,7 +2,7 @@
 
 use super::page::Page;
 use super::{Voice, figures, phrases};
-use crate::season::answer::{TreeWater, WaterAdvice, WaterAssumption, WaterUrgency};
+use crate::season::answer::{HousedTree, TreeWater, WaterAdvice, WaterAssumption, WaterUrgency};
 use crate::units::{Fraction, Hours, Litres, Millimetres};
 
 /// As many trees as a phone shows.
@@ -12,6 +12,12 @@ const COUNTS: Millimetres = Millimetres::new(5.0);
 
 pub(super) fn advice(page: &mut Page, water: &WaterAdvice, voice: &Voice) {
     let trees = &water.trees;
+    if trees.is_empty() && !water.housed.is_empty() {
+        let mut lines = housed(&water.housed, voice).into_iter();
+        page.lead(lines.next().unwrap_or_default());
+        lines.for_each(|line| page.line(line));
+        return;
+    }
     if trees.is_empty() {
         page.lead("I know of no tree to water yet.");
         return;
@@ -19,6 +25,7 @@ pub(super) fn advice(page: &mut Page, water: &WaterAdvice, voice: &Voice) {
     if trees.iter().all(|tree| tree.urgency == WaterUrgency::Unknown) {
         page.lead("Feel the soil a finger deep: I have no weather to reckon with.");
         page.line("A pot that lifts light is dry. Water till it runs out below.");
+        housed(&water.housed, voice).into_iter().for_each(|line| page.line(line));
         return;
     }
     page.lead(lead(trees));
@@ -27,11 +34,13 @@ pub(super) fn advice(page: &mut Page, water: &WaterAdvice, voice: &Voice) {
     for tree in pressing.iter().take(SHOWN) {
         page.item(tree_line(tree, voice));
     }
+    page.line(slowly(&pressing).unwrap_or_default());
     if pressing.is_empty() {
         page.line(next_due(trees).unwrap_or_default());
     } else {
         page.line(enough(trees).unwrap_or_default());
     }
+    housed(&water.housed, voice).into_iter().for_each(|line| page.line(line));
     page.line(rain_ahead(water, voice).unwrap_or_default());
     page.small(assumed(trees).unwrap_or_default());
 }
@@ -95,6 +104,24 @@ fn rounds(times_a_day: u32) -> &'static str {
     }
 }
 
+/// More than this at once runs off or past the roots of a tree in the ground. common practice: a few buckets soak in
+/// as they are poured.
+const MOST_AT_ONCE: Litres = Litres::new(40.0);
+
+/// How a tree in the ground takes much water: "Give Wall its water slowly: ...". common practice: slow, deep and
+/// wide soaking, in goes with time to sink in between.
+fn slowly(trees: &[&TreeWater]) -> Option<String> {
+    let much = |tree: &&&TreeWater| !tree.potted && tree.volume.is_some_and(|volume| volume > MOST_AT_ONCE);
+    let names: Vec<&str> = trees.iter().filter(much).map(|tree| tree.tree.as_str()).collect();
+    let its = if names.len() == 1 { "its" } else { "their" };
+    (!names.is_empty()).then(|| {
+        format!(
+            "Give {} {its} water slowly: over an hour or two, in two or three goes, under the whole crown.",
+            phrases::names(&names)
+        )
+    })
+}
+
 /// How one tree stands, in a view of that tree.
 pub(super) fn state_line(tree: &TreeWater, voice: &Voice) -> Option<String> {
     let left = tree.left.filter(|_| tree.urgency != WaterUrgency::Unknown)?;
@@ -102,7 +129,9 @@ pub(super) fn state_line(tree: &TreeWater, voice: &Voice) -> Option<String> {
         (WaterUrgency::Enough, Some(until)) => format!("next watering in about {}", figures::span(until)),
         _ => amount(tree, voice),
     };
-    Some(format!("{} of its water is left: {next}.", phrases::capitalised(water_part(left))))
+    let slowly = slowly(&[tree]).filter(|_| tree.urgency <= WaterUrgency::Tomorrow);
+    let slowly = slowly.map_or_else(String::new, |slowly| format!(" {slowly}"));
+    Some(format!("{} of its water is left: {next}.{slowly}", phrases::capitalised(water_part(left))))
 }
 
 fn water_part(left: Fraction) -> &'static str {
@@ -114,6 +143,54 @@ fn water_part(left: Fraction) -> &'static str {
         _ => "little",
     }
 }
+
+/// Trees indoors, by what is still on them: a bare one sleeps and wants next to nothing, one in leaf drinks, and
+/// may have been out for long. common practice: dormant pots are kept dark and almost dry.
+fn housed(trees: &[HousedTree], voice: &Voice) -> Vec<String> {
+    let of = |bare: bool| trees.iter().filter(move |tree| tree.bare == bare).collect::<Vec<_>>();
+    let names = |trees: &[&HousedTree]| {
+        let names: Vec<&str> = trees.iter().map(|tree| tree.tree.as_str()).collect();
+        (phrases::names(&names), if trees.len() == 1 { "is" } else { "are" })
+    };
+    let mut lines = Vec::new();
+    let (bare, leafy) = (of(true), of(false));
+    if !bare.is_empty() {
+        let (names, are) = names(&bare);
+        lines.push(format!(
+            "{names} {are} inside: a cupful every four to six weeks while bare, more rots the roots.{}",
+            last_watered(&bare, voice)
+        ));
+    }
+    if let Some(since) = leafy.iter().map(|tree| tree.since).min() {
+        let (names, are) = names(&leafy);
+        // In leaf so long after, they were more likely carried out and nobody said so.
+        let doubted = (voice.today() - since).num_days() >= LONG_IN_LEAF;
+        lines.push(if doubted {
+            format!(
+                "{names} {are} inside by what you told me ({}): water what is dry a finger deep. Out again? Say \"the pots are out\".",
+                voice.date(since)
+            )
+        } else {
+            format!("{names} {are} inside: water what is dry a finger deep.")
+        });
+    }
+    lines
+}
+
+/// " Last watered Jan 8." where it is on record of each; of several the longest ago.
+fn last_watered(trees: &[&HousedTree], voice: &Voice) -> String {
+    let days: Option<Vec<_>> = trees.iter().map(|tree| tree.watered).collect();
+    days.and_then(|days| days.into_iter().min())
+        .map_or_else(String::new, |day| format!(" Last watered: {}.", voice.day(day)))
+}
+
+/// How a tree indoors stands, in a view of that tree.
+pub(super) fn housed_line(tree: &HousedTree, voice: &Voice) -> Option<String> {
+    housed(std::slice::from_ref(tree), voice).pop()
+}
+
+/// A tree indoors in leaf for so many days may be out by now. common practice: none is kept in the dark in leaf.
+const LONG_IN_LEAF: i64 = 30;
 
 fn next_due(trees: &[TreeWater]) -> Option<String> {
     let next = trees

@@ -2,6 +2,7 @@ use chrono::{DateTime, NaiveDate, Utc};
 use serde::Serialize;
 
 use crate::season::garden::{Active, Rate};
+use crate::season::request::Cold;
 use crate::units::{
     Celsius, Days, Fraction, GramsPerSquareMetre, Hours, Litres, MetresPerSecond, Millimetres,
 };
@@ -209,6 +210,8 @@ pub enum Reason {
     LeavesGone {
         share: Fraction,
     },
+    /// It stands indoors, where no leaf gets wet.
+    Housed,
     Dormant,
     CropBy {
         date: NaiveDate,
@@ -393,12 +396,25 @@ pub enum Freshness {
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct WaterAdvice {
     pub trees: Vec<TreeWater>,
+    /// Trees indoors: the weather says nothing of their water.
+    pub housed: Vec<HousedTree>,
     /// The hottest hour of today still to come.
     #[serde(rename = "hottest_c")]
     pub hottest: Option<Celsius>,
     #[serde(rename = "rain_ahead_mm")]
     pub rain_ahead: Option<Millimetres>,
     pub age: DataAge,
+}
+
+/// A tree in a pot that was taken indoors.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct HousedTree {
+    pub tree: String,
+    pub since: NaiveDate,
+    /// Without leaves it uses next to no water.
+    pub bare: bool,
+    /// When it was last given any, if that is on record.
+    pub watered: Option<NaiveDate>,
 }
 
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -443,16 +459,24 @@ pub enum WaterAssumption {
 
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct FrostAdvice {
+    pub about: Cold,
     pub tonight: Option<FrostNight>,
     /// The first night of frost the forecast holds.
     pub next: Option<FrostNight>,
+    /// The coldest night it holds.
+    pub coldest: Option<FrostNight>,
     pub days_to_frost: Option<i64>,
     pub usual: Option<NaiveDate>,
     pub early: Option<NaiveDate>,
+    /// The usual last frost of this spring.
+    pub last: Option<NaiveDate>,
     pub basis: Option<FrostBasis>,
     /// Potted trees to shelter, and those in the ground to cover.
     pub shelter: Vec<String>,
     pub cover: Vec<String>,
+    /// Trees indoors, which no night outside concerns, and all the others.
+    pub housed: Vec<String>,
+    pub out: Vec<String>,
     pub age: DataAge,
 }
 

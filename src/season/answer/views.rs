@@ -2,8 +2,8 @@ use chrono::{DateTime, NaiveDate, NaiveTime, Utc};
 use serde::Serialize;
 
 use super::{
-    BrokenRule, DataAge, FrostAdvice, FrostBasis, FrostNight, HarvestWait, Infection, Span, SprayAdvice,
-    TreeWater, Window,
+    BrokenRule, DataAge, FrostAdvice, FrostBasis, FrostNight, HarvestWait, HousedTree, Infection, Span,
+    SprayAdvice, TreeWater, Window,
 };
 use crate::season::garden::{Label, Product, Role, Tree, UnitSystem, YearDay};
 use crate::season::journal::{RustAmount, Stage};
@@ -34,6 +34,7 @@ pub struct TreeState {
     pub pipeline: Vec<(Infection, NaiveDate)>,
     pub picked: Harvest,
     pub water: Option<TreeWater>,
+    pub housed: Option<HousedTree>,
     pub ripening: Option<Ripening>,
     /// Spread of the water level over the season: 0 is even, 1 swings from soaked to bone dry.
     pub moisture_swing: Option<Fraction>,
@@ -326,6 +327,8 @@ pub enum Job {
     ShelterPots,
     WinterWater,
     LeafFallTidy,
+    /// What was taken in for the winter may go out again.
+    BringOut,
 }
 
 #[derive(Clone, Debug, PartialEq, Serialize)]

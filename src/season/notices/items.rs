@@ -88,7 +88,7 @@ fn pick_before_rain(outlook: &Outlook, facts: &Facts) -> Option<Found> {
     let trees: Vec<String> = outlook
         .trees()
         .iter()
-        .filter(|tree| matches!(tree.stage, Some((_, Stage::Ripening))))
+        .filter(|tree| matches!(tree.stage, Some((_, Stage::Ripening))) && tree.housed.is_none())
         .map(|tree| tree.tree.name.clone())
         .collect();
     if trees.is_empty() || !outlook.leaves_out() {
@@ -111,7 +111,7 @@ fn next_rain(outlook: &Outlook) -> Option<(DateTime<Utc>, Millimetres)> {
 /// The first morning of a hot spell: pots want looking at. common practice.
 fn heat(outlook: &Outlook, facts: &Facts, date: NaiveDate) -> Option<Found> {
     let hottest: Celsius = outlook.hottest_today()?;
-    let potted = facts.garden.trees.iter().any(|tree| tree.is_potted());
+    let potted = outlook.trees().iter().any(|tree| tree.tree.is_potted() && tree.housed.is_none());
     let again =
         told_within(facts, TimeDelta::days(4), |matter| matches!(matter, Matter::HeatWatering { .. }));
     if hottest < outlook.thresholds().heat_watering || !potted || !outlook.leaves_out() || again {

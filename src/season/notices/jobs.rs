@@ -18,6 +18,9 @@ const CALENDAR: [(Job, (u32, u32), i64); 5] = [
     (Job::DormantTidy, (12, 10), 21),
 ];
 
+/// So many nights without frost in sight before trees go out. common practice.
+const FROST_FREE_DAYS: i64 = 7;
+
 pub(super) fn due(outlook: &Outlook, date: NaiveDate) -> Option<Found> {
     let facts = outlook.facts;
     let season = season_of(date, facts.garden.hemisphere());
@@ -28,10 +31,15 @@ pub(super) fn due(outlook: &Outlook, date: NaiveDate) -> Option<Found> {
     };
     let potted: Vec<String> =
         facts.garden.trees.iter().filter(|tree| tree.is_potted()).map(|tree| tree.name.clone()).collect();
+    let (housed, _) = outlook.whereabouts();
+    // Where some were told to be in store, water there is for those.
+    let stored = if housed.is_empty() { potted.clone() } else { housed };
     let mut candidates: Vec<(Job, Vec<String>)> = by_calendar(date, outlook)
         .filter(|job| !matches!(job, Job::Repot | Job::WinterWater) || !potted.is_empty())
-        .map(|job| {
-            (job, if matches!(job, Job::Repot | Job::WinterWater) { potted.clone() } else { Vec::new() })
+        .map(|job| match job {
+            Job::Repot => (job, potted.clone()),
+            Job::WinterWater => (job, stored.clone()),
+            _ => (job, Vec::new()),
         })
         .collect();
     candidates.extend(by_season(outlook, date));
@@ -55,12 +63,30 @@ fn by_season(outlook: &Outlook, date: NaiveDate) -> Vec<(Job, Vec<String>)> {
     if outlook.leaves_out() && day.month() < 7 {
         jobs.push((Job::FirstLeaves, Vec::new()));
     }
+    let (housed, _) = outlook.whereabouts();
+    if !housed.is_empty() && (3..9).contains(&day.month()) && spring_is_safe(outlook) {
+        jobs.push((Job::BringOut, housed));
+    }
     let hopeless = outlook.hopeless_fruit();
     if !hopeless.is_empty() && day.month() >= 9 {
         jobs.push((Job::RemoveLateFruit, hopeless));
     }
     if !outlook.leaves_out() && day.month() >= 11 {
-        jobs.push((Job::LeafFallTidy, Vec::new()));
+        // Winter cover is for the pots not under it yet.
+        let bare = outlook.trees().iter().filter(|tree| tree.tree.is_potted() && tree.housed.is_none());
+        jobs.push((Job::LeafFallTidy, bare.map(|tree| tree.tree.name.clone()).collect()));
     }
     jobs
+}
+
+/// Whether trees in store may go out: past the last frost of spring, where it is known, else once leaves are out; and
+/// no frost in the forecast. common practice.
+fn spring_is_safe(outlook: &Outlook) -> bool {
+    let facts = outlook.facts;
+    let last = facts.garden.last_frost.or(facts.normals.and_then(|normals| normals.last_median));
+    let past = match last.and_then(|day| day.in_year(outlook.today.year())) {
+        Some(last) => outlook.today > last,
+        None => outlook.leaves_out(),
+    };
+    past && outlook.frost_within(FROST_FREE_DAYS).is_none()
 }

@@ -1,12 +1,13 @@
 //! When the season ends, and whether tonight is the night.
 
-use chrono::{DateTime, NaiveDate, TimeDelta, Utc};
+use chrono::{DateTime, Datelike, NaiveDate, TimeDelta, Utc};
 
 use super::Outlook;
 use crate::agronomy::frost::{NightSky, night_risk};
 use crate::season::answer::{FrostAdvice, FrostBasis, FrostNight, FrostRisk};
-use crate::season::calendar::{local_date, season_of};
-use crate::season::garden::YearDay;
+use crate::season::calendar::{local_date, midnight, season_of};
+use crate::season::garden::{Tree, YearDay};
+use crate::season::request::Cold;
 use crate::units::{Celsius, Hemisphere};
 use crate::weather::Hour;
 
@@ -86,16 +87,21 @@ fn with_days(date: NaiveDate, early: NaiveDate, basis: FrostBasis, today: NaiveD
 fn nights<'o>(outlook: &'o Outlook<'_>) -> impl Iterator<Item = FrostNight> + 'o {
     let hours = outlook.weather.between(outlook.now, outlook.now + TimeDelta::days(10));
     let night_of = |hour: &Hour| local_date(hour.start - TimeDelta::hours(12), outlook.zone);
-    hours.chunk_by(move |one, next| night_of(one) == night_of(next)).filter_map(move |night| {
+    let mut left = hours;
+    let night_after_night = std::iter::from_fn(move || {
+        // A night's end is reckoned once, not each hour's night.
+        let date = night_of(left.first()?);
+        let end = midnight(date + TimeDelta::days(1), outlook.zone) + TimeDelta::hours(12);
+        let count = left.partition_point(|hour| hour.start < end).max(1);
+        let (night, rest) = left.split_at(count);
+        left = rest;
+        Some((date, night))
+    });
+    night_after_night.filter_map(move |(date, night)| {
         let coldest = night.iter().filter(|hour| hour.temperature.is_some()).min_by(|one, next| {
             one.temperature.unwrap_or_default().total_cmp(&next.temperature.unwrap_or_default())
         })?;
-        Some(FrostNight {
-            date: night_of(coldest),
-            minimum: coldest.temperature?,
-            at: coldest.start,
-            risk: risk(coldest),
-        })
+        Some(FrostNight { date, minimum: coldest.temperature?, at: coldest.start, risk: risk(coldest) })
     })
 }
 
@@ -112,20 +118,32 @@ fn risk(coldest: &Hour) -> FrostRisk {
 
 impl Outlook<'_> {
     pub fn frost_advice(&self) -> FrostAdvice {
+        self.frost_asked(Cold::Ahead)
+    }
+
+    pub fn frost_asked(&self, about: Cold) -> FrostAdvice {
         let nights: Vec<FrostNight> = nights(self).collect();
         let tonight_date = tonight(self.now, self);
         let next = nights.iter().find(|night| night.risk > FrostRisk::None).copied();
         let frost = self.frost();
         let (shelter, cover) = next.map_or_else(Default::default, |night| self.exposed(&night));
+        let (housed, out) = self.whereabouts();
+        let garden = &self.facts.garden;
+        let last = garden.last_frost.or(self.facts.normals.and_then(|normals| normals.last_median));
         FrostAdvice {
+            about,
             tonight: nights.iter().find(|night| night.date == tonight_date).copied(),
             next,
+            coldest: nights.iter().copied().min_by(|one, other| one.minimum.total_cmp(&other.minimum)),
             days_to_frost: frost.map(|frost| frost.days),
             usual: usual(self).map(|usual| usual.date),
             early: usual(self).map(|usual| usual.early),
+            last: last.and_then(|day| day.in_year(self.today.year())),
             basis: frost.map(|frost| frost.basis),
             shelter,
             cover,
+            housed,
+            out,
             age: self.age(),
         }
     }
@@ -142,12 +160,26 @@ impl Outlook<'_> {
         };
         let names = |potted: bool| {
             let trees = self.facts.garden.trees.iter().filter(|tree| tree.is_potted() == potted);
-            trees.map(|tree| tree.name.clone()).collect::<Vec<_>>()
+            trees.filter(|tree| !self.is_housed(tree)).map(|tree| tree.name.clone()).collect::<Vec<_>>()
         };
         (
             if wants(true) { names(true) } else { Vec::new() },
             if wants(false) { names(false) } else { Vec::new() },
         )
+    }
+
+    /// The trees indoors, and those that are not.
+    pub fn whereabouts(&self) -> (Vec<String>, Vec<String>) {
+        let (housed, out): (Vec<&Tree>, Vec<&Tree>) =
+            self.facts.garden.trees.iter().partition(|tree| self.is_housed(tree));
+        let names = |trees: Vec<&Tree>| trees.into_iter().map(|tree| tree.name.clone()).collect();
+        (names(housed), names(out))
+    }
+
+    /// Whether a tree was taken indoors and not told to be out again. What stands in the ground is not.
+    fn is_housed(&self, tree: &Tree) -> bool {
+        let history = self.history.tree(&tree.name);
+        tree.is_potted() && history.is_some_and(|history| history.housed_since(self.now).is_some())
     }
 
     /// The first night with frost from tonight on, within so many days.

@@ -487,7 +487,10 @@ fn mark_barred(advice: &mut SprayAdvice, barred: &[(&TreeOutlook, BrokenRule)]) 
 /// Why trees are left alone, each reason once. What is true of some trees only is said of them by name, elsewhere.
 fn leave_reasons(trees: &[&TreeOutlook]) -> Vec<Reason> {
     let of_one = |reason: &Reason| {
-        matches!(reason, Reason::PickedOut { .. } | Reason::TooYoung | Reason::LeavesGone { .. })
+        matches!(
+            reason,
+            Reason::PickedOut { .. } | Reason::TooYoung | Reason::LeavesGone { .. } | Reason::Housed
+        )
     };
     let of_all = |reason: &Reason| trees.iter().all(|tree| tree.reasons.contains(reason));
     let mut reasons: Vec<Reason> = Vec::new();

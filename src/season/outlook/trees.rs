@@ -21,6 +21,8 @@ pub struct TreeOutlook {
     /// The last look at its leaves this season.
     pub scouted: Option<Scouted>,
     pub leaf_drop: Option<Fraction>,
+    /// Since when it stands indoors, if it does.
+    pub housed: Option<DateTime<Utc>>,
     pub worth: Worth,
     pub reasons: Vec<Reason>,
 }
@@ -51,6 +53,7 @@ fn one(outlook: &Outlook, tree: &Tree) -> TreeOutlook {
         last_spray,
         scouted: last_scouted(outlook, &history, start),
         leaf_drop: last_drop(&history, start),
+        housed: history.housed_since(outlook.now).filter(|_| tree.is_potted()),
         worth: Worth::Protect,
         reasons: Vec::new(),
         tree: tree.clone(),

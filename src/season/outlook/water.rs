@@ -2,11 +2,12 @@
 
 use chrono::{DateTime, NaiveDate, TimeDelta, Utc};
 
+use super::leaves::Leaves;
 use super::{Outlook, TreeOutlook};
 use crate::agronomy::evaporation::{self, Method};
 use crate::agronomy::ground_water::{self, CropStage, GroundCover, RootZone, SoilKind, USUAL_DEPTH};
 use crate::agronomy::pot_water::{self, Correction, Pot, TopCover};
-use crate::season::answer::{TreeWater, WaterAdvice, WaterAssumption, WaterUrgency};
+use crate::season::answer::{HousedTree, TreeWater, WaterAdvice, WaterAssumption, WaterUrgency};
 use crate::season::calendar::{local_date, midnight};
 use crate::season::garden::{Footing, Mix, Shelter, Soil, Stand, Tree};
 use crate::season::journal::MoistureState;
@@ -32,6 +33,8 @@ const MOIST: f64 = 0.65;
 #[derive(Clone, Copy)]
 struct WaterDay {
     date: NaiveDate,
+    from: DateTime<Utc>,
+    to: DateTime<Utc>,
     evaporation: MillimetresPerDay,
     rain: Millimetres,
     method: Method,
@@ -44,7 +47,7 @@ impl Outlook<'_> {
         let mut waters: Vec<TreeWater> = self
             .trees()
             .iter()
-            .filter(|tree| wanted.contains(&tree.tree.name))
+            .filter(|tree| wanted.contains(&tree.tree.name) && tree.housed.is_none())
             .map(|tree| self.tree_water(tree, &days))
             .collect();
         waters.sort_by(|one, other| {
@@ -52,10 +55,28 @@ impl Outlook<'_> {
         });
         WaterAdvice {
             trees: waters,
+            housed: self
+                .trees()
+                .iter()
+                .filter(|tree| wanted.contains(&tree.tree.name))
+                .filter_map(|tree| self.housed_tree(tree))
+                .collect(),
             hottest: self.hottest_today(),
             rain_ahead: self.rain_within(TimeDelta::days(2)),
             age: self.age(),
         }
+    }
+
+    /// How a tree indoors stands, if it is there.
+    pub fn housed_tree(&self, tree: &TreeOutlook) -> Option<HousedTree> {
+        let since = tree.housed?;
+        let watered = tree.history.watered.iter().rev().find(|watering| watering.at <= self.now);
+        Some(HousedTree {
+            tree: tree.tree.name.clone(),
+            since: local_date(since, self.zone),
+            bare: self.in_leaf(tree.stage.map(|(_, stage)| stage)) != Leaves::Out,
+            watered: watered.map(|watering| local_date(watering.at, self.zone)),
+        })
     }
 
     /// The hottest hour of today still to come.
@@ -116,7 +137,7 @@ impl Outlook<'_> {
                 let hours = self.weather.between(from, to);
                 let (evaporation, method) = evaporation::daily(hours, position, Elevation::ZERO, date)?;
                 let rain = hours.iter().filter_map(|hour| hour.rain).sum();
-                Some(WaterDay { date, evaporation, rain, method })
+                Some(WaterDay { date, from, to, evaporation, rain, method })
             })
             .collect()
     }
@@ -250,7 +271,12 @@ impl Outlook<'_> {
         let rain: Millimetres = if sheltered {
             Millimetres::ZERO
         } else {
-            self.weather.between(from, to).iter().filter_map(|hour| hour.rain).sum()
+            // None falls on a pot indoors, though it may have come out since.
+            let hours = self.weather.between(from, to).iter();
+            hours
+                .filter(|hour| tree.history.housed_since(hour.start).is_none())
+                .filter_map(|hour| hour.rain)
+                .sum()
         };
         let caught = pot_water::rain_caught(
             pot_water::rim_of(pot.volume),
@@ -259,10 +285,7 @@ impl Outlook<'_> {
         );
         let mut left = level;
         for day in days {
-            let (start, end) = (
-                midnight(day.date, self.zone).max(from),
-                midnight(day.date + TimeDelta::days(1), self.zone).min(to),
-            );
+            let (start, end) = (day.from.max(from), day.to.min(to));
             if end > start {
                 let share = self.daylight_share(day.date, start, end);
                 left -= pot_water::use_a_day(pot, day.evaporation) * share;

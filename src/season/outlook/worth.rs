@@ -52,6 +52,9 @@ fn nothing_to_save(outlook: &Outlook, tree: &TreeOutlook) -> Option<Reason> {
         }
         Leaves::Out => {}
     }
+    if tree.housed.is_some() {
+        return Some(Reason::Housed);
+    }
     match tree.stage {
         Some((at, Stage::PickedOut)) => {
             return Some(Reason::PickedOut { since: local_date(at, outlook.zone) });

@@ -5,7 +5,7 @@ use chrono::{DateTime, TimeDelta, Utc};
 use super::Conversation;
 use crate::season::answer::{Answer, Assumption, NotedItem, Refusal};
 use crate::season::calendar::local_date;
-use crate::season::garden::Garden;
+use crate::season::garden::{Garden, Tree};
 use crate::season::journal::{Entry, Report, Timing, What};
 use crate::season::request::{Doubt, DoubtKind, Record, Selection, When};
 use crate::season::selection::selected;
@@ -103,6 +103,11 @@ impl Conversation<'_> {
         let garden = &self.facts.garden;
         let trees = match &record.trees {
             Selection::Named(names) if record.report == Report::Planted => names.clone(),
+            // Only what stands in a pot can be carried: "brought them all in" is of the pots.
+            selection if matches!(record.report, Report::Moved { .. }) => {
+                let potted = |name: &String| garden.tree(name).is_some_and(Tree::is_potted);
+                selected(garden, selection).into_iter().filter(potted).collect()
+            }
             selection => selected(garden, selection),
         };
         if trees.is_empty() && !matches!(record.report, Report::Note { .. } | Report::Photo { .. }) {
@@ -114,7 +119,8 @@ impl Conversation<'_> {
             self.answers.push(Answer::Doubtful(doubt));
             return None;
         }
-        if record.trees == Selection::Unsaid && garden.trees.len() > 1 && !trees.is_empty() {
+        let carried = matches!(record.report, Report::Moved { .. });
+        if record.trees == Selection::Unsaid && garden.trees.len() > 1 && !trees.is_empty() && !carried {
             self.assumptions.push(Assumption::AllTrees);
         }
         Some(trees)

@@ -10,7 +10,7 @@ use crate::season::garden::{
 };
 use crate::season::journal::{
     Act, Entry, LeafLevel, LineNumber, MoistureState, Report, Retraction, RustAmount, RustWords, Stage,
-    Timing, What, Withdrawal,
+    Timing, What, Whereabouts, Withdrawal,
 };
 use crate::season::request::{Potted, ProductDetails, Setting, TreeDetails};
 use crate::season::thresholds::Limit;
@@ -108,6 +108,7 @@ record_enum!(
         Frost { #[serde(rename = "min_c")] minimum: Option<Celsius> },
         Planted,
         Removed,
+        Moved { to: Whereabouts },
         Note { text: String },
         Photo { caption: Option<String>, reference: Option<String> },
     }
@@ -123,6 +124,7 @@ record_enum!(RustAmountRecord = RustAmount {
 
 record_enum!(RustWordsRecord = RustWords { Trace, Some, Heavy });
 record_enum!(LeafLevelRecord = LeafLevel { Lower, Middle, Upper, Whole });
+record_enum!(WhereaboutsRecord = Whereabouts { Indoors, Outdoors });
 record_enum!(MoistureStateRecord = MoistureState { Dry, Moist, Wet });
 record_enum!(StageRecord = Stage { LeafOut, Fruitlets, Swelling, Ripening, PickedOut, LeafFall, Dormant });
 

@@ -16,7 +16,7 @@ use crate::season::garden::{
 };
 use crate::season::journal::{
     Entry, LeafLevel, LineNumber, MoistureState, Report, Retraction, RustAmount, RustWords, Stage, Timing,
-    What, Withdrawal,
+    What, Whereabouts, Withdrawal,
 };
 use crate::season::request::{Doubt, DoubtKind, Potted, ProductDetails, Setting, TreeDetails};
 use crate::season::thresholds::Limit;
@@ -91,6 +91,7 @@ fn reports() -> Vec<Report> {
         Report::Photo { caption: Some(text("lower leaf")), reference: Some(text("mxc://example.org/x")) },
     ];
     reports.extend(stages.map(|stage| Report::Stage { stage }));
+    reports.extend([Whereabouts::Indoors, Whereabouts::Outdoors].map(|to| Report::Moved { to }));
     reports
 }
 
@@ -498,6 +499,7 @@ fn every_variant_has_an_example() {
         LeafLevelRecord::VARIANTS,
         MoistureStateRecord::VARIANTS,
         StageRecord::VARIANTS,
+        WhereaboutsRecord::VARIANTS,
         SettingRecord::VARIANTS,
         UnitSystemRecord::VARIANTS,
         QuietRecord::VARIANTS,

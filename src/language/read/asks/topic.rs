@@ -10,7 +10,7 @@ use crate::language::read::names::Product;
 use crate::language::read::tokens::Token;
 use crate::language::read::word_list::{WordList, words};
 use crate::season::journal::{Report, What};
-use crate::season::request::{Question, Selection};
+use crate::season::request::{Cold, Question, Selection};
 
 /// `before` are the trees spoken of just now, for "it" and "them".
 pub(super) fn question(speech: &Speech, before: Option<&Selection>) -> Option<Question> {
@@ -400,7 +400,28 @@ impl<'a> Words<'a> {
         }
         // "Will Big One ripen before frost?": after her figs.
         let ripens = self.trees.is_some() && self.senses.has_any(&[Sense::Ripe, Sense::Ripening]);
-        ((self.has(Sense::Frost) || cold) && !ripens).then_some(Question::Frost)
+        let about = self.about_cold(shelter);
+        ((self.has(Sense::Frost) || cold) && !ripens).then_some(Question::Frost { about })
+    }
+
+    /// A date, a night's figure, what to carry in, or whether there is any in sight.
+    fn about_cold(&self, shelter: bool) -> Cold {
+        let far = self.pair(words!("how"), words!("long many far soon"));
+        let usual = self.any(words!("usual usually average normal normally typical typically date dates"));
+        let dated = far || usual || self.any(words!("when when's whens"));
+        let night =
+            self.any(words!("tonight night overnight low lows")) || self.pair(words!("how"), words!("cold"));
+        if self.any(words!("last latest final")) && !self.any(words!("night")) {
+            Cold::LastFrost
+        } else if self.any(words!("first")) || dated && !shelter {
+            Cold::FirstFrost
+        } else if shelter {
+            Cold::Shelter
+        } else if night {
+            Cold::Tonight
+        } else {
+            Cold::Ahead
+        }
     }
 
     /// "Should I move the pots in for the storm?"

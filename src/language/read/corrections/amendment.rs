@@ -585,10 +585,11 @@ fn count(words: &str) -> usize {
 }
 
 fn starts_with(tokens: &[Token], words: &str) -> bool {
-    tokens.len() > count(words) && words.split(' ').zip(tokens).all(|(word, token)| token.is(word))
+    // The words first: hardly ever is the first of them there.
+    words.split(' ').zip(tokens).all(|(word, token)| token.is(word)) && tokens.len() > count(words)
 }
 
 fn ends_with(tokens: &[Token], words: &str) -> bool {
-    tokens.len() > count(words)
-        && words.rsplit(' ').zip(tokens.iter().rev()).all(|(word, token)| token.is(word))
+    words.rsplit(' ').zip(tokens.iter().rev()).all(|(word, token)| token.is(word))
+        && tokens.len() > count(words)
 }

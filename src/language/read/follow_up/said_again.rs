@@ -35,8 +35,8 @@ pub(super) fn mended(
     if mended == slip {
         return None;
     }
-    let whole = fresh(&mended, first);
-    let told = fresh(&question.text, first);
+    let whole = fresh(&mended, names, first);
+    let told = fresh(&question.text, names, first);
     let requests: Vec<Request> = whole
         .requests
         .into_iter()

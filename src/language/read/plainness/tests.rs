@@ -138,6 +138,7 @@ fn no_slip_of_a_plain_message_is_plain() {
         }),
     ];
     of(|context| {
+        let names = &Names::of(context.garden);
         for text in PLAIN {
             let read = read(text, context);
             let records = read.requests.len();
@@ -153,13 +154,17 @@ fn no_slip_of_a_plain_message_is_plain() {
                     if *record == before || of_no_tree {
                         continue;
                     }
-                    assert_eq!(wording(text, &wrong, context), Wording::Open, "{text}, {slip}: {wrong:?}");
+                    assert_eq!(
+                        wording(text, &wrong, names, context),
+                        Wording::Open,
+                        "{text}, {slip}: {wrong:?}"
+                    );
                 }
                 if records > 1 {
                     let mut wrong = read.clone();
                     wrong.requests.remove(at);
                     assert_eq!(
-                        wording(text, &wrong, context),
+                        wording(text, &wrong, names, context),
                         Wording::Open,
                         "{text}, one dropped: {wrong:?}"
                     );

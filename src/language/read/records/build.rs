@@ -297,6 +297,7 @@ fn reports(
         Predicate::Frost => Report::Frost { minimum: minimum(speech, part)? },
         Predicate::Planted => Report::Planted,
         Predicate::Removed => Report::Removed,
+        Predicate::Moved(to) => Report::Moved { to },
         Predicate::Noted => Report::Note { text: speech.typed(part.range.start, part.range.end).to_owned() },
         Predicate::Nothing => return Ok(Vec::new()),
     };
@@ -423,6 +424,11 @@ fn trees(
         || garden.trees.is_empty()
     {
         return Some(Selection::Unsaid);
+    }
+    // "Brought them inside": what can be carried.
+    if matches!(predicate, Predicate::Moved(_)) && part.any(speech.tokens, words!("them they everything all"))
+    {
+        return Some(Selection::All);
     }
     let candidates = speech.names.nicknames().to_vec();
     let words = speech.typed(part.range.start, part.range.end).to_owned();

@@ -7,7 +7,7 @@ use crate::language::read::names::is_unknown;
 use crate::language::read::tokens::Token;
 use crate::language::read::word_list::{WordList, words};
 use crate::season::garden::UnitSystem;
-use crate::season::journal::{MoistureState, Stage};
+use crate::season::journal::{MoistureState, Stage, Whereabouts};
 use crate::units::Kilograms;
 
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -25,6 +25,7 @@ pub(super) enum Predicate {
     Frost,
     Planted,
     Removed,
+    Moved(Whereabouts),
     /// Other work on a tree, kept in the grower's own words.
     Noted,
     /// Words of the garden that report nothing.
@@ -86,6 +87,7 @@ impl Predicate {
                 | Predicate::Picked
                 | Predicate::Planted
                 | Predicate::Removed
+                | Predicate::Moved(_)
                 | Predicate::Noted
                 | Predicate::Weighed
         )
@@ -169,8 +171,9 @@ impl Words<'_> {
     }
 
     pub(super) fn predicate(&self) -> Option<Predicate> {
-        self.stage()
-            .map(Predicate::Stage)
+        // First, as it takes nothing but a clause made of its own words: "the pots are in for the frost" is of no frost.
+        self.moved()
+            .or_else(|| self.stage().map(Predicate::Stage))
             .or_else(|| self.sprayed())
             .or_else(|| self.repotted())
             .or_else(|| self.weighed())

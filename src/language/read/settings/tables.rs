@@ -121,11 +121,11 @@ fn stands_in(line: &str) -> Option<Reading> {
     let mut reading = Reading::default();
     for item in items(line.get(end..)?.trim_start_matches(':').trim_end_matches('.')) {
         let name = name_of(item)?;
-        // "The pots are dry", "the ground ones are fine" tell how they are.
+        // "The pots are dry", "the ground ones are fine", "the pots are inside" tell how and where they are.
         let tells = tokens(&name).iter().any(|token| {
             token.senses.has_any(STATES)
                 || token.is_any(words!(
-                    "fine ok okay good great alright doing looking next last left not still all"
+                    "fine ok okay good great alright doing looking next last left not still all inside indoors outside outdoors out in back"
                 ))
         });
         if tells {

@@ -6,7 +6,7 @@ use crate::season::answer::Job;
 
 pub(super) fn job(page: &mut Page, job: Job, trees: &[String]) {
     page.lead(what(job, trees));
-    page.line(why(job));
+    page.line(why(job, trees));
     if cuts(job) {
         page.small(cautions::SAP);
     }
@@ -23,11 +23,12 @@ fn what(job: Job, trees: &[String]) -> String {
         Job::RemoveLateFruit => format!("Take the small green figs off {trees}."),
         Job::ShelterPots => format!("Shelter {trees} from the cold."),
         Job::WinterWater => format!("Give {trees} a little water where they are stored."),
+        Job::BringOut => format!("{} can come out of winter quarters.", phrases::capitalised(&trees)),
         Job::LeafFallTidy => String::from("The leaves are down: rake them up and bag them, no compost."),
     }
 }
 
-fn why(job: Job) -> &'static str {
+fn why(job: Job, trees: &[String]) -> &'static str {
     match job {
         Job::DormantTidy => "Rust winters on them; this does as much as a spray.",
         Job::Prune => "Open the middle; cut lightly where the main crop comes on old wood.",
@@ -39,6 +40,10 @@ fn why(job: Job) -> &'static str {
         Job::RemoveLateFruit => "They will not ripen before the frost, and the tree hardens better without.",
         Job::ShelterPots => "Roots in pots freeze first.",
         Job::WinterWater => "A cupful every four to six weeks keeps roots alive; more rots them.",
+        Job::BringOut => {
+            "Into shade for a week first, and in again for a night of frost. Tell me \"the pots are out\" once they are."
+        }
+        Job::LeafFallTidy if trees.is_empty() => "Rust winters on them.",
         Job::LeafFallTidy => "Rust winters on them. Then think of winter cover for the pots.",
     }
 }

@@ -48,9 +48,11 @@ fn topic(reason: &Reason) -> Topic {
         | Reason::IntervalOver { .. } => Topic::Cover,
         Reason::RustSeen { .. } | Reason::CleanLeaves | Reason::CropAtStake => Topic::Rust,
         Reason::InPipeline { .. } => Topic::Pipeline,
-        Reason::PickedOut { .. } | Reason::TooYoung | Reason::LeavesGone { .. } | Reason::Dormant => {
-            Topic::Tree
-        }
+        Reason::PickedOut { .. }
+        | Reason::TooYoung
+        | Reason::LeavesGone { .. }
+        | Reason::Housed
+        | Reason::Dormant => Topic::Tree,
         Reason::RulesDiffer { .. } | Reason::LittleAtStake { .. } => Topic::Rules,
         Reason::DaysToFrost { .. }
         | Reason::Shortening { .. }
@@ -155,6 +157,7 @@ fn sentence(reason: &Reason, voice: &Voice) -> Option<String> {
         Reason::LeavesGone { share } => {
             format!("{} of the leaves are gone: too late to save them.", figures::percent(*share))
         }
+        Reason::Housed => String::from("Indoors no leaf stays wet long enough for rust."),
         Reason::Dormant => String::from("There are no leaves to protect."),
         Reason::RulesDiffer { trade, computed } => format!(
             "By rule of thumb: {}. Counting days and leaves: {}. I go with the careful one.",
@@ -320,6 +323,7 @@ pub(super) fn short(reason: &Reason) -> Option<&'static str> {
         Reason::PickedOut { .. } => "picked out",
         Reason::TooYoung => "too young to bear",
         Reason::LeavesGone { .. } => "leaves gone",
+        Reason::Housed => "inside",
         Reason::Dormant => "no leaves",
         Reason::DaysToFrost { .. } | Reason::TooLateToCost { .. } => "too near the end of the season",
         _ => return None,

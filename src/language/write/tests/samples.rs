@@ -9,6 +9,7 @@ use chrono::{DateTime, NaiveDate, TimeDelta, Utc};
 use super::at;
 use crate::season::answer::*;
 use crate::season::garden::*;
+use crate::season::request::Cold;
 use crate::units::*;
 
 pub(super) fn all() -> Vec<(&'static str, Vec<Answer>)> {

@@ -247,6 +247,7 @@ pub(super) fn thirsty() -> Vec<TreeWater> {
 fn watering() -> Vec<(&'static str, Vec<Answer>)> {
     let answer = |trees: Vec<TreeWater>, rain: f64, age: DataAge| {
         vec![Answer::Water(WaterAdvice {
+            housed: Vec::new(),
             trees,
             hottest: Some(Celsius::new(34.4)),
             rain_ahead: Some(Millimetres::new(rain)),
@@ -264,16 +265,33 @@ fn watering() -> Vec<(&'static str, Vec<Answer>)> {
         water("Celeste", true, WaterUrgency::Enough, 52.0, 4.0, 1.0),
         water("Wall", false, WaterUrgency::Enough, 200.0, 60.0, 12.0),
     ];
+    let housed = |tree: &str, since: NaiveDate, bare: bool| HousedTree {
+        tree: tree.to_owned(),
+        since,
+        bare,
+        watered: Some(date(6, 12)),
+    };
+    let inside = WaterAdvice {
+        trees: Vec::new(),
+        housed: vec![housed("Celeste", date(3, 1), false), housed("Whip", date(3, 2), true)],
+        hottest: None,
+        rain_ahead: None,
+        age: fresh(),
+    };
     vec![
         ("water_now", answer(thirsty(), 3.0, fresh())),
         ("water_enough", answer(enough, 14.0, old())),
         ("water_unknown", answer(vec![unknown], 0.0, DataAge::default())),
+        ("water_inside", vec![Answer::Water(inside)]),
         ("water_no_trees", answer(Vec::new(), 0.0, fresh())),
     ]
 }
 
 pub(super) fn frost() -> FrostAdvice {
     FrostAdvice {
+        about: Cold::Ahead,
+        coldest: Some(night(date(7, 5), -1.2, FrostRisk::Frost)),
+        last: None,
         tonight: Some(night(date(7, 5), -1.2, FrostRisk::Frost)),
         next: Some(night(date(7, 5), -1.2, FrostRisk::Frost)),
         days_to_frost: Some(0),
@@ -282,6 +300,8 @@ pub(super) fn frost() -> FrostAdvice {
         basis: Some(FrostBasis::Forecast),
         shelter: words(&["Celeste", "Big One"]),
         cover: words(&["Wall"]),
+        housed: Vec::new(),
+        out: words(&["Celeste", "Big One", "Wall"]),
         age: fresh(),
     }
 }
@@ -295,6 +315,19 @@ fn freezing() -> Vec<(&'static str, Vec<Answer>)> {
     let later = FrostAdvice {
         next: Some(night(date(7, 9), 1.4, FrostRisk::Possible)),
         tonight: Some(night(date(7, 5), 9.0, FrostRisk::None)),
+        ..frost()
+    };
+    let some_inside = FrostAdvice {
+        shelter: words(&["Big One"]),
+        housed: words(&["Celeste"]),
+        out: words(&["Big One", "Wall"]),
+        ..frost()
+    };
+    let all_inside = FrostAdvice {
+        shelter: Vec::new(),
+        cover: Vec::new(),
+        housed: words(&["Celeste", "Big One"]),
+        out: words(&["Wall"]),
         ..frost()
     };
     let bare = FrostAdvice {
@@ -318,12 +351,31 @@ fn freezing() -> Vec<(&'static str, Vec<Answer>)> {
         age: DataAge::default(),
         ..none.clone()
     };
+    let near = FrostAdvice {
+        usual: Some(date(8, 20)),
+        early: Some(date(8, 1)),
+        coldest: Some(night(date(7, 9), 5.4, FrostRisk::None)),
+        ..none.clone()
+    };
     [
         ("frost_tonight", frost()),
         ("frost_pots_only", FrostAdvice { cover: Vec::new(), ..frost() }),
-        ("frost_later", later),
+        ("frost_some_inside", some_inside),
+        ("frost_all_inside", all_inside),
+        ("frost_later", later.clone()),
         ("frost_bare_trees", bare),
-        ("frost_none", none),
+        ("frost_asked_tonight", FrostAdvice { about: Cold::Tonight, ..later.clone() }),
+        ("frost_asked_first", FrostAdvice { about: Cold::FirstFrost, ..none.clone() }),
+        ("frost_asked_first_unknown", FrostAdvice { about: Cold::FirstFrost, usual: None, ..none.clone() }),
+        ("frost_asked_last", FrostAdvice { about: Cold::LastFrost, last: Some(date(4, 10)), ..none.clone() }),
+        ("frost_asked_shelter", FrostAdvice { about: Cold::Shelter, ..none.clone() }),
+        ("frost_none_near", near.clone()),
+        (
+            "frost_none_inside",
+            FrostAdvice { housed: words(&["Celeste"]), out: words(&["Wall"]), ..near.clone() },
+        ),
+        ("frost_asked_shelter_near", FrostAdvice { about: Cold::Shelter, ..near }),
+        ("frost_none", none.clone()),
         ("frost_unknown", unknown),
     ]
     .into_iter()

@@ -251,6 +251,7 @@ fn state() -> TreeState {
             last: Some(date(7, 3)),
         },
         water: thirsty().into_iter().nth(1),
+        housed: None,
         ripening: Some(Ripening {
             outlook: RipeningOutlook::Likely,
             from: Some(date(7, 25)),
@@ -274,6 +275,7 @@ fn bare_state(name: &str) -> TreeState {
         pipeline: Vec::new(),
         picked: Harvest::default(),
         water: None,
+        housed: None,
         ripening: None,
         moisture_swing: None,
         copper: None,
@@ -285,6 +287,7 @@ fn trees() -> Vec<(&'static str, Vec<Answer>)> {
     let clean = Scouted { on: date(6, 20), amount: RustAmount::None, severity: part(0.0) };
     let ripening = |outlook, from: Option<NaiveDate>| TreeState {
         stage: Some(Stage::Fruitlets),
+        housed: None,
         ripening: Some(Ripening { outlook, from, to: None }),
         moisture_swing: Some(part(20.0)),
         water: thirsty().into_iter().nth(3),
@@ -532,7 +535,7 @@ fn briefs() -> Vec<(&'static str, Vec<Answer>)> {
         ("job_spring", brief(vec![job(Job::FirstLeaves), job(Job::StopFeeding)], 0, fresh())),
         ("job_fall", brief(vec![job(Job::RemoveLateFruit), job(Job::ShelterPots)], 0, fresh())),
         ("job_winter", brief(vec![job(Job::LeafFallTidy), job(Job::WinterWater)], 0, fresh())),
-        ("job_tidy", brief(vec![job(Job::DormantTidy)], 0, fresh())),
+        ("job_tidy", brief(vec![job(Job::DormantTidy), job(Job::BringOut)], 0, fresh())),
         ("season_over", vec![Answer::SeasonOver(over)]),
         ("missed", vec![Answer::Missed { days: 3 }]),
     ];

@@ -1,0 +1,127 @@
+//! Pots carried in for the cold, and out again.
+
+use std::ops::Range;
+
+use super::predicate::{Predicate, Words};
+use crate::language::read::Speech;
+use crate::language::read::lexicon::Sense;
+use crate::language::read::names::{Mention, Trees, is_unknown};
+use crate::language::read::tokens::Token;
+use crate::language::read::word_list::{WordList, words};
+use crate::season::garden::Tree;
+use crate::season::journal::Whereabouts;
+use crate::season::request::Selection;
+use crate::season::selection::selected;
+
+const CARRIED: WordList = words!(
+    "moved brought took taken carried rolled hauled dragged wheeled lugged schlepped toted stored stashed stowed shifted tucked got put set"
+);
+/// Words that are as well an order, and that take what is to be done with a tree for their object.
+const SHORT: WordList = words!("put set got");
+const ROOMS: WordList = words!(
+    "garage shed basement cellar house barn greenhouse sunroom sunporch attic mudroom laundry conservatory outbuilding workshop crawlspace hoophouse polytunnel storage"
+);
+const INDOORS: WordList = words!("inside indoors");
+const OUTDOORS: WordList = words!("out outside outdoors");
+const YARD: WordList = words!(
+    "deck patio porch yard garden lawn driveway balcony terrace steps stoop backyard front sun spot place spots places home"
+);
+/// Where a place stands behind the trees: no more of them.
+const PLACED: WordList = words!("on onto to at by in into");
+
+impl Words<'_> {
+    /// "Moved the pots into the garage", "Celeste is inside", "pots are back out on the deck". Every word must be one of
+    /// carrying, of a place, or of why and when: "moved Wall into the shade" and "put netting on the pots in the
+    /// shed" are other work.
+    pub(super) fn moved(&self) -> Option<Predicate> {
+        let carried = self.any(CARRIED);
+        let is =
+            self.has(Sense::Be) || self.clause.iter().any(|token| token.is_any(words!("they're theyre")));
+        let them = self.any(words!("them everything em it they all they're theyre both"));
+        if !(self.names_trees || them) || !self.free().all(|token| self.is_of_carrying(token)) {
+            return None;
+        }
+        let (rooms, inside, outside) = (self.any(ROOMS), self.any(INDOORS), self.any(OUTDOORS));
+        let (into, from) = (self.any(words!("in into to")), self.any(words!("from of")));
+        // "Took the pots out of the garage"; but "Whip died, I took it out" is of no deck.
+        let back = self.names_trees
+            || is
+            || self.any(words!("back again outside outdoors everything"))
+            || self.any(YARD);
+        let out = outside && !inside && (!rooms || from) && back;
+        let indoors = !outside && (rooms && into && !from || inside || into && !rooms && !self.any(YARD));
+        // "The figs are out" may be of fruit, and "put in" of planting.
+        let told = carried && (rooms || inside || outside || !self.any(SHORT) && self.any(words!("in")))
+            || is && !carried && !self.has(Sense::Fig) && !self.clause.iter().any(is_fig)
+            || self.names_trees && rooms && into && !is && !carried;
+        // "Put the pots in the garage tonight" is an order as well.
+        let ordered = self.any(words!("put set")) && self.has(Sense::Time) && !self.any(PAST);
+        let to = match (indoors, out) {
+            (true, false) => Whereabouts::Indoors,
+            (false, true) => Whereabouts::Outdoors,
+            _ => return None,
+        };
+        (told && !ordered).then_some(Predicate::Moved(to))
+    }
+
+    fn is_of_carrying(&self, token: &Token) -> bool {
+        let first = self.clause.iter().find(|token| !token.is_mark());
+        // "Bo brought the pots in"
+        let carrier = first.is_some_and(|first| std::ptr::eq(first, token))
+            && (is_unknown(token) || token.senses.has_any(&[Sense::Someone, Sense::Mine]))
+            && self.clause.get(1).is_some_and(|verb| verb.is_any(CARRIED));
+        carrier
+            || self.in_moment.iter().any(|index| std::ptr::eq(&self.clause[*index], token))
+            || token.is_mark()
+            || token.number.is_none()
+                && (token.senses.has_any(&[Sense::Article, Sense::Filler, Sense::Frost, Sense::Cold, Sense::Be])
+                    || token.is_any(CARRIED)
+                    || token.is_any(ROOMS)
+                    || token.is_any(INDOORS)
+                    || token.is_any(OUTDOORS)
+                    || token.is_any(YARD)
+                    || token.is_any(words!(
+                        "in into to from of on onto back at my our i we i've we've ive have has been them everything em it they all they're theyre both and for before winter season night nights now again all up down through away safe safely finally just already until till spring tree trees plant plants pot pots"
+                    )))
+    }
+}
+
+const PAST: WordList = words!("yesterday last ago this earlier just already finally morning");
+
+fn is_fig(token: &Token) -> bool {
+    token.is_any(words!("fig figs"))
+}
+
+/// The trees carried, as "moved Celeste out to the deck" moves no others that stand there. What stands in the ground
+/// is carried nowhere: that is kept as it was told.
+pub(super) fn carried(
+    speech: &Speech,
+    range: &Range<usize>,
+    to: Whereabouts,
+    trees: Trees,
+) -> (Predicate, Trees) {
+    let inside = |mention: &&Mention| mention.range.start >= range.start && mention.range.end <= range.end;
+    let placed = |mention: &&Mention| {
+        let mut before = speech.tokens[range.start..mention.range.start].iter().rev();
+        let link = before.find(|token| !token.senses.has_any(&[Sense::Article, Sense::Mine]));
+        // "Brought in Celeste"
+        let particle = before.next().is_some_and(|verb| verb.is_any(CARRIED));
+        link.is_some_and(|link| link.is_any(PLACED)) && !particle
+    };
+    let (places, objects): (Vec<&Mention>, Vec<&Mention>) =
+        speech.mentions.iter().filter(inside).partition(|mention| placed(mention));
+    let named = objects.into_iter().map(|mention| mention.trees.clone()).reduce(Trees::together);
+    // "It went back out on the deck": where, not which.
+    let carried = named.unwrap_or(if places.is_empty() { trees } else { Trees::default() });
+    let potted = speech.names.selection(&carried, &[]).is_none_or(|trees| stands_in_pots(speech, &trees));
+    if potted { (Predicate::Moved(to), carried) } else { (Predicate::Noted, carried) }
+}
+
+fn stands_in_pots(speech: &Speech, trees: &Selection) -> bool {
+    let garden = speech.context.garden;
+    let potted = |name: &String| garden.tree(name).is_some_and(Tree::is_potted);
+    match trees {
+        Selection::Named(names) => names.iter().all(potted),
+        trees => selected(garden, trees).iter().any(potted),
+    }
+}
