@@ -38,7 +38,9 @@ impl Words<'_> {
         let is =
             self.has(Sense::Be) || self.clause.iter().any(|token| token.is_any(words!("they're theyre")));
         let them = self.any(words!("them everything em it they all they're theyre both"));
-        if !(self.names_trees || them) || !self.free().all(|token| self.is_of_carrying(token)) {
+        // "Is Whip inside" asks.
+        let asks = self.clause.first().is_some_and(|first| first.is_any(words!("is are was were")));
+        if asks || !(self.names_trees || them) || !self.free().all(|token| self.is_of_carrying(token)) {
             return None;
         }
         let (rooms, inside, outside) = (self.any(ROOMS), self.any(INDOORS), self.any(OUTDOORS));
@@ -52,7 +54,11 @@ impl Words<'_> {
         let indoors = !outside && (rooms && into && !from || inside || into && !rooms && !self.any(YARD));
         // "The figs are out" may be of fruit, and "put in" of planting.
         let told = carried && (rooms || inside || outside || !self.any(SHORT) && self.any(words!("in")))
-            || is && !carried && !self.has(Sense::Fig) && !self.clause.iter().any(is_fig)
+            || is
+                && !carried
+                && (self.names_trees || rooms || inside || outside)
+                && !self.has(Sense::Fig)
+                && !self.clause.iter().any(is_fig)
             || self.names_trees && rooms && into && !is && !carried;
         // "Put the pots in the garage tonight" is an order as well.
         let ordered = self.any(words!("put set")) && self.has(Sense::Time) && !self.any(PAST);
