@@ -332,7 +332,7 @@ impl Scan<'_> {
         let led = index.checked_sub(1).map(|before| &self.stretch[before]);
         // "gallon each", "so quart for Whip", "inch of rain": one of them.
         let alone = led.is_none_or(|led| {
-            led.is_mark()
+            led.is_mark() && !led.is("/")
                 || led.is_any(words!(
                     "and n so then gave give given got get about maybe roughly guessing another was or whole full entire"
                 ))
@@ -342,15 +342,17 @@ impl Scan<'_> {
                 .token(index + 1)
                 .is_none_or(|next| next.is_mark() || next.is_any(words!("of each apiece ea for on to")));
         let lone = led.is_none() && self.stretch.len() == 1;
-        if token.is_any(words!("gallon quart pint litre liter inch"))
+        if token.is_any(words!("gallon quart pint litre liter inch gal qt"))
             && alone
             && measures
+            // "2 tbsp / gal to all trees"
+            && !(token.is_any(words!("gal qt")) && self.is(index + 1, words!("to on of")))
             && !(lone && token.is_any(words!("inch litre liter")))
         {
             return Some((1.0, index));
         }
         // "inch and a quarter" with nothing before it
-        let bare_inch = token.is_any(words!("inch gallon quart pint litre liter pound kilo"))
+        let bare_inch = token.is_any(words!("inch gallon quart pint litre liter pound kilo gal qt"))
             && self.and_a_part(index + 1).is_some();
         (bare_inch && (index == 0 || self.stretch[index - 1].number.is_none())).then_some((1.0, index))
     }

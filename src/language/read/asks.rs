@@ -305,6 +305,9 @@ pub(super) fn opens_question(tokens: &[Token]) -> bool {
             next(1, words!("think reckon suppose"))
                 && any_of(words, words!("need needs should ok okay will is are"))
         }
+        // "Ok to copper the wall today, I'm picking off it tomorrow"
+        "to" => tokens.first().is_some_and(|first| first.is_any(words!("ok okay"))) && words.len() > 2,
+        "safe" | "alright" | "fine" if next(1, words!("to")) => true,
         "what" => !next(1, words!("a an fun joy")),
         "how" => !next(1, words!("i we nice lovely wonderful funny sweet exciting cute")),
         "status" => words.len() > 1,

@@ -197,6 +197,15 @@ fn beside_rain(stretch: &[Token], index: usize, moment: &mut Moment) -> Option<u
     let rain = stretch[index + 1..].iter().take(4).position(|token| {
         token.is_any(words!("rain rains storm storms shower showers downpour rained thunderstorm raining"))
     })?;
+    // "Since rain is coming" is why.
+    let to_come = stretch[index + 1 + rain..]
+        .iter()
+        .skip(1)
+        .take(3)
+        .any(|token| token.is_any(words!("coming due forecast expected predicted likely moving")));
+    if to_come {
+        return None;
+    }
     moment.beside_rain = Some(if after { When::AfterRain } else { When::BeforeRain });
     Some(rain + 2)
 }

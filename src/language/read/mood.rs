@@ -216,8 +216,9 @@ impl Setting<'_> {
                 words!("tree trees fig figs garden pots place house yard leaves"),
             )
             || self.any(words!("hers theirs"))
-            // "Bo went round, then he sprayed": he is one of ours.
+            // "Bo went round, then he sprayed": he is one of ours. So is he who was sent to look at one of our trees.
             || self.pair(words!("she he they"), words!("said says sprayed told picked got think say"))
+                && !self.tree_before
                 && !self.sentence.first().is_some_and(|first| first.senses.has(Sense::Mine));
         // "His Wall fig", "Jim's Celeste"; but "Celeste and her leaves".
         let anothers = self.clause.windows(2).enumerate().any(|(index, pair)| {

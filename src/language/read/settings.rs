@@ -273,6 +273,7 @@ fn quiet(speech: &Speech) -> Option<Found> {
             && !tokens.iter().any(|token| token.senses.has(Sense::Rain))
         || any(tokens, words!("stop quit"))
             && any(tokens, words!("talking messaging texting pinging bugging posting"))
+        || any(tokens, words!("send")) && any(tokens, words!("nothing"))
         || line.contains("leave me alone")
         || line.contains("leave me be")
         || any(tokens, words!("don't do"))

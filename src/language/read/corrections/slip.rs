@@ -143,10 +143,12 @@ impl Slip<'_> {
         let opens = heads.next().is_some_and(|first| {
             first.is_any(words!("was were twas hm hmm er um ah oh hang hold"))
                 // "No, ..." and "not 9, ..." take back; "no trust on Wall" does not.
-                || first.is("no") && tokens.get(1).is_some_and(|next| next.is_mark() || next.is_any(words!("no it that it's is they i only just not")))
+                || first.is("no") && tokens.get(1).is_some_and(|next| next.is_mark() || next.is_any(words!("no it that it's its is they they're theyre i only just not")))
                 || first.is("not")
                     && (tokens.get(1).is_some_and(|next| next.number.is_some())
-                        || self.says(words!("only just but still")))
+                        || self.says(words!("only just but still"))
+                        // "Not Wall. Corner."
+                        || tokens.len() <= 6 && !self.speech.mentions.is_empty())
         });
         let says_so = pair(words!("says said reckons thinks"), words!("it it's its that they there"));
         slip || meant || anew || opens || says_so

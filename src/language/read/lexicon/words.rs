@@ -104,7 +104,7 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
     (Sense::Whole, "throughout whole entire"),
     (
         Sense::Negation,
-        "no not none never nary without didn't didnt haven't havent hasn't hasnt don't dont doesn't doesnt wasn't wasnt isn't isnt nothing zero ain't aint won't wont couldn't couldnt weren't werent aren't arent nor neither hardly nobody nowhere hadn't hadnt can't cant cannot nil nada",
+        "no not none never nary without didn't didnt haven't havent hasn't hasnt don't dont doesn't doesnt wasn't wasnt isn't isnt nothing zero ain't aint won't wont couldn't couldnt weren't werent aren't arent nor neither hardly nobody nowhere wouldn't wouldnt shouldn't shouldnt mustn't hadn't hadnt can't cant cannot nil nada",
     ),
     (
         Sense::Future,

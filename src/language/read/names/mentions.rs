@@ -258,6 +258,11 @@ impl Names {
         {
             return Some((part(Label::Group(String::from("ground")), self.ground.clone()), start + 2));
         }
+        // "I water all pot today"
+        let all_before = start > 0 && tokens[start - 1].senses.has(Sense::All);
+        if token.is("pot") && all_before {
+            return Some((part(Label::Group(String::from("pots")), self.pots.clone()), start + 1));
+        }
         // "the pot figs"
         let many = tokens.get(start + 1).is_some_and(|next| next.is_any(words!("figs trees ones plants")));
         if token.senses.has(Sense::Pot) && many {

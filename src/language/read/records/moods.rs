@@ -29,6 +29,7 @@ pub(super) fn settle_moods(speech: &Speech, parts: &mut [Part]) {
     let mut carried: Option<Mood> = None;
     let mut thing = false;
     let mut of_plant = false;
+    let mut left_undone = false;
     for part in parts.iter_mut() {
         // "I should oil the hinges, they're all rusted"
         let of_thing = thing && part.pronoun && part.senses.has(Sense::Rust);
@@ -78,7 +79,10 @@ pub(super) fn settle_moods(speech: &Speech, parts: &mut [Part]) {
             part.mood = Mood::Not(Aside::Elsewhere);
         }
         // A reason is told for the sake of what it explains.
-        if part.joint == Joint::Because && part.mood == Mood::Told {
+        // "Didn't water Eave, because the soil was still moist": that it is moist is told all the same.
+        let found = left_undone && matches!(part.predicate, Some(Predicate::Moisture(_)));
+        left_undone |= part.mood == Mood::Denied && part.predicate.is_some_and(Predicate::is_work);
+        if part.joint == Joint::Because && part.mood == Mood::Told && !found {
             part.mood = Mood::Denied;
         }
     }
@@ -116,6 +120,10 @@ pub(super) fn mood_of(speech: &Speech, predicate: Predicate, words: &Words, mome
             && words.any(words!("got managed was remembered had finally"))
         || words.any(words!("helped"));
     let past = moment.is_past(speech.now());
+    // "I wanted it dry first"
+    if matches!(predicate, Predicate::Moisture(_)) && words.any(words!("wanted want wants")) {
+        return Mood::Not(Aside::Talk);
+    }
     // "I had every intention of watering"
     if words.any(words!("intention intentions")) && predicate.is_work() {
         return Mood::Not(Aside::Plan);

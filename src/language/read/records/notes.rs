@@ -21,7 +21,7 @@ pub(super) fn note(speech: &Speech) -> Option<String> {
         || first.is_any(words!("remember jot")) && next(words!("that this down :"))
         || first.is("log") && next(words!("that this down"))
         || first.is("remember")
-            && !next(words!("to when how if what last why who we i you my the it he she they"))
+            && !next(words!("to when how if what last why who we i you my it he she they"))
             && !speech.mentions.is_empty()
         || first.is("write") && next(words!("down"))
         || first.is("remember")

@@ -112,7 +112,8 @@ impl Words<'_> {
     fn is_picked_out(&self, fig: bool) -> bool {
         let chosen = self.pair(words!("out"), words!("a an some my the"));
         // The breba crop is over, the main one is to come.
-        if self.any(words!("breba brebas")) {
+        // So does jam made of "the last lot" say nothing of a tree.
+        if self.any(words!("breba brebas jam jams preserves pie pies canned dried")) {
             return false;
         }
         let verb = !chosen && self.pair(words!("picked stripped harvested"), words!("out clean"))
@@ -133,7 +134,9 @@ impl Words<'_> {
             && (fig && !self.picks() || season && !self.has(Sense::Rain) || self.is_done_tree())
             && !self.has_product
             && !self.has(Sense::Leaf);
-        let none_left = fig && self.has(Sense::Negation) && self.any(words!("left remaining"));
+        let none_left = (fig || self.names_trees && self.pair(words!("nothing none"), words!("left")))
+            && self.has(Sense::Negation)
+            && self.any(words!("left remaining"));
         let no_more = none_left && !self.counts()
             || self.pair(words!("no any out"), words!("more of")) && fig && !self.counts()
             || self.pair(words!("no"), words!("figs fruit")) && self.any(words!("left remaining"))

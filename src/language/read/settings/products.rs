@@ -21,7 +21,9 @@ pub(super) fn read(speech: &Speech) -> Option<Found> {
     if let Some(removed) = removed(speech) {
         return Some(removed);
     }
-    if speech.asked == Asked::Yes || is_hearsay(tokens) {
+    // "I wouldn't use sulfur when it's over 90" is advice, and settles nothing.
+    let advice = tokens.iter().any(|token| token.is_any(words!("wouldn't wouldnt shouldn't shouldnt would")));
+    if speech.asked == Asked::Yes || is_hearsay(tokens) || advice {
         return None;
     }
     let names_trees = speech.mentions.iter().any(|mention| mention.trees.names_some());
