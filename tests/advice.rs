@@ -10,7 +10,7 @@ use leafhold::season::answer::{
 };
 use leafhold::season::facts::{Facts, Feed};
 use leafhold::season::journal::{Act, Entry, Journal, Report, RustAmount, Timing, What};
-use leafhold::season::request::{Question, Selection};
+use leafhold::season::request::{Advised, Question, Selection};
 use leafhold::season::{notices, questions};
 use leafhold::units::{Fraction, Litres};
 use leafhold::weather::{Hour, Origin, Series};
@@ -62,11 +62,12 @@ fn facts_of(now: DateTime<Utc>, reports: &[(&str, i64, Report)], weather_from: &
         told: Vec::new(),
         normals: None,
         open_question: None,
+        answered: None,
     }
 }
 
 fn why(facts: &Facts) -> SprayAdvice {
-    match questions::answer(facts, &Question::Why) {
+    match questions::answer(facts, &Question::Why { about: Advised::Spraying }) {
         Answer::Why(advice) => *advice,
         other => panic!("{other:?}"),
     }

@@ -86,6 +86,11 @@ fn safe_to_pick() {
 }
 
 #[test]
+fn why_this() {
+    insta::assert_snapshot!(hold(include_str!("conversations/why_this.txt")));
+}
+
+#[test]
 fn oil_then_sulfur() {
     insta::assert_snapshot!(hold(include_str!("conversations/oil_then_sulfur.txt")));
 }

@@ -20,7 +20,7 @@ use leafhold::language::read::{Context, read};
 use leafhold::season::garden::{Active, Garden, Product, Stand, Tree, UnitSystem};
 use leafhold::season::journal::{Entry, Report, RustAmount, Timing, What};
 use leafhold::season::request::{
-    Correction, OpenQuestion, Question, Reading, Request, Selection, Setting, When,
+    Advised, Correction, OpenQuestion, Question, Reading, Request, Selection, Setting, When,
 };
 use leafhold::season::selection::selected;
 use leafhold::units::Litres;
@@ -251,7 +251,8 @@ fn ask(question: &Question) -> String {
         Question::Frost { .. } => String::from("frost"),
         Question::Tree { trees } => with("tree", trees),
         Question::Ahead => String::from("ahead"),
-        Question::Why => String::from("why"),
+        Question::Why { about: Advised::Watering { trees } } => with("why water", trees),
+        Question::Why { .. } => String::from("why"),
         Question::Done { trees, .. } => with("done", trees),
         Question::Product { product } => {
             format!("product{}", product.as_ref().map_or_else(String::new, |product| format!(" {product}")))

@@ -89,6 +89,7 @@ fn answer_on(page: &mut Page, answer: &Answer, voice: &Voice) {
     match answer {
         Answer::Spray(advice) => spray::advice(page, advice, voice),
         Answer::Why(advice) => spray::why(page, advice, voice),
+        Answer::WhyWater(reasons) => water::why(page, reasons, voice),
         Answer::Water(water) => water::advice(page, water, voice),
         Answer::Frost(frost) => frost::advice(page, frost, voice),
         Answer::Tree(view) => tree::view(page, view, voice),

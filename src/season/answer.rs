@@ -18,6 +18,7 @@ pub enum Answer {
     Spray(Box<SprayAdvice>),
     /// The chain behind the last spray verdict.
     Why(Box<SprayAdvice>),
+    WhyWater(WaterReasons),
     Water(WaterAdvice),
     Frost(FrostAdvice),
     Tree(TreeView),

@@ -5,7 +5,7 @@ use serde::Serialize;
 
 use super::garden::{Garden, YearDay};
 use super::journal::{Act, Journal, LineNumber};
-use super::request::OpenQuestion;
+use super::request::{OpenQuestion, Question};
 use crate::identity::{EventId, PersonId, RoomId};
 use crate::weather::Series;
 
@@ -23,6 +23,8 @@ pub struct Facts {
     pub normals: Option<FrostNormals>,
     /// What was asked back of the person who speaks now, if anybody does.
     pub open_question: Option<OpenQuestion>,
+    /// What this person was answered last, if that is not long ago: what a bare "why?" is about. Not kept on disk.
+    pub answered: Option<Question>,
 }
 
 /// Where the forecast came from and how old it is.

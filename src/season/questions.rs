@@ -14,7 +14,7 @@ use super::garden::Bearing;
 use super::history::History;
 use super::journal::{Entry, Stage, What};
 use super::outlook::Outlook;
-use super::request::{Deed, Question, Selection};
+use super::request::{Advised, Deed, Question, Selection};
 use super::respond::noted_item;
 use super::rules;
 use super::selection::selected;
@@ -30,10 +30,7 @@ pub fn answer(facts: &Facts, question: &Question) -> Answer {
             advice.waits = waits(&outlook, advice.trees.iter().map(|tree| tree.tree.as_str()));
             Answer::Spray(Box::new(advice))
         }
-        Question::Why => {
-            let outlook = Outlook::of(facts);
-            Answer::Why(Box::new(outlook.with_leaves_kept(outlook.spray_advice())))
-        }
+        Question::Why { about } => why(facts, about),
         Question::Water { trees } => Answer::Water(Outlook::of(facts).water_advice(trees)),
         Question::Frost { about } => Answer::Frost(Outlook::of(facts).frost_asked(*about)),
         Question::Tree { trees } => Answer::Tree(tree_view::view(facts, trees)),
@@ -60,6 +57,22 @@ fn with_fruit(facts: &Facts, trees: &Selection) -> Vec<String> {
     }
     let bears = |name: &String| facts.garden.tree(name).is_some_and(|tree| tree.bearing == Bearing::Bearing);
     asked.into_iter().filter(bears).collect()
+}
+
+/// The reasons of some advice; of what was answered last where it is not said.
+fn why(facts: &Facts, about: &Advised) -> Answer {
+    match (about, &facts.answered) {
+        (Advised::Watering { trees }, _) | (Advised::JustNow, Some(Question::Water { trees })) => {
+            Answer::WhyWater(Outlook::of(facts).water_reasons(trees))
+        }
+        (Advised::JustNow, Some(question @ (Question::Frost { .. } | Question::Picking { .. }))) => {
+            answer(facts, question)
+        }
+        _ => {
+            let outlook = Outlook::of(facts);
+            Answer::Why(Box::new(outlook.with_leaves_kept(outlook.spray_advice())))
+        }
+    }
 }
 
 /// Waits before harvest still running on those of these trees that may have fruit to pick.

@@ -112,7 +112,9 @@ pub enum Question {
         trees: Selection,
     },
     Ahead,
-    Why,
+    Why {
+        about: Advised,
+    },
     Done {
         trees: Selection,
         /// "When did I last spray?" asks of one kind of work.
@@ -143,6 +145,19 @@ pub enum Question {
     Help,
     /// What the bot knows of the garden, its settings and people.
     Garden,
+}
+
+/// Which advice is to be explained.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Advised {
+    /// "Why?": what was answered last, or the sprays.
+    #[default]
+    JustNow,
+    /// "Why spray now?"
+    Spraying,
+    /// "Why so much water?"
+    Watering { trees: Selection },
 }
 
 /// What of the cold is asked.

@@ -31,6 +31,7 @@ impl Store {
             told: known.told.clone(),
             normals: None,
             open_question: person.and_then(|person| known.questions.get(person)).cloned(),
+            answered: None,
         }))
     }
 

@@ -163,6 +163,7 @@ impl Season<'_> {
             told: Vec::new(),
             normals: None,
             open_question: None,
+            answered: None,
         };
         let advice = Outlook::of(&facts).spray_advice();
         if advice.verdict != Verdict::Spray {

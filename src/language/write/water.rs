@@ -2,7 +2,10 @@
 
 use super::page::Page;
 use super::{Voice, figures, phrases};
-use crate::season::answer::{HousedTree, TreeWater, WaterAdvice, WaterAssumption, WaterUrgency};
+use crate::season::answer::{
+    HousedTree, TreeReasons, TreeWater, WaterAdvice, WaterAssumption, WaterReasons, WaterUrgency,
+};
+use crate::season::journal::MoistureState;
 use crate::units::{Fraction, Hours, Litres, Millimetres};
 
 /// As many trees as a phone shows.
@@ -45,6 +48,14 @@ pub(super) fn advice(page: &mut Page, water: &WaterAdvice, voice: &Voice) {
     page.small(assumed(trees).unwrap_or_default());
 }
 
+fn advice_without_weather(page: &mut Page, trees: &[TreeWater]) {
+    if trees.is_empty() {
+        return page.lead("I know of no tree to water yet.");
+    }
+    page.lead("Feel the soil a finger deep: I have no weather to reckon with.");
+    page.line("A pot that lifts light is dry. Water till it runs out below.");
+}
+
 fn lead(trees: &[TreeWater]) -> String {
     let of = |urgency: WaterUrgency| -> Vec<&str> {
         trees.iter().filter(|tree| tree.urgency == urgency).map(|tree| tree.tree.as_str()).collect()
@@ -58,6 +69,80 @@ fn lead(trees: &[TreeWater]) -> String {
         (true, false, _) => format!("Water {} today.", phrases::names(&today)),
         (true, true, false) => format!("Nothing today; {} tomorrow.", phrases::names(&tomorrow)),
         (true, true, true) => String::from("No watering needed today or tomorrow."),
+    }
+}
+
+/// The sums behind the advice, the most pressing trees first.
+pub(super) fn why(page: &mut Page, reasons: &WaterReasons, voice: &Voice) {
+    const MOST: usize = 4;
+    let known: Vec<&TreeReasons> = reasons.trees.iter().filter(|tree| tree.water.left.is_some()).collect();
+    if known.is_empty() {
+        let waters: Vec<TreeWater> = reasons.trees.iter().map(|tree| tree.water.clone()).collect();
+        return advice_without_weather(page, &waters);
+    }
+    let waters: Vec<TreeWater> = reasons.trees.iter().map(|tree| tree.water.clone()).collect();
+    page.lead(lead(&waters));
+    page.line("Because:");
+    // The others need no reason to be left alone.
+    let pressing: Vec<&TreeReasons> =
+        known.iter().copied().filter(|tree| tree.water.urgency <= WaterUrgency::Tomorrow).collect();
+    let shown = if pressing.is_empty() { &known } else { &pressing };
+    for tree in shown.iter().take(MOST) {
+        page.item(sum(tree, voice));
+    }
+    if known.len() > shown.len().min(MOST) {
+        page.item("The others by the same sum.");
+    }
+    let mut weather = Vec::new();
+    if let Some(hottest) = reasons.hottest {
+        weather.push(format!("Hottest today: {}.", voice.temperature(hottest)));
+    }
+    match reasons.rain_ahead.filter(|rain| *rain >= COUNTS) {
+        Some(rain) => {
+            weather.push(format!("{} is due within two days.", phrases::capitalised(&voice.rain(rain))))
+        }
+        None => weather.push(String::from("No rain worth counting within two days.")),
+    }
+    page.line(weather.join(" "));
+    page.line(format!(
+        "A pot is due when {} of what it can give is gone. What your finger feels beats my sums: say \"pots bone dry\" to correct me.",
+        part_of(reasons.allowed)
+    ));
+}
+
+/// "Big One: holds 3¾ gal, about half is left, uses 3½ gal a day on hot paving; watered Jul 9, 4 gal."
+fn sum(tree: &TreeReasons, voice: &Voice) -> String {
+    let water = &tree.water;
+    let mut parts = Vec::new();
+    if let Some(holds) = tree.holds {
+        parts.push(format!("its mix can give {}", voice.volume(holds)));
+    }
+    if let Some(left) = water.left {
+        let of = if tree.holds.is_some() { "is left" } else { "of its easy water is left" };
+        parts.push(format!("{} {of}", water_part(left)));
+    }
+    if let Some(used) = water.use_a_day.filter(|used| *used > Litres::ZERO) {
+        let paving = if tree.on_hot_paving { " on the hot paving" } else { "" };
+        parts.push(format!("it uses about {} a day{paving}", voice.volume(used)));
+    }
+    let told = match (tree.watered, tree.felt) {
+        (_, Some(MoistureState::Dry)) => String::from("; you found it dry"),
+        (_, Some(MoistureState::Moist)) => String::from("; you found it moist"),
+        (_, Some(MoistureState::Wet)) => String::from("; you found it wet"),
+        (Some(last), None) => {
+            let volume = last.volume.map_or_else(String::new, |volume| format!(", {}", voice.volume(volume)));
+            format!("; last watered {}{volume}", voice.date(last.date))
+        }
+        (None, None) => String::from("; no watering told of"),
+    };
+    format!("{}: {}{told}: {}.", phrases::name(&water.tree), parts.join(", "), when(water))
+}
+
+fn part_of(part: Fraction) -> &'static str {
+    match part.value() {
+        part if part < 0.45 => "two fifths",
+        part if part < 0.55 => "half",
+        _ => "most",
     }
 }
 

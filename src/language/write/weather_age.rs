@@ -13,6 +13,7 @@ pub(super) fn of(answer: &Answer) -> Option<&DataAge> {
     match answer {
         Answer::Spray(advice) | Answer::Why(advice) => Some(&advice.age),
         Answer::Water(water) => Some(&water.age),
+        Answer::WhyWater(reasons) => Some(&reasons.age),
         Answer::Frost(frost) => Some(&frost.age),
         Answer::Tree(view) => Some(&view.age),
         Answer::Ahead(view) => Some(&view.age),

@@ -2,6 +2,7 @@ use chrono::{DateTime, NaiveDate, Utc};
 use serde::Serialize;
 
 use crate::season::garden::{Active, Rate};
+use crate::season::journal::MoistureState;
 use crate::season::request::Cold;
 use crate::units::{
     Celsius, Days, Fraction, GramsPerSquareMetre, Hours, Litres, MetresPerSecond, Millimetres,
@@ -435,6 +436,40 @@ pub struct TreeWater {
     pub drip: Option<f64>,
     /// What had to be assumed for want of knowing.
     pub assumed: Vec<WaterAssumption>,
+}
+
+/// "Why so much water?": the sums behind [`WaterAdvice`], in its order.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct WaterReasons {
+    pub trees: Vec<TreeReasons>,
+    /// The hottest hour of today still to come.
+    #[serde(rename = "hottest_c")]
+    pub hottest: Option<Celsius>,
+    #[serde(rename = "rain_ahead_mm")]
+    pub rain_ahead: Option<Millimetres>,
+    /// The part of a pot's water that may go before it is due.
+    pub allowed: Fraction,
+    pub age: DataAge,
+}
+
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct TreeReasons {
+    pub water: TreeWater,
+    /// Litres the pot can give when full; none for a tree in the ground.
+    #[serde(rename = "holds_litres")]
+    pub holds: Option<Litres>,
+    /// The last watering told of.
+    pub watered: Option<LastWatering>,
+    /// The last thing told of its soil since.
+    pub felt: Option<MoistureState>,
+    pub on_hot_paving: bool,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct LastWatering {
+    pub date: NaiveDate,
+    #[serde(rename = "litres")]
+    pub volume: Option<Litres>,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]

@@ -7,7 +7,10 @@ use super::{Outlook, TreeOutlook};
 use crate::agronomy::evaporation::{self, Method};
 use crate::agronomy::ground_water::{self, CropStage, GroundCover, RootZone, SoilKind, USUAL_DEPTH};
 use crate::agronomy::pot_water::{self, Correction, Pot, TopCover};
-use crate::season::answer::{HousedTree, TreeWater, WaterAdvice, WaterAssumption, WaterUrgency};
+use crate::season::answer::{
+    HousedTree, LastWatering, TreeReasons, TreeWater, WaterAdvice, WaterAssumption, WaterReasons,
+    WaterUrgency,
+};
 use crate::season::calendar::{local_date, midnight};
 use crate::season::garden::{Footing, Mix, Shelter, Soil, Stand, Tree};
 use crate::season::journal::MoistureState;
@@ -77,6 +80,35 @@ impl Outlook<'_> {
             bare: self.in_leaf(tree.stage.map(|(_, stage)| stage)) != Leaves::Out,
             watered: watered.map(|watering| local_date(watering.at, self.zone)),
         })
+    }
+
+    /// The sums behind the advice, for the same trees in the same order.
+    pub fn water_reasons(&self, trees: &Selection) -> WaterReasons {
+        let advice = self.water_advice(trees);
+        let reasons = |water: TreeWater| {
+            let tree = self.trees().iter().find(|tree| tree.tree.name == water.tree)?;
+            let potted = matches!(tree.tree.stand, Stand::Pot { .. });
+            let watered = tree.history.watered.iter().rfind(|watering| watering.at <= self.now);
+            let since = watered.map(|watering| watering.at);
+            let felt = tree.history.moisture.iter().rfind(|felt| since.is_none_or(|since| felt.at > since));
+            Some(TreeReasons {
+                holds: potted.then(|| pot_water::capacity(&self.pot(tree, &mut Vec::new()))),
+                watered: watered.map(|watering| LastWatering {
+                    date: local_date(watering.at, self.zone),
+                    volume: watering.volume,
+                }),
+                felt: felt.map(|felt| felt.state),
+                on_hot_paving: matches!(tree.tree.stand, Stand::Pot { ground_below: Footing::HotPaving, .. }),
+                water,
+            })
+        };
+        WaterReasons {
+            trees: advice.trees.into_iter().filter_map(reasons).collect(),
+            hottest: advice.hottest,
+            rain_ahead: advice.rain_ahead,
+            allowed: pot_water::DEPLETION,
+            age: advice.age,
+        }
     }
 
     /// The hottest hour of today still to come.

@@ -10,7 +10,7 @@ use crate::language::read::names::Product;
 use crate::language::read::tokens::Token;
 use crate::language::read::word_list::{WordList, words};
 use crate::season::journal::{Report, What};
-use crate::season::request::{Cold, Question, Selection};
+use crate::season::request::{Advised, Cold, Question, Selection};
 
 /// `before` are the trees spoken of just now, for "it" and "them".
 pub(super) fn question(speech: &Speech, before: Option<&Selection>) -> Option<Question> {
@@ -163,6 +163,18 @@ impl<'a> Words<'a> {
             || self.any(words!("treat treating treatment spay sray treated apply fungicide"))
     }
 
+    /// What a "why" is about: water where it is said, sprays where they are, or what was just answered.
+    fn advised(&self) -> Advised {
+        let waters = self.senses.has_any(&[Sense::Water, Sense::Watering, Sense::Watered, Sense::Drink]);
+        if waters {
+            Advised::Watering { trees: self.trees.clone().unwrap_or(Selection::All) }
+        } else if self.is_of_spraying() || self.is_of_product() {
+            Advised::Spraying
+        } else {
+            Advised::JustNow
+        }
+    }
+
     fn why(&self) -> Option<Question> {
         let asked = self.pair(words!("how"), words!("come"))
             || self.any(words!("why reason reasons explain reasoning basis rationale logic"))
@@ -175,7 +187,12 @@ impl<'a> Words<'a> {
         let told = self.any(words!("you u"))
             && self.any(words!("telling tell told say saying said keep advise advising want"));
         if told {
-            return Some(Question::Why);
+            return Some(Question::Why { about: self.advised() });
+        }
+        // "Why does Celeste need so much water?"
+        let about = self.advised();
+        if matches!(about, Advised::Watering { .. }) {
+            return Some(Question::Why { about });
         }
         // "Why is it droopy?" asks after what droops.
         let ails = self.senses.has_any(&[Sense::Dry, Sense::Wet, Sense::Drop, Sense::Spots, Sense::Leaf]);
@@ -187,7 +204,7 @@ impl<'a> Words<'a> {
             Some(trees) if !self.is_of_spraying() && !self.is_of_product() => {
                 Some(Question::Tree { trees: trees.clone() })
             }
-            _ => Some(Question::Why),
+            _ => Some(Question::Why { about: self.advised() }),
         }
     }
 

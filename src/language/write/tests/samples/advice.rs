@@ -283,8 +283,38 @@ fn watering() -> Vec<(&'static str, Vec<Answer>)> {
         ("water_enough", answer(enough, 14.0, old())),
         ("water_unknown", answer(vec![unknown], 0.0, DataAge::default())),
         ("water_inside", vec![Answer::Water(inside)]),
+        ("water_why", vec![Answer::WhyWater(reasons(thirsty()))]),
+        (
+            "water_why_enough",
+            vec![Answer::WhyWater(reasons(vec![water(
+                "Celeste",
+                true,
+                WaterUrgency::Enough,
+                52.0,
+                4.0,
+                1.0,
+            )]))],
+        ),
         ("water_no_trees", answer(Vec::new(), 0.0, fresh())),
     ]
+}
+
+fn reasons(waters: Vec<TreeWater>) -> WaterReasons {
+    let reason = |(place, water): (usize, TreeWater)| TreeReasons {
+        holds: water.potted.then(|| Litres::new(23.7)),
+        watered: (place > 0)
+            .then(|| LastWatering { date: date(7, 3), volume: (place == 1).then(|| Litres::new(7.57)) }),
+        felt: (water.urgency == WaterUrgency::Now).then_some(crate::season::journal::MoistureState::Dry),
+        on_hot_paving: water.urgency == WaterUrgency::Now,
+        water,
+    };
+    WaterReasons {
+        trees: waters.into_iter().enumerate().map(reason).collect(),
+        hottest: Some(Celsius::new(34.4)),
+        rain_ahead: Some(Millimetres::new(3.0)),
+        allowed: part(50.0),
+        age: fresh(),
+    }
 }
 
 pub(super) fn frost() -> FrostAdvice {
