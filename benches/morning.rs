@@ -64,6 +64,7 @@ fn facts() -> Facts {
         told: Vec::new(),
         normals: None,
         open_question: None,
+        answered: None,
     }
 }
 

@@ -2,10 +2,11 @@
 //!
 //! `desk` is the only caller of `commit`; the ways to run the program stand on it.
 
+#[cfg(feature = "matrix")]
+mod answered;
 pub mod desk;
 pub mod feed;
 pub mod garden_file;
-#[cfg(feature = "matrix")]
 mod health;
 mod offers;
 mod outgoing;

@@ -1,10 +1,8 @@
 //! One event at a time: facts, a decision, a commit. Nothing here waits for anything.
 
-use std::collections::HashMap;
-use std::sync::{Mutex, PoisonError};
+use chrono::{DateTime, Utc};
 
-use chrono::{DateTime, TimeDelta, Utc};
-
+use super::answered::Answered;
 use super::offers::About;
 use super::outgoing::{Address, acknowledgement, draft, illustration};
 use super::reactions::{Thumb, thumb};
@@ -19,7 +17,7 @@ use crate::season::facts::{Errand, Facts, Heard, Message, MessageKind, Outcome, 
 use crate::season::journal::{Act, Entry, Report, Timing, What};
 use crate::season::notices;
 use crate::season::request::{
-    Aside, Doubt, DoubtKind, OpenQuestion, Question, Reading, Record, Request, Selection, Setting, When,
+    Aside, Doubt, DoubtKind, OpenQuestion, Reading, Record, Request, Selection, Setting, When,
 };
 use crate::season::respond::{last_entry, respond, respond_to_deletion, respond_to_edit};
 use crate::season::schedule;
@@ -32,15 +30,8 @@ pub struct Desk {
     /// What the bot answers to.
     name: String,
     pictures: Pictures,
-    /// What each person was answered last, for a bare "why?". Lost with the process: then it is of the sprays.
-    answered: Mutex<HashMap<Asker, (Question, DateTime<Utc>)>>,
+    answered: Answered,
 }
-
-/// A person of a garden.
-type Asker = (GardenId, PersonId);
-
-/// A "why?" later than this is not of what was answered before.
-const STILL_SPOKEN_OF: TimeDelta = TimeDelta::hours(1);
 
 /// Whether answers that have one come with a picture.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -70,7 +61,7 @@ pub enum DeskError {
 
 impl Desk {
     pub fn new(store: Store, sky: Sky, name: impl Into<String>) -> Self {
-        Self { store, sky, name: name.into(), pictures: Pictures::None, answered: Mutex::default() }
+        Self { store, sky, name: name.into(), pictures: Pictures::None, answered: Answered::default() }
     }
 
     /// A desk whose rooms can show pictures.
@@ -154,30 +145,13 @@ impl Desk {
             }
         };
         let key = (garden.clone(), inbound.from.clone());
-        let answered = self.last_answered(&key, inbound.at);
+        let answered = self.answered.last(&key, inbound.at);
         let work = Work { desk: self, inbound, garden, facts: Facts { answered, ..facts } };
         let handled = work.through()?;
-        self.remember_answered(key, &handled, inbound.at);
-        Ok(handled)
-    }
-
-    /// What this person was answered a short while ago.
-    fn last_answered(&self, key: &Asker, now: DateTime<Utc>) -> Option<Question> {
-        let answered = self.answered.lock().unwrap_or_else(PoisonError::into_inner);
-        answered.get(key).filter(|(_, at)| now - *at <= STILL_SPOKEN_OF).map(|(question, _)| question.clone())
-    }
-
-    fn remember_answered(&self, key: Asker, handled: &Handled, now: DateTime<Utc>) {
-        let asked = handled.reading.iter().flat_map(|reading| &reading.requests).rev();
-        let question = asked.into_iter().find_map(|request| match request {
-            // "Why?" asked twice is of the same.
-            Request::Ask(Question::Why { .. }) => None,
-            Request::Ask(question) => Some(question.clone()),
-            _ => None,
-        });
-        if let Some(question) = question {
-            self.answered.lock().unwrap_or_else(PoisonError::into_inner).insert(key, (question, now));
+        if let Some(reading) = &handled.reading {
+            self.answered.remember(key, reading, inbound.at);
         }
+        Ok(handled)
     }
 
     /// What is due in a garden now. Returns what was said.

@@ -148,6 +148,11 @@ fn is_greeting(words: &[&str]) -> bool {
         }
         words => words,
     };
+    // "Hiii its Bo", "hello dear it's Grandma"
+    let words = match words {
+        [before @ .., "it's" | "its", _] if !before.is_empty() => before,
+        words => words,
+    };
     let around = |word: &&str| held(AROUND, word) || held(GREETINGS, word);
     of_day
         || words.len() < line.split(' ').count() && words.iter().all(around)

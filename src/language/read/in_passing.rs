@@ -118,6 +118,16 @@ pub(super) fn without(text: &str) -> Cow<'_, str> {
         let at = if EXCUSES.contains(phrase) { with_lead(&lower, at) } else { at };
         cuts.push((at, end));
     }
+    // "Got 8 from Celeste today, pal": said to the bot.
+    for name in VOCATIVES {
+        let end = lower.trim_end_matches(['.', '!', ' ']).len();
+        if let Some(before) = lower[..end]
+            .strip_suffix(name)
+            .filter(|before| before.ends_with(", ") || before.ends_with("today "))
+        {
+            cuts.push((before.trim_end_matches([',', ' ']).len(), end));
+        }
+    }
     for phrase in BETWEEN {
         if let Some(at) = lower.find(phrase) {
             cuts.push((at, at + phrase.len() - 1));
@@ -190,7 +200,43 @@ fn head(lower: &str) -> Option<usize> {
     const MOST_BEFORE: usize = 3;
     if let Some(name) = VOCATIVES.iter().find(|name| lower.starts_with(**name)) {
         let rest = &lower[name.len()..];
-        if rest.starts_with(", ") || rest.starts_with(" i ") || rest.starts_with(" we ") {
+        // "Buddy of mine", "friend says" are somebody else.
+        let next = rest.trim_start().split(' ').next().unwrap_or_default();
+        let somebody = matches!(
+            next,
+            "of" | "has"
+                | "had"
+                | "said"
+                | "says"
+                | "is"
+                | "was"
+                | "got"
+                | "told"
+                | "picked"
+                | "sprayed"
+                | "who"
+                | "and"
+                | "gave"
+                | "came"
+                | "watered"
+                | "put"
+                | "from"
+                | "down"
+                | "at"
+                | "in"
+                | "with"
+                | "here"
+                | "did"
+                | "went"
+                | "lost"
+                | "asked"
+                | "thinks"
+                | "showed"
+                | "brought"
+                | "helped"
+                | "next"
+        );
+        if rest.starts_with(", ") || rest.starts_with(' ') && !somebody && !next.is_empty() {
             return Some(name.len());
         }
     }

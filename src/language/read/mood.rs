@@ -122,7 +122,9 @@ impl Setting<'_> {
         let orders = self.clause.first().is_some_and(|first| first.is_any(words!("leave save")))
             && self.sentence.first().is_some_and(|first| first.is_any(words!("leave save please")))
             && self.any(words!("the those them it any some"));
-        told || orders || denied && words.next().is_some_and(work)
+        // "The pots on the deck can wait"
+        let waits = self.pair(words!("can could will must should to"), words!("wait"));
+        told || orders || waits || denied && words.next().is_some_and(work)
     }
 
     /// Somebody else's garden, another year, another plant, or metal.

@@ -182,6 +182,10 @@ pub(super) fn read(speech: &Speech, memory: &mut Memory, reading: &mut Reading) 
             return;
         }
     }
+    // "You should see Whip, she's taking off. Gave her a gallon": spoken of, if nothing was told.
+    if aside.is_some_and(|aside| aside != Aside::Elsewhere) {
+        memory.speak_of(speech);
+    }
     if let Some(aside) = aside {
         reading.requests.push(Request::Aside(if of_garden { aside } else { Aside::Talk }));
     } else if denied || nothing {
@@ -519,7 +523,8 @@ fn is_her(clause: &[Token]) -> bool {
             && clause.get(index + 1).is_none_or(|next| {
                 next.is_mark()
                     || next.senses.has_any(&[Sense::Link, Sense::Time, Sense::Filler])
-                    || next.is_any(words!("too also again"))
+                    || next.is_any(words!("too also again a an one two three half some"))
+                    || next.number.is_some()
             })
     })
 }

@@ -410,7 +410,14 @@ fn morning(speech: &Speech, reading: &mut Reading) -> Option<Found> {
         reading.doubts.push(doubt(DoubtKind::ImpossibleDate, speech.text));
         return Some(Found::Doubted);
     }
-    let time: NaiveTime = clock_time(tokens)?;
+    // "I'm out by 6:30, send the morning message at 6:15": the hour behind the message.
+    let from = tokens
+        .iter()
+        .rposition(|token| {
+            token.is_any(words!("message messages brief briefs report update morning text summary"))
+        })
+        .unwrap_or(0);
+    let time: NaiveTime = clock_time(&tokens[from..]).or_else(|| clock_time(tokens))?;
     Some(Setting::Morning { time }.into())
 }
 

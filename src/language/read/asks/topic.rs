@@ -10,7 +10,7 @@ use crate::language::read::names::Product;
 use crate::language::read::tokens::Token;
 use crate::language::read::word_list::{WordList, words};
 use crate::season::journal::{Report, What};
-use crate::season::request::{Advised, Cold, Question, Selection};
+use crate::season::request::{Advised, Cold, Deed, Question, Selection};
 
 /// `before` are the trees spoken of just now, for "it" and "them".
 pub(super) fn question(speech: &Speech, before: Option<&Selection>) -> Option<Question> {
@@ -302,6 +302,13 @@ impl<'a> Words<'a> {
                 && self.any(words!("i we"))
                 && !self.any(words!("season should"));
         // "When did Wall last get it?"
+        // "How long since copper on Wall"
+        if self.pair(words!("long"), words!("since")) && self.is_of_product() {
+            return Some(Question::Done {
+                trees: self.trees.clone().unwrap_or(Selection::Unsaid),
+                deed: Some(Deed::Spray),
+            });
+        }
         let got =
             self.any(words!("last")) && self.any(words!("did was")) && self.any(words!("get have when"))
                 || self.tokens.first().is_some_and(|first| first.is("last"))

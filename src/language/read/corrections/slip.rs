@@ -111,7 +111,7 @@ impl Slip<'_> {
     fn owns_up(&self) -> bool {
         let tokens = self.speech.tokens;
         let slip = self.says(words!(
-            "nah nope nay naw wait oops whoops oopsie dang darn shoot crap damn sorry apologies apologise apologize pardon correction actually mistake mistaken wrong misread misheard miscounted misjudged mistyped misspoke typo scratch scrap strike recount recounted recounting kidding jk lie fib rather closer nearer reflection instead thumb thumbs fingers fumbled autocorrect glasses error"
+            "nah nope nay naw wait oops whoops oopsie dang darn shoot crap damn sorry apologies apologise apologize pardon correction actually mistake mistaken wrong misread misheard miscounted misjudged mistyped misspoke typo scratch scrap strike recount recounted recounting kidding jk lie lying lied fib rather closer nearer reflection instead thumb thumbs fingers fumbled autocorrect glasses error"
         ));
         let pair = |one, other| tokens.windows(2).any(|pair| pair[0].is_any(one) && pair[1].is_any(other));
         // "Meant to water" is no slip of the tongue.
@@ -179,7 +179,11 @@ impl Slip<'_> {
     fn is_of_something_else(&self) -> bool {
         let tokens = self.speech.tokens;
         let report = self.report();
-        let added = tokens.iter().enumerate().any(|(index, token)| {
+        // "12 actually, found 3 more in the bowl": more is why.
+        let told = tokens.iter().position(|token| token.is_any(words!(", ; -"))).unwrap_or(tokens.len());
+        let told =
+            if tokens[..told].iter().any(|token| token.number.is_some()) { told } else { tokens.len() };
+        let added = tokens[..told].iter().enumerate().any(|(index, token)| {
             let like = tokens.get(index + 1).is_some_and(|next| next.is("like"));
             token.is_any(words!("another also too plus extra additional")) || token.is("more") && !like
         }) || tokens.first().is_some_and(|first| first.is_any(words!("and plus then")));
@@ -320,7 +324,7 @@ impl Slip<'_> {
             let of_things = meant.tokens.get(measured.to).is_some_and(|next| {
                 !(next.is_mark()
                     || next.senses.has_any(&[Sense::Fig, Sense::Link, Sense::Filler, Sense::Mine, Sense::Time])
-                    || next.is_any(words!("not instead of off total in here there all and but because cause it that them sorry lol so she he period")))
+                    || next.is_any(words!("not instead of off total in here there all and but because cause it that them sorry lol so she he period actually really rather though tho haha darn figs")))
             });
             if count && (aside || of_things) {
                 continue;

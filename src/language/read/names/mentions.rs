@@ -98,6 +98,12 @@ impl Names {
                 || (is_singular(tokens, after) || many && tells(tokens, after)) && counted_before
                 || counts(tokens, after) && counted_before
                 || excluded && tells(tokens, after) && tokens[end].is(",")
+                // "Some rust on Big One, Celeste trace"
+                || told_before
+                    && tokens[end].is(",")
+                    && tokens.get(after).is_some_and(|next| {
+                        next.senses.has_any(&[Sense::Trace, Sense::Heavy]) && !next.senses.has(Sense::Leaf)
+                    })
                 // "Watered Celeste, Whip and Eave, Big One only got the drips"
                 || tokens[end].is(",") && only_got(tokens, after);
             if own {

@@ -464,7 +464,10 @@ impl Words<'_> {
         let they = self.pair(words!("they it she all both"), words!("are is look looks were"))
             || self.any(words!("they're it's she's"));
         let about = self.names_trees || leaf || alone || they && self.clause.len() <= 6;
-        let nothing = leaf && self.names_trees && self.any(words!("nothing none")) && !self.has(Sense::Drop);
+        let bare = self.clause.first().is_some_and(|first| first.is_any(words!("nothing none")))
+            && self.pair(words!("on the"), words!("the leaves"));
+        let nothing =
+            leaf && (self.names_trees || bare) && self.any(words!("nothing none")) && !self.has(Sense::Drop);
         let praised = leaf && self.any(words!("good great perfect lovely beautiful fine nice gorgeous"));
         let top = self.pair(words!("up"), words!("top high above"));
         let tidy = !top && self.any(words!("up"))

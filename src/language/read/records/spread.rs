@@ -88,6 +88,9 @@ pub(super) fn spread_moments(parts: &mut [Part], opening: &Moment, memory: &Memo
             } else if index > only && part.predicate == predicate && !has_verb(part, tokens) {
                 // "watered Celeste at 6, Whip got 1": the same work goes on.
                 part.moment.completed_by(moment.clone());
+            } else if index > only && part.any(tokens, words!("after afterwards afterward")) && part.pronoun {
+                // "Did sulfur on the deck yesterday, watered them after"
+                part.moment = moment.day_only();
             } else if follows && part.pronoun {
                 // "Found Whip dry at noon so it got 2 quarts"
                 part.moment.completed_by(moment.clone());

@@ -27,10 +27,28 @@ pub(super) fn says_pot_size(clause: &[Token]) -> bool {
 /// More water than so many times what its pot holds nobody gives a tree at once.
 const MOST_POTFULS: f64 = 5.0;
 
+/// More spray than this on the ground a crown covers runs off: litres for each square metre, and for any tree at all. A
+/// tree sprayed until it drips takes a litre or two. common practice.
+const MOST_SPRAY: f64 = 12.0;
+const LEAST_MOST_SPRAY: f64 = 20.0;
+/// A crown of untold width, metres.
+const USUAL_WIDTH: f64 = 2.5;
+
 /// "Gave Eave 150 gal", where Eave stands in ten.
 pub(super) fn overflows(speech: &Speech, report: &Report, trees: &Selection) -> bool {
-    let Report::Watered { volume: Some(volume), .. } = report else { return false };
     let garden = speech.context.garden;
+    if let Report::Sprayed { volume: Some(volume), .. } = report {
+        let most: f64 = selected(garden, trees)
+            .iter()
+            .filter_map(|name| garden.tree(name))
+            .map(|tree| {
+                let width = tree.width.map_or(USUAL_WIDTH, |width| width.value());
+                LEAST_MOST_SPRAY + MOST_SPRAY * std::f64::consts::FRAC_PI_4 * width * width
+            })
+            .sum();
+        return most > 0.0 && volume.value() > most;
+    }
+    let Report::Watered { volume: Some(volume), .. } = report else { return false };
     selected(garden, trees).iter().filter_map(|name| garden.tree(name)).any(|tree| match &tree.stand {
         Stand::Pot { volume: Some(pot), .. } => volume.value() > pot.value() * MOST_POTFULS,
         _ => false,

@@ -120,18 +120,35 @@ fn is_empty(details: &TreeDetails) -> bool {
 fn called(speech: &Speech) -> Option<Found> {
     const MOST_WORDS: usize = 4;
     let tokens = speech.tokens;
-    tokens.first().filter(|first| first.is("call"))?;
+    // "Reckon we oughta call Whip Junebug from here on out"
+    let lead = tokens
+        .iter()
+        .take_while(|token| {
+            token.is_any(words!(
+                "reckon we i oughta ought to should let's lets can could please pls ok so gonna you"
+            ))
+        })
+        .count();
+    tokens.get(lead).filter(|first| first.is("call"))?;
     let mention =
-        speech.mentions.first().filter(|mention| mention.range.start <= 2 && mention.trees.is_one());
+        speech.mentions.first().filter(|mention| mention.range.start <= lead + 2 && mention.trees.is_one());
     let named = mention.and_then(|mention| match speech.names.selection(&mention.trees, &[]) {
         Some(Selection::Named(names)) => Some((names.first()?.clone(), mention.range.end)),
         _ => None,
     });
     // "Whip" before a word nobody knows may be a common word elsewhere.
-    let plain = || Some((speech.context.garden.tree(speech.typed(1, 2))?.name.clone(), 2));
+    let plain = || {
+        let tree = speech.context.garden.tree(speech.typed(lead + 1, lead + 2))?;
+        Some((tree.name.clone(), lead + 2))
+    };
     let (from, end) = named.or_else(plain)?;
-    let to = clean(speech.text.get(tokens.get(end)?.span.start..)?);
-    let capital = to.starts_with(char::is_uppercase) || to.to_lowercase().starts_with("the ");
+    let told = speech.text.get(tokens.get(end)?.span.start..)?;
+    const FOR_GOOD: [&str; 4] = [" from now on", " from here on", " instead", " hereafter"];
+    let lower = told.to_ascii_lowercase();
+    let stop = FOR_GOOD.iter().filter_map(|tail| lower.find(tail)).min();
+    let to = clean(&told[..stop.unwrap_or(told.len())]);
+    let capital =
+        stop.is_some() || to.starts_with(char::is_uppercase) || to.to_lowercase().starts_with("the ");
     (capital && to.split_whitespace().count() <= MOST_WORDS).then(|| Setting::RenameTree { from, to }.into())
 }
 
