@@ -4,9 +4,11 @@
 
 #[cfg(feature = "matrix")]
 mod answered;
+mod answered;
 pub mod desk;
 pub mod feed;
 pub mod garden_file;
+#[cfg(feature = "matrix")]
 mod health;
 mod offers;
 mod outgoing;
