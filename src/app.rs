@@ -2,8 +2,6 @@
 //!
 //! `desk` is the only caller of `commit`; the ways to run the program stand on it.
 
-#[cfg(feature = "matrix")]
-mod answered;
 mod answered;
 pub mod desk;
 pub mod feed;

@@ -5,6 +5,8 @@
 //! left out here is a reason to tell the grower what was written down.
 
 use std::borrow::Cow;
+use std::collections::HashMap;
+use std::sync::LazyLock;
 
 /// Said anywhere.
 const ANYWHERE: [&str; 48] = [
@@ -94,6 +96,35 @@ const EXCUSES: [&str; 24] = [
 const VOCATIVES: [&str; 12] =
     ["boss", "chief", "sir", "mate", "buddy", "dear", "friend", "pal", "hon", "love", "bro", "dude"];
 
+/// All of them by their first word, as most words of a message begin none.
+static BY_FIRST_WORD: LazyLock<HashMap<&'static str, Vec<&'static str>>> = LazyLock::new(|| {
+    let mut phrases: HashMap<&str, Vec<&str>> = HashMap::new();
+    for phrase in ANYWHERE.into_iter().chain(EXCUSES) {
+        let first = phrase.split(' ').next().unwrap_or(phrase);
+        phrases.entry(first).or_default().push(phrase);
+    }
+    // The longest first: "i forgot to log it" holds "forgot to log it".
+    phrases.values_mut().for_each(|own| own.sort_by_key(|phrase| std::cmp::Reverse(phrase.len())));
+    phrases
+});
+
+/// Where each of them is said, in small letters, standing apart.
+fn said_in(lower: &str) -> Vec<(usize, &'static str)> {
+    let of_word = |letter: char| letter.is_alphanumeric() || letter == '\'';
+    let mut said = Vec::new();
+    let mut from = 0;
+    while let Some(start) = lower[from..].find(of_word).map(|at| from + at) {
+        let end = lower[start..].find(|letter| !of_word(letter)).map_or(lower.len(), |at| start + at);
+        let phrase = BY_FIRST_WORD
+            .get(&lower[start..end])
+            .and_then(|phrases| phrases.iter().find(|phrase| lower[start..].starts_with(**phrase)))
+            .filter(|phrase| is_apart(lower, start, start + phrase.len()));
+        said.extend(phrase.map(|phrase| (start, *phrase)));
+        from = end;
+    }
+    said
+}
+
 /// The text without what is said in passing.
 pub(super) fn without(text: &str) -> Cow<'_, str> {
     let lower = text.to_ascii_lowercase().replace('\u{2019}', "'");
@@ -105,17 +136,13 @@ pub(super) fn without(text: &str) -> Cow<'_, str> {
     if let Some(end) = head(&lower) {
         cuts.push((0, end));
     }
-    for phrase in ANYWHERE.iter().chain(&EXCUSES) {
-        let Some(at) = lower.find(phrase) else { continue };
+    for (at, phrase) in said_in(&lower) {
         let mut end = at + phrase.len();
-        if !is_apart(&lower, at, end) {
-            continue;
-        }
         // "... to say that the leaves are clean"
         if lower[end..].starts_with(" that ") {
             end += " that".len();
         }
-        let at = if EXCUSES.contains(phrase) { with_lead(&lower, at) } else { at };
+        let at = if EXCUSES.contains(&phrase) { with_lead(&lower, at) } else { at };
         cuts.push((at, end));
     }
     // "Got 8 from Celeste today, pal": said to the bot.
