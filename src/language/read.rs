@@ -93,6 +93,17 @@ fn fresh(text: &str, names: &names::Names, context: &Context) -> Reading {
         read_sentence(sentence, names, context, &mut memory, &mut reading);
     }
     memory.release(&mut reading);
+    // "First one off Eave! Just one": said twice, and nothing corrected.
+    for at in (1..reading.requests.len()).rev() {
+        if let [
+            Request::Record(Record { report: Report::Picked { count: Some(count), .. }, .. }),
+            Request::Correct(crate::season::request::Correction::Number(told)),
+        ] = &reading.requests[at - 1..=at]
+            && f64::from(*count) == *told
+        {
+            reading.requests.remove(at);
+        }
+    }
     // "Weighed the pots today. Celeste 92 lb, moist.": how much is told after all.
     let weighed =
         |request: &Request| matches!(request, Request::Record(Record { report: Report::Weighed { .. }, .. }));
@@ -111,7 +122,10 @@ fn fresh(text: &str, names: &names::Names, context: &Context) -> Reading {
     reading.requests.retain(|request| {
         let single = matches!(
             request,
-            Request::Record(Record { report: Report::Removed | Report::Planted | Report::Stage { .. }, .. })
+            Request::Record(Record {
+                report: Report::Removed | Report::Planted | Report::Stage { .. } | Report::Moisture { .. },
+                ..
+            })
         );
         let again = single && once.contains(request);
         if single {

@@ -342,8 +342,13 @@ impl Scan<'_> {
                 .token(index + 1)
                 .is_none_or(|next| next.is_mark() || next.is_any(words!("of each apiece ea for on to")));
         let lone = led.is_none() && self.stretch.len() == 1;
+        // "Watered the deck gallon each"
+        let each = self.is(index + 1, words!("each apiece ea"))
+            && led.is_some_and(|led| {
+                led.number.is_none() && !led.is_any(words!("per a an the one every / half"))
+            });
         if token.is_any(words!("gallon quart pint litre liter inch gal qt"))
-            && alone
+            && (alone || each)
             && measures
             // "2 tbsp / gal to all trees"
             && !(token.is_any(words!("gal qt")) && self.is(index + 1, words!("to on of")))

@@ -124,6 +124,10 @@ fn held(list: &str, word: &str) -> bool {
 fn is_greeting(words: &[&str]) -> bool {
     const GREETINGS: &str = " g'day howya heya hallo ahoy ello hola bonjour buongiorno ciao namaste wassup evening afternoon hello hi hey hiya howdy start begin setup yo greetings hullo gday morning gm sup ";
     const AROUND: &str = " fig figgy buddy there bot leafhold again all everyone let's lets me get started up please you folks y'all yall to good team gang friends bello bella sugar amigo amigos ";
+    let words = match words {
+        ["um" | "uh" | "er" | "oh" | "ok" | "so" | "well", rest @ ..] if !rest.is_empty() => rest,
+        words => words,
+    };
     let line = words.join(" ");
     let of_day = matches!(
         line.as_str(),

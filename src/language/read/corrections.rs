@@ -29,6 +29,12 @@ use crate::units::{Kilograms, Litres};
 
 /// Reads a sentence as a correction of the last report, if it opens or closes like one.
 pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
+    // "Could the morning message come at 6.15 instead" sets an hour.
+    let of_brief = speech.tokens.iter().any(|token| token.is_any(words!("message brief briefs messages")))
+        && speech.tokens.iter().any(|token| token.is_any(words!("morning come send daily")));
+    if of_brief {
+        return false;
+    }
     let conditional =
         speech.tokens.first().is_some_and(|first| first.is_any(words!("if when unless whenever")));
     if speech.asked == Asked::Yes || conditional || is_of_a_setting(speech) {

@@ -174,7 +174,11 @@ impl Told {
             |amount: &Amount| matches!(amount, Amount::Share(_) | Amount::Class(_) | Amount::LeavesOf { .. });
         const LEVELS: &[Sense] = &[Sense::Lower, Sense::Middle, Sense::Upper];
         let leveled = tokens.iter().any(|token| token.senses.has_any(LEVELS))
-            && tokens.iter().any(|token| token.senses.has(Sense::Leaf));
+            && tokens.iter().any(|token| token.senses.has(Sense::Leaf))
+            // "Lots of rust on Wall. Whole tree."
+            || tokens.len() <= 3
+                && tokens.iter().any(|token| token.senses.has(Sense::Whole))
+                && tokens.iter().any(|token| token.senses.has(Sense::Tree));
         let measured = |index: usize| {
             amounts.iter().any(|amount| {
                 (is_volume(&amount.amount) || is_share(&amount.amount))

@@ -188,6 +188,8 @@ pub(super) fn read(speech: &Speech, memory: &mut Memory, reading: &mut Reading) 
     }
     if let Some(aside) = aside {
         reading.requests.push(Request::Aside(if of_garden { aside } else { Aside::Talk }));
+    } else if let Some(record) = unread::all_well(speech).filter(|_| denied || nothing) {
+        reading.requests.push(Request::Record(record));
     } else if denied || nothing {
         reading.requests.push(Request::Aside(Aside::Talk));
     } else {

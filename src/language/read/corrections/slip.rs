@@ -68,6 +68,7 @@ fn says_nothing(reading: &Reading) -> bool {
                 | DoubtKind::WhichTree
                 | DoubtKind::UnknownTree
                 | DoubtKind::HowMuch
+                | DoubtKind::NothingThere
         )
     });
     reading.requests.iter().all(idle) && unsure
@@ -111,7 +112,7 @@ impl Slip<'_> {
     fn owns_up(&self) -> bool {
         let tokens = self.speech.tokens;
         let slip = self.says(words!(
-            "nah nope nay naw wait oops whoops oopsie dang darn shoot crap damn sorry apologies apologise apologize pardon correction actually mistake mistaken wrong misread misheard miscounted misjudged mistyped misspoke typo scratch scrap strike recount recounted recounting kidding jk lie lying lied fib rather closer nearer reflection instead thumb thumbs fingers fumbled autocorrect glasses error"
+            "nah nope nay naw amend amended wait oops whoops oopsie dang darn shoot crap damn sorry apologies apologise apologize pardon correction actually mistake mistaken wrong misread misheard miscounted misjudged mistyped misspoke typo scratch scrap strike recount recounted recounting kidding jk lie lying lied fib rather closer nearer reflection instead thumb thumbs fingers fumbled autocorrect glasses error"
         ));
         let pair = |one, other| tokens.windows(2).any(|pair| pair[0].is_any(one) && pair[1].is_any(other));
         // "Meant to water" is no slip of the tongue.
@@ -144,6 +145,9 @@ impl Slip<'_> {
             first.is_any(words!("was were twas hm hmm er um ah oh hang hold"))
                 // "No, ..." and "not 9, ..." take back; "no trust on Wall" does not.
                 || first.is("no") && tokens.get(1).is_some_and(|next| next.is_mark() || next.is_any(words!("no it that it's its is they they're theyre i only just not")))
+                // "Just Celeste, ran out"
+                || first.is_any(words!("just only"))
+                    && self.speech.mentions.first().is_some_and(|mention| mention.range.start <= 2)
                 || first.is("not")
                     && (tokens.get(1).is_some_and(|next| next.number.is_some())
                         || self.says(words!("only just but still"))
@@ -205,7 +209,8 @@ impl Slip<'_> {
         let undone =
             tokens.iter().any(|token| token.is_any(words!("forgot forget forgotten")) || token.is("never"))
                 && !tokens.iter().any(|token| token.number.is_some());
-        report.is_none() || added || unreal || other_work || undone
+        let of_brief = self.says(words!("message messages brief briefs"));
+        report.is_none() || added || unreal || other_work || undone || of_brief
     }
 
     /// What stands behind "not" is what was told before; the rest is what is meant.

@@ -79,6 +79,11 @@ impl Trees {
         !self.parts.is_empty() && self.parts.iter().all(|part| part.label == Label::Rest)
     }
 
+    /// "All of them", whichever that is.
+    pub(in crate::language::read) fn is_all(&self) -> bool {
+        !self.parts.is_empty() && self.parts.iter().all(|part| part.label == Label::All)
+    }
+
     /// Only "the trees" or "the tree".
     pub(in crate::language::read) fn is_vague(&self) -> bool {
         !self.parts.is_empty() && self.parts.iter().all(|part| part.label == Label::Vague)

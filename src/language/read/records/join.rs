@@ -15,7 +15,7 @@ use crate::language::read::clauses::Joint;
 use crate::language::read::lexicon::Sense;
 use crate::language::read::mood::Mood;
 use crate::language::read::word_list::words;
-use crate::season::journal::MoistureState;
+use crate::season::journal::{MoistureState, Stage};
 use crate::season::request::Aside;
 
 /// The parts that report something, whole.
@@ -390,6 +390,23 @@ fn take_whole(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening, mu
         && !last.trees.without.is_empty()
     {
         part.trees = last.trees.of_left_out();
+    }
+    // "Figs turning, getting soft and droopy": the figs are, not the tree.
+    if let Some(last) = joined.last()
+        && last.predicate == Some(Predicate::Stage(Stage::Ripening))
+        && part.predicate == Some(Predicate::Moisture(MoistureState::Dry))
+        && part.trees.is_empty()
+        && part.any(speech.tokens, words!("droopy drooping droop soft sagging limp"))
+    {
+        return;
+    }
+    // "Corner: some rust up top, all clean down low": all of her.
+    if part.predicate == Some(Predicate::Clean)
+        && part.trees.is_all()
+        && let Some(topic) = &opening.topic
+        && part.level.is_some()
+    {
+        part.trees = topic.clone();
     }
     // "Watered the pots, they looked so thirsty": how they were before.
     let was = part.any(speech.tokens, words!("looked was were felt seemed"));

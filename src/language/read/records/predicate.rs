@@ -321,7 +321,9 @@ impl Words<'_> {
                 ))
                 || self.is_of_product(token)
         });
-        let about = self.any(words!("for about vs or like"));
+        // "Copper on the deck about 7" is when.
+        let hour = self.clause.windows(2).any(|pair| pair[0].is("about") && pair[1].number.is_some());
+        let about = self.any(words!("for vs or like")) || self.any(words!("about")) && !hour;
         (self.has_product && placed && bare && !about).then_some(Predicate::Sprayed)
     }
 
@@ -341,7 +343,8 @@ impl Words<'_> {
         let nothing = self.pair(words!("weighs weighed weighing"), words!("nothing"));
         let came = self.amount(|amount| matches!(amount, Amount::Mass(mass) if *mass >= HEAVY_PICK))
             && self.pair(words!("came comes"), words!("to in"));
-        let scale = scale || came;
+        let felt = self.any(words!("feel felt lifted heft hefted")) && !self.weighs();
+        let scale = scale && !felt || came;
         (!fruit && !nothing && (scale && (self.weighs() || self.names_trees) || self.weighs() && state))
             .then_some(Predicate::Weighed)
     }
@@ -468,12 +471,17 @@ impl Words<'_> {
             && self.pair(words!("on the"), words!("the leaves"));
         let nothing =
             leaf && (self.names_trees || bare) && self.any(words!("nothing none")) && !self.has(Sense::Drop);
+        // "Not a mark on it"
+        let unmarked = self.has(Sense::Negation)
+            && self.pair(words!("a single any"), words!("mark marks blemish thing"))
+            && self.pair(words!("mark marks blemish thing"), words!("on"));
         let praised = leaf && self.any(words!("good great perfect lovely beautiful fine nice gorgeous"));
         let top = self.pair(words!("up"), words!("top high above"));
         let tidy = !top && self.any(words!("up"))
             || self.any(words!("cleaned out sky skies weather"))
             || self.has_any(&[Sense::Thing, Sense::Gauge]);
         (nothing
+            || unmarked
             || (self.has(Sense::Clean) && about && !tidy)
             || praised && !self.any(words!("spots")) && !self.has(Sense::Thing))
         .then_some(Predicate::Clean)

@@ -143,7 +143,9 @@ fn in_words(part: &Part, speech: &Speech) -> Option<RustAmount> {
         .find_map(|measured| if let Amount::Leaves(count) = measured.amount { Some(count) } else { None });
     let words = if let Some(count) = few_leaves {
         if count <= FEW { RustWords::Trace } else { RustWords::Some }
-    } else if any(words!("one single a")) && pair(words!("one single a"), words!("leaf spot speck")) {
+    } else if part.free(speech).any(|token| token.is_any(words!("one single a")))
+        && pair(words!("one single a"), words!("leaf spot speck"))
+    {
         RustWords::Trace
     } else if pair(
         words!("really very so super extremely terribly awfully"),

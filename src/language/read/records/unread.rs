@@ -51,7 +51,7 @@ pub(super) fn not_a_report(speech: &Speech, memory: &mut Memory, reading: &mut R
 }
 
 /// "Checked under the leaves, all good": looked for rust, and none was there.
-fn all_well(speech: &Speech) -> Option<Record> {
+pub(super) fn all_well(speech: &Speech) -> Option<Record> {
     const MOST_WORDS: usize = 12;
     let tokens = speech.tokens;
     let looked = tokens.iter().take(3).any(|token| token.is_any(words!("checked scouted inspected looked")));
