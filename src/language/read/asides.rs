@@ -5,7 +5,7 @@ use std::borrow::Cow;
 use super::Speech;
 use super::lexicon::{self, Sense};
 use super::tokens::folded;
-use crate::language::read::word_list::words;
+use crate::language::read::word_list::{self, WordList, words};
 use crate::season::request::{Aside, Reading, Request};
 
 /// "Spot of rust on Wall, nothing to fret about": the rust is told, and what is "nothing" is the fuss.
@@ -108,22 +108,28 @@ pub(super) fn short(speech: &Speech, reading: &mut Reading) -> bool {
 
 /// "Sure, go ahead", "yes please do".
 fn is_yes(words: &[&str]) -> bool {
-    const CORE: &str = " yes yeah yep yup sure yea ya aye affirmative absolutely definitely ";
-    const AROUND: &str = " that's thats go ahead please do it that right correct ok okay then thanks of course thing sounds good i am ";
+    const CORE: WordList = words!("yes yeah yep yup sure yea ya aye affirmative absolutely definitely");
+    const AROUND: WordList = words!(
+        "that's thats go ahead please do it that right correct ok okay then thanks of course thing sounds good i am"
+    );
     words.len() <= 6
         && words.first().is_some_and(|first| held(CORE, first) || *first == "ok" || *first == "okay")
         && words.iter().any(|word| held(CORE, word) || *word == "ahead")
         && words.iter().all(|word| held(CORE, word) || held(AROUND, word))
 }
 
-/// Whether a list of words parted by spaces has this one.
-fn held(list: &str, word: &str) -> bool {
-    !word.is_empty() && list.split(' ').any(|own| own == word)
+/// Whether a list has this word.
+fn held(list: WordList, word: &str) -> bool {
+    !word.is_empty() && list.has(word, word_list::hash(word))
 }
 
 fn is_greeting(words: &[&str]) -> bool {
-    const GREETINGS: &str = " g'day howya heya hallo ahoy ello hola bonjour buongiorno ciao namaste wassup evening afternoon hello hi hey hiya howdy start begin setup yo greetings hullo gday morning gm sup ";
-    const AROUND: &str = " fig figgy buddy there bot leafhold again all everyone let's lets me get started up please you folks y'all yall to good team gang friends bello bella sugar amigo amigos ";
+    const GREETINGS: WordList = words!(
+        "g'day howya heya hallo ahoy ello hola bonjour buongiorno ciao namaste wassup evening afternoon hello hi hey hiya howdy start begin setup yo greetings hullo gday morning gm sup"
+    );
+    const AROUND: WordList = words!(
+        "fig figgy buddy there bot leafhold again all everyone let's lets me get started up please you folks y'all yall to good team gang friends bello bella sugar amigo amigos"
+    );
     let words = match words {
         ["um" | "uh" | "er" | "oh" | "ok" | "so" | "well", rest @ ..] if !rest.is_empty() => rest,
         words => words,
@@ -205,8 +211,12 @@ fn is_forget_me(line: &str) -> bool {
 
 /// "Undo", "scratch that last one please", "oops, forget that": made of nothing but such words.
 pub(super) fn is_undo(words: &[&str]) -> bool {
-    const VERBS: &str = " scrub wipe bin reverse undo scratch strike disregard ignore delete remove erase retract revert unsay forget wrong mistake incorrect kidding jk oops whoops oopsie mistaken error cancel back false discard scrap ";
-    const AROUND: &str = " eh uh er argh dang before ugh out ok away off nvm hon honey bot mate lol there dear bro that it this last previous one my the entry entries message report please pls thanks sorry no nope wait actually just was is a that's thats those all both of what i said record never mind nevermind take kindly can you could made were totally log thing logged alarm it's its hmm ah an completely two rather again not right only oh but ignore everything nah ";
+    const VERBS: WordList = words!(
+        "scrub wipe bin reverse undo scratch strike disregard ignore delete remove erase retract revert unsay forget wrong mistake incorrect kidding jk oops whoops oopsie mistaken error cancel back false discard scrap"
+    );
+    const AROUND: WordList = words!(
+        "eh uh er argh dang before ugh out ok away off nvm hon honey bot mate lol there dear bro that it this last previous one my the entry entries message report please pls thanks sorry no nope wait actually just was is a that's thats those all both of what i said record never mind nevermind take kindly can you could made were totally log thing logged alarm it's its hmm ah an completely two rather again not right only oh but ignore everything nah"
+    );
     const HARD: [&str; 3] = ["back", "wrong", "false"];
     // "Delete that please, wrong garden": a reason behind an order.
     const PLACES: [&str; 6] = ["garden", "room", "chat", "channel", "group", "place"];
@@ -279,8 +289,12 @@ fn opens_with_undo(speech: &Speech, words: &[&str]) -> bool {
 }
 
 fn is_thanks(words: &[&str]) -> bool {
-    const THANKS: &str = " gracias merci danke legend godsend thank-you obliged bless helpful lifesaver grateful best champ star thanks thank thx ty cheers appreciated tysm thanx appreciate thnx thankyou ta tks tnx tx thanku ";
-    const AROUND: &str = " k kk heart bestest are you so much a lot lots great good ok okay cool perfect awesome nice bot leafhold very many for that the help got it i we your this info is all really super helpful you're gem dear bunch ton tons million again advice tip tips reminder heads up will do and friend buddy man mate sir lovely brilliant wonderful excellent useful always as that's appreciated update answer lol kindly wow oh hey ah alright right sounds bye love sugar ";
+    const THANKS: WordList = words!(
+        "gracias merci danke legend godsend thank-you obliged bless helpful lifesaver grateful best champ star thanks thank thx ty cheers appreciated tysm thanx appreciate thnx thankyou ta tks tnx tx thanku"
+    );
+    const AROUND: WordList = words!(
+        "k kk heart bestest are you so much a lot lots great good ok okay cool perfect awesome nice bot leafhold very many for that the help got it i we your this info is all really super helpful you're gem dear bunch ton tons million again advice tip tips reminder heads up will do and friend buddy man mate sir lovely brilliant wonderful excellent useful always as that's appreciated update answer lol kindly wow oh hey ah alright right sounds bye love sugar"
+    );
     const MOST_WORDS: usize = 10;
     words.iter().any(|word| held(THANKS, word))
         && words.len() <= MOST_WORDS
@@ -344,16 +358,17 @@ pub(super) fn mixed_letters(text: &str) -> Option<&str> {
 
 /// Words that other languages have in nearly every sentence and this one has not.
 pub(super) fn is_other_language(text: &str) -> bool {
-    const WORDS: &str = " el los las hay que esta hojas hoja roya agua riego regue con der die das ich und ist nicht habe blatter rost gegossen gespritzt auf alle heute gestern mit dem den ein eine topfe le les des est une rouille feuilles feuille arrose j'ai sur ce matin pas avec dans il gli ho ruggine foglie acqua raccolto fichi oggi ieri sulle dieci folhas ferrugem nao muito uma hoje ontem het een niet ik jest nie liscie var yok och att som de del por para hoy ayer ya mis tengo muchas mucha pero higos higuera cobre anoche lluvia mm_ figues figuier cuivre feigen kupfer regen gieße wir sind tiene tienen aplique coseche llovio manana como esto las_ un ";
+    const WORDS: WordList = words!(
+        "el los las hay que esta hojas hoja roya agua riego regue con der die das ich und ist nicht habe blatter rost gegossen gespritzt auf alle heute gestern mit dem den ein eine topfe le les des est une rouille feuilles feuille arrose j'ai sur ce matin pas avec dans il gli ho ruggine foglie acqua raccolto fichi oggi ieri sulle dieci folhas ferrugem nao muito uma hoje ontem het een niet ik jest nie liscie var yok och att som de del por para hoy ayer ya mis tengo muchas mucha pero higos higuera cobre anoche lluvia mm_ figues figuier cuivre feigen kupfer regen gieße wir sind tiene tienen aplique coseche llovio manana como esto las_ un"
+    );
     let words: Vec<String> = text
         .split(|letter: char| !letter.is_alphabetic() && letter != '\'' && letter != '\u{2019}')
         .filter(|word| !word.is_empty())
         .take(60)
         .map(folded)
         .collect();
-    let strange = words.iter().filter(|word| WORDS.contains(&format!(" {word} "))).count();
-    let own =
-        words.iter().filter(|word| lexicon::is_known(word) && !WORDS.contains(&format!(" {word} "))).count();
+    let strange = words.iter().filter(|word| held(WORDS, word)).count();
+    let own = words.iter().filter(|word| lexicon::is_known(word) && !held(WORDS, word)).count();
     let other_script = text.chars().any(|letter| {
         letter.is_alphabetic()
             && !letter.is_ascii()

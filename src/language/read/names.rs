@@ -183,6 +183,12 @@ impl Names {
         Some((count, best.into_iter().map(|(.., call)| call).collect()))
     }
 
+    /// A word of some tree's or spray's name.
+    pub(super) fn has_word(&self, word: &str) -> bool {
+        let of_trees = self.calls.iter().flat_map(|call| &call.words);
+        of_trees.chain(self.products.iter().flat_map(|product| &product.words)).any(|own| own == word)
+    }
+
     /// How far an unknown word is from the nearest name of a tree or spray; for choosing between a name and a
     /// word of the language.
     pub(super) fn distance(&self, token: &Token) -> Option<usize> {

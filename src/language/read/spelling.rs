@@ -56,6 +56,10 @@ pub(super) fn mend(tokens: &mut [Token], names: &Names) {
         }
     }
     for token in tokens.iter_mut().filter(|token| is_unknown(token)) {
+        // A name as it is needs no mending.
+        if names.has_word(&token.text) {
+            continue;
+        }
         // "T'leaves", "o'figs": the article run into its noun.
         if let Some((_, noun)) = token
             .text

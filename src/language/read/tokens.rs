@@ -14,7 +14,7 @@ pub(super) struct Token {
     /// Small letters without accents; slips of the thumb on words of the garden mended.
     pub(super) text: String,
     /// For holding it against lists of words.
-    bit: u128,
+    hash: u64,
     pub(super) number: Option<f64>,
     pub(super) senses: Senses,
     /// Where it stood in the text, in bytes; always on character boundaries.
@@ -29,13 +29,13 @@ impl Token {
     }
 
     pub(super) fn is_any(&self, words: WordList) -> bool {
-        words.has(&self.text, self.bit)
+        words.has(&self.text, self.hash)
     }
 
     /// Reads it as another word of the language.
     pub(super) fn reword(&mut self, word: &str) {
         self.text = word.to_owned();
-        self.bit = word_list::bit(word);
+        self.hash = word_list::hash(word);
         self.senses = lexicon::senses(word);
     }
 
@@ -239,7 +239,7 @@ fn push(tokens: &mut Vec<Token>, text: &str, span: Range<usize>, kind: Kind, joi
     };
     let senses = if kind == Kind::Word { lexicon::senses(&folded) } else { Senses::default() };
     let number = number.or_else(|| if kind == Kind::Word { lexicon::number_word(&folded) } else { None });
-    tokens.push(Token { bit: word_list::bit(&folded), text: folded, number, senses, span, joined });
+    tokens.push(Token { hash: word_list::hash(&folded), text: folded, number, senses, span, joined });
 }
 
 /// Denials typed without their apostrophe.
@@ -353,7 +353,7 @@ fn merge(tokens: &mut Vec<Token>, index: usize, count: usize, number: Option<f64
     let end = tokens[index + count - 1].span.end;
     let text: String = tokens[index..index + count].iter().map(|token| token.text.as_str()).collect();
     tokens[index].span.end = end;
-    tokens[index].bit = word_list::bit(&text);
+    tokens[index].hash = word_list::hash(&text);
     tokens[index].text = text;
     tokens[index].number = number;
     tokens[index].senses = Senses::default();

@@ -1,58 +1,73 @@
 //! Short lists of words to hold a token against, fast enough to do so hundreds of times a message.
 
-/// Words parted by single spaces. Most tokens are told from all of them by one bit.
+/// Words parted by single spaces. Most tokens are told from all of them by one bit, nearly all others by their hash.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct WordList {
     words: &'static str,
+    hashes: &'static [u64],
     mask: u128,
 }
 
 impl WordList {
-    pub(super) const fn of(words: &'static str) -> Self {
-        let bytes = words.as_bytes();
+    pub(super) const fn of(words: &'static str, hashes: &'static [u64]) -> Self {
         let mut mask = 0;
-        let mut start = 0;
         let mut at = 0;
-        while at <= bytes.len() {
-            if at == bytes.len() || bytes[at] == b' ' {
-                mask |= bit_between(bytes, start, at);
-                start = at + 1;
-            }
+        while at < hashes.len() {
+            mask |= bit(hashes[at]);
             at += 1;
         }
-        Self { words, mask }
+        Self { words, hashes, mask }
     }
 
-    pub(super) fn has(&self, word: &str, bit: u128) -> bool {
-        self.mask & bit != 0 && self.holds(word.as_bytes())
+    pub(super) fn has(&self, word: &str, hash: u64) -> bool {
+        self.mask & bit(hash) != 0
+            && self.hashes.contains(&hash)
+            && self.words.split(' ').any(|own| own == word)
     }
+}
 
-    /// By length first: few of a list's words are as long as the one sought.
-    fn holds(&self, word: &[u8]) -> bool {
-        let list = self.words.as_bytes();
-        let mut start = 0;
-        while let Some(end) = Some(start + word.len()).filter(|end| *end <= list.len()) {
-            let ends_here = end == list.len() || list[end] == b' ';
-            if ends_here && list[start..end] == *word {
-                // Two words of the list are none of it.
-                return !word.is_empty() && !word.contains(&b' ');
-            }
-            match list[start..].iter().position(|byte| *byte == b' ') {
-                Some(space) => start += space + 1,
-                None => return false,
-            }
+/// The hash a word is looked for by.
+pub(super) const fn hash(word: &str) -> u64 {
+    hash_between(word.as_bytes(), 0, word.len())
+}
+
+/// How many words stand in a list.
+pub(super) const fn count(words: &str) -> usize {
+    let bytes = words.as_bytes();
+    let mut count = 1;
+    let mut at = 0;
+    while at < bytes.len() {
+        if bytes[at] == b' ' {
+            count += 1;
         }
-        false
+        at += 1;
     }
+    count
 }
 
-/// The bit a word has in a list's mask.
-pub(super) const fn bit(word: &str) -> u128 {
-    bit_between(word.as_bytes(), 0, word.len())
+/// The hashes of the words of a list, in its order.
+pub(super) const fn hashes<const COUNT: usize>(words: &str) -> [u64; COUNT] {
+    let bytes = words.as_bytes();
+    let mut hashes = [0; COUNT];
+    let (mut start, mut at, mut word) = (0, 0, 0);
+    while at <= bytes.len() {
+        if at == bytes.len() || bytes[at] == b' ' {
+            hashes[word] = hash_between(bytes, start, at);
+            word += 1;
+            start = at + 1;
+        }
+        at += 1;
+    }
+    hashes
 }
 
-/// One of 128, by the FNV-1a hash of the bytes.
-const fn bit_between(bytes: &[u8], start: usize, end: usize) -> u128 {
+/// One of 128.
+const fn bit(hash: u64) -> u128 {
+    1 << ((hash >> 57) as u32)
+}
+
+/// FNV-1a.
+const fn hash_between(bytes: &[u8], start: usize, end: usize) -> u64 {
     let mut hash: u64 = 0xcbf2_9ce4_8422_2325;
     let mut at = start;
     while at < end {
@@ -60,13 +75,17 @@ const fn bit_between(bytes: &[u8], start: usize, end: usize) -> u128 {
         hash = hash.wrapping_mul(0x0100_0000_01b3);
         at += 1;
     }
-    1 << ((hash >> 57) as u32)
+    hash
 }
 
-/// A list of words, its bits worked out when the program is built.
+/// A list of words, its hashes worked out when the program is built.
 macro_rules! words {
     ($words:literal) => {
-        const { $crate::language::read::word_list::WordList::of($words) }
+        const {
+            const HASHES: [u64; $crate::language::read::word_list::count($words)] =
+                $crate::language::read::word_list::hashes($words);
+            $crate::language::read::word_list::WordList::of($words, &HASHES)
+        }
     };
 }
 pub(super) use words;
@@ -77,11 +96,11 @@ mod tests {
 
     #[test]
     fn a_list_has_its_words_and_no_parts_of_them() {
-        const LIST: WordList = WordList::of("rain \" don't");
+        const LIST: WordList = words!("rain \" don't");
         for (word, want) in
             [("rain", true), ("\"", true), ("don't", true), ("rai", false), ("", false), ("rain \"", false)]
         {
-            assert_eq!(LIST.has(word, bit(word)), want, "{word}");
+            assert_eq!(LIST.has(word, hash(word)), want, "{word}");
         }
     }
 }

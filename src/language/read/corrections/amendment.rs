@@ -585,11 +585,16 @@ fn count(words: &str) -> usize {
 }
 
 fn starts_with(tokens: &[Token], words: &str) -> bool {
-    // The words first: hardly ever is the first of them there.
-    words.split(' ').zip(tokens).all(|(word, token)| token.is(word)) && tokens.len() > count(words)
+    // A look at the first letter: hardly ever is the first word there.
+    let first = tokens.first().and_then(|token| token.text.as_bytes().first());
+    first == words.as_bytes().first()
+        && words.split(' ').zip(tokens).all(|(word, token)| token.is(word))
+        && tokens.len() > count(words)
 }
 
 fn ends_with(tokens: &[Token], words: &str) -> bool {
-    words.rsplit(' ').zip(tokens.iter().rev()).all(|(word, token)| token.is(word))
+    let last = tokens.last().and_then(|token| token.text.as_bytes().last());
+    last == words.as_bytes().last()
+        && words.rsplit(' ').zip(tokens.iter().rev()).all(|(word, token)| token.is(word))
         && tokens.len() > count(words)
 }
