@@ -219,3 +219,28 @@ fn what_one_message_tells_of_a_pot_happened_in_its_order() {
     assert!(watered_last > 60.0, "{watered_last}");
     assert!(dry_last < 30.0, "{dry_last}");
 }
+
+/// "Neem on Celeste?" the day after sulfur: whether a spray is needed is not the question. Sulfur and oil within two
+/// weeks burn leaves (common practice and labels, as in `SOURCES.md`).
+#[test]
+fn what_would_burn_is_refused_though_no_spray_is_needed() {
+    let sulfur = Report::Sprayed { product: String::from("sulfur"), volume: None };
+    let facts = facts(moment("2013-06-21"), &[(1, sulfur)], "2013-01-01");
+    for (product, burns) in [("neem", true), ("copper", false)] {
+        let question = Question::Spray {
+            product: Some(String::from(product)),
+            trees: Selection::Named(vec![String::from("Celeste")]),
+        };
+        let Answer::Spray(advice) = questions::answer(&facts, &question) else { panic!("no verdict") };
+        let rule = advice
+            .reasons
+            .iter()
+            .any(|reason| matches!(reason, Reason::Rule { rule: BrokenRule::SulfurAndOil { .. } }));
+        assert_eq!(
+            (advice.verdict == Verdict::Blocked, rule),
+            (burns, burns),
+            "{product}: {:?}",
+            advice.verdict
+        );
+    }
+}

@@ -340,6 +340,14 @@ fn slips(typed: &str, word: &str) -> Option<usize> {
         4..=6 => 1,
         _ => 2,
     };
+    // "Crnr", "clst": a name without its vowels.
+    let is_vowel = |letter: &char| matches!(letter, 'a' | 'e' | 'i' | 'o' | 'u');
+    if typed_length >= 3
+        && !typed.chars().any(|letter| is_vowel(&letter))
+        && word.chars().filter(|letter| !is_vowel(letter)).eq(typed.chars())
+    {
+        return Some(1);
+    }
     // "Cel", "cor": a name cut short.
     const SHORTEST: usize = 3;
     if typed_length >= SHORTEST && typed_length < length && length >= 5 && word.starts_with(typed) {

@@ -29,12 +29,43 @@ impl Outlook<'_> {
         self.spray_advice_for(None, &Selection::Unsaid)
     }
 
-    /// The verdict for some trees, with the product asked about if one was named.
+    /// The verdict for some trees, with the product asked about if one was named. Whether a spray is needed or not, what
+    /// it would burn is said: "neem on the deck?" the day after sulfur is no question of need.
     pub fn spray_advice_for(&self, product: Option<&str>, trees: &Selection) -> SprayAdvice {
         let wanted = selected(&self.facts.garden, trees);
         let considered: Vec<&TreeOutlook> =
             self.trees().iter().filter(|tree| wanted.contains(&tree.tree.name)).collect();
-        let mut advice = self.blank_advice(&considered);
+        let mut advice = self.needed(product, &considered);
+        let asked = product.and_then(|name| self.facts.garden.product(name));
+        let said = advice.reasons.iter().any(|reason| matches!(reason, Reason::Rule { .. }));
+        if let Some(product) = asked.filter(|_| advice.verdict != Verdict::Spray && !said) {
+            let names: Vec<String> = considered.iter().map(|tree| tree.tree.name.clone()).collect();
+            let burns: Vec<Reason> = rules::would_break(self.facts, &self.history, &names, product, self.now)
+                .into_iter()
+                .filter(|rule| {
+                    matches!(
+                        rule,
+                        BrokenRule::SulfurAndOil { .. }
+                            | BrokenRule::SulfurHeat { .. }
+                            | BrokenRule::NotForFigs { .. }
+                    )
+                })
+                .map(|rule| Reason::Rule { rule })
+                .filter(|rule| !advice.reasons.contains(rule))
+                .collect();
+            if !burns.is_empty() {
+                advice.verdict = Verdict::Blocked;
+                advice.product = Some(product.name.clone());
+                advice.active = Some(product.active);
+                advice.cautions = cautions(product);
+                advice.reasons.splice(0..0, burns);
+            }
+        }
+        advice
+    }
+
+    fn needed(&self, product: Option<&str>, considered: &[&TreeOutlook]) -> SprayAdvice {
+        let mut advice = self.blank_advice(considered);
         if self.weather_is_unknown() {
             advice.reasons.push(Reason::WeatherUnknown);
         }
@@ -42,7 +73,7 @@ impl Outlook<'_> {
             considered.iter().copied().filter(|tree| tree.worth != Worth::Leave).collect();
         if worth.is_empty() {
             advice.verdict = Verdict::NotWorthwhile;
-            advice.reasons.splice(0..0, leave_reasons(&considered));
+            advice.reasons.splice(0..0, leave_reasons(considered));
             return advice;
         }
         let needy: Vec<&TreeOutlook> = worth.iter().copied().filter(|tree| self.wants_spray(tree)).collect();

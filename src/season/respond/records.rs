@@ -6,7 +6,8 @@ use super::Conversation;
 use crate::season::answer::{Answer, Assumption, NotedItem, Refusal};
 use crate::season::calendar::local_date;
 use crate::season::garden::{Garden, Tree};
-use crate::season::journal::{Entry, Report, Timing, What};
+use crate::season::history::History;
+use crate::season::journal::{Entry, Report, Timing, What, Whereabouts};
 use crate::season::request::{Doubt, DoubtKind, Record, Selection, When};
 use crate::season::selection::selected;
 use crate::units::Millimetres;
@@ -106,7 +107,16 @@ impl Conversation<'_> {
             // Only what stands in a pot can be carried: "brought them all in" is of the pots.
             selection if matches!(record.report, Report::Moved { .. }) => {
                 let potted = |name: &String| garden.tree(name).is_some_and(Tree::is_potted);
-                selected(garden, selection).into_iter().filter(potted).collect()
+                let pots: Vec<String> = selected(garden, selection).into_iter().filter(potted).collect();
+                // "Took them back out": those that are inside.
+                let out = matches!(record.report, Report::Moved { to: Whereabouts::Outdoors });
+                let by_name = matches!(selection, Selection::Named(_));
+                let history = History::of(&self.facts.journal, garden);
+                let housed = |name: &&String| {
+                    history.tree(name).is_some_and(|tree| tree.housed_since(self.heard.at).is_some())
+                };
+                let inside: Vec<String> = pots.iter().filter(housed).cloned().collect();
+                if out && !by_name && !inside.is_empty() { inside } else { pots }
             }
             selection => selected(garden, selection),
         };
