@@ -13,7 +13,7 @@ use crate::language::read::tokens::Token;
 use crate::language::read::word_list::words;
 use crate::language::read::{Speech, doubt};
 use crate::season::garden::Stand;
-use crate::season::journal::{Report, RustAmount, Stage};
+use crate::season::journal::{Report, RustAmount, Stage, Whereabouts};
 use crate::season::request::{Doubt, DoubtKind, Reading, Record, Request, Selection, When};
 use crate::season::selection::selected;
 
@@ -420,7 +420,10 @@ fn trees(
     }
     // What was done to the garden at large may be taken for all of it, and that is said; what was seen, or
     // picked, was seen somewhere.
-    if matches!(predicate, Predicate::Sprayed | Predicate::Watered | Predicate::Stage(_))
+    // "Took it back out": what was inside.
+    let out = predicate == Predicate::Moved(Whereabouts::Outdoors) && part.pronoun;
+    if out
+        || matches!(predicate, Predicate::Sprayed | Predicate::Watered | Predicate::Stage(_))
         || garden.trees.is_empty()
     {
         return Some(Selection::Unsaid);
