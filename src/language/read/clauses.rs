@@ -55,6 +55,12 @@ fn end_of_sentence(text: &str) -> (usize, usize) {
             // "Rust! on Celeste" goes on.
             '!' if text[at + 1..].trim_start().starts_with("on ") => false,
             '?' | '!' => next.is_none_or(|next| !next.is_alphanumeric()),
+            // "... send that.Take it out": the room between was forgotten.
+            '.' if next.is_some_and(char::is_uppercase)
+                && text[..at].chars().rev().take(3).filter(|letter| letter.is_lowercase()).count() == 3 =>
+            {
+                true
+            }
             '.' => {
                 next.is_none_or(|next| next.is_whitespace() || next == '.' || next == '?' || next == '!')
                     && !is_abbreviation(text, at)

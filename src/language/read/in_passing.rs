@@ -9,7 +9,8 @@ use std::collections::HashMap;
 use std::sync::LazyLock;
 
 /// Said anywhere.
-const ANYWHERE: [&str; 48] = [
+const ANYWHERE: [&str; 49] = [
+    "i would say",
     "like you said",
     "like u said",
     "as you said",

@@ -221,6 +221,11 @@ impl Setting<'_> {
             // "Bo went round, then he sprayed": he is one of ours. So is he who was sent to look at one of our trees.
             || self.pair(words!("she he they"), words!("said says sprayed told picked got think say"))
                 && !self.tree_before
+                // "Dad says he sprayed copper on the deck"
+                && !(self.names_trees
+                    && self.sentence.first().is_some_and(|first| {
+                        first.is_any(words!("dad mom mum wife husband hubby son daughter grandpa grandma"))
+                    }))
                 && !self.sentence.first().is_some_and(|first| first.senses.has(Sense::Mine));
         // "His Wall fig", "Jim's Celeste"; but "Celeste and her leaves".
         let anothers = self.clause.windows(2).enumerate().any(|(index, pair)| {
@@ -347,7 +352,7 @@ impl Setting<'_> {
             }) && self.any(words!("paper article study thesis book video post blog chapter"))
             || self.any(words!("online forum website"))
             || told
-                && !self.any(words!("gauge guage i scale thermometer it label meter wife husband hubby partner spouse"))
+                && !self.any(words!("gauge guage i scale thermometer it label meter wife husband hubby partner spouse dad mom mum son daughter"))
                 && !self.has(Sense::Gauge)
                 && self.clause.first().is_some_and(|first| first.is_word() && !first.senses.has(Sense::Mine))
                 // "Bo checked Corner, says 20 percent"

@@ -389,5 +389,9 @@ fn is_ground(stretch: &[Token], index: usize) -> bool {
         && stretch.get(index + 1).is_some_and(|next| {
             next.senses.has_any(&[Sense::Dry, Sense::Wet, Sense::Moist, Sense::Clean, Sense::Be])
         });
-    token.is("inground") || stated || led || heads || listed || index == 0
+    // "Copper on ground, 1 gal"
+    let sprayed = before(1).is_some_and(|word| word.is("on"))
+        && before(2).is_some_and(|word| word.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil]))
+        && stretch.get(index + 1).is_none_or(Token::is_mark);
+    token.is("inground") || sprayed || stated || led || heads || listed || index == 0
 }

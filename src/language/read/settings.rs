@@ -236,7 +236,7 @@ fn units(speech: &Speech) -> Option<Found> {
     let wish = any(tokens, words!("use switch in prefer units set want speak talk show change please pls"))
         || tokens.len() <= 2;
     let figures = tokens.iter().any(|token| token.number.is_some());
-    if !wish || figures || tokens.len() > 9 {
+    if !wish || figures || tokens.len() > 14 {
         return None;
     }
     let units = if any(tokens, words!("metric celsius centigrade millimetres millimeters")) {

@@ -148,6 +148,11 @@ pub(super) fn all_of_trees(tokens: &[Token], at: usize) -> Option<usize> {
     if wholly && next.is_some_and(|next| next.senses.has(Sense::Rust)) {
         return None;
     }
+    // "The soil was all dry": wholly too, said of one thing.
+    let of_one = at > 0 && tokens[at - 1].is_any(words!("was is it's its"));
+    if of_one && next.is_some_and(|next| next.senses.has_any(&[Sense::Dry, Sense::Wet, Sense::Moist])) {
+        return None;
+    }
     if token.is_any(words!("each every")) {
         return next
             .filter(|next| {

@@ -13,8 +13,13 @@ impl Memory {
     pub(super) fn takes_header(&mut self, speech: &Speech, parts: &[Part]) -> bool {
         let only_trees =
             speech.mentions.iter().find_map(|mention| speech.names.selection(&mention.trees, &[]));
-        let seen = speech.tokens.iter().any(|token| token.senses.has(Sense::Seen))
-            && !speech.tokens.iter().any(|token| token.senses.has(Sense::Creature));
+        let walked = speech.tokens.windows(2).any(|pair| {
+            pair[0].is_any(words!("went walked gone been"))
+                && pair[1].is_any(words!("round around over through"))
+        });
+        let seen = walked
+            || speech.tokens.iter().any(|token| token.senses.has(Sense::Seen))
+                && !speech.tokens.iter().any(|token| token.senses.has(Sense::Creature));
         let said_only_trees = parts.iter().any(|part| part.trees.names_some());
         // "Weights", and a line for each pot.
         let weights = speech.tokens.len() <= 3

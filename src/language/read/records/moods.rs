@@ -30,6 +30,7 @@ pub(super) fn settle_moods(speech: &Speech, parts: &mut [Part]) {
     let mut thing = false;
     let mut of_plant = false;
     let mut left_undone = false;
+    let mut left_out = false;
     for part in parts.iter_mut() {
         // "I should oil the hinges, they're all rusted"
         let of_thing = thing && part.pronoun && part.senses.has(Sense::Rust);
@@ -80,7 +81,8 @@ pub(super) fn settle_moods(speech: &Speech, parts: &mut [Part]) {
         }
         // A reason is told for the sake of what it explains.
         // "Didn't water Eave, because the soil was still moist": that it is moist is told all the same.
-        let found = left_undone && matches!(part.predicate, Some(Predicate::Moisture(_)));
+        let found = (left_undone || left_out) && matches!(part.predicate, Some(Predicate::Moisture(_)));
+        left_out |= !part.trees.without.is_empty();
         left_undone |= part.mood == Mood::Denied && part.predicate.is_some_and(Predicate::is_work);
         if part.joint == Joint::Because && part.mood == Mood::Told && !found {
             part.mood = Mood::Denied;
