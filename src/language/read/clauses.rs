@@ -111,7 +111,38 @@ fn is_abbreviation(text: &str, at: usize) -> bool {
             Sense::Negation,
         ]) || matches!(next, "i" | "we" | "then" | "also" | "bo")
     });
-    let goes_on = goes_on && !begins;
+    // "1 in. wall dropping leaves": what follows an inch is of the rain, or a sentence of its own.
+    let of_inch = word.eq_ignore_ascii_case("in")
+        && head[..start].trim_end().ends_with(|letter: char| letter.is_ascii_digit())
+        && !next.is_some_and(|next| {
+            matches!(
+                next,
+                "of" | "rain"
+                    | "fell"
+                    | "this"
+                    | "last"
+                    | "overnight"
+                    | "yesterday"
+                    | "since"
+                    | "total"
+                    | "on"
+                    | "from"
+                    | "today"
+                    | "and"
+                    | "so"
+                    | "in"
+                    | "at"
+                    | "each"
+                    | "deep"
+                    | "over"
+                    | "by"
+                    | "when"
+                    | "or"
+                    | "to"
+                    | ""
+            )
+        });
+    let goes_on = goes_on && !begins && !of_inch;
     word.len() <= 6 && SHORT.contains(&word.to_lowercase().as_str()) && goes_on
 }
 

@@ -92,8 +92,14 @@ pub(super) fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &m
     }
     // "Picked the last of Celeste, 4": the last, and how many.
     let counted = part.amounts.iter().any(|measured| matches!(measured.amount, Amount::Count(_)));
+    // "First ripe ones on Celeste, took 3"
+    let took = part
+        .clause(tokens)
+        .iter()
+        .find(|token| !token.is_mark())
+        .is_some_and(|first| first.is_any(words!("took got picked ate had pulled")));
     if matches!(last.predicate, Some(Predicate::Stage(_)))
-        && last.senses.has(Sense::Picked)
+        && (last.senses.has(Sense::Picked) || took && part.range.len() <= 3)
         && counted
         && !part.names_trees()
     {

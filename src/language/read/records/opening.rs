@@ -13,7 +13,7 @@ use crate::language::read::moments::Moment;
 use crate::language::read::mood::pair;
 use crate::language::read::names::Trees;
 use crate::language::read::word_list::words;
-use crate::season::journal::{Report, What};
+use crate::season::journal::{MoistureState, Report, What};
 
 /// What stands before the first verb: subjects, a time, a spray.
 #[derive(Default)]
@@ -118,6 +118,14 @@ impl Opening {
             } else if part.names_trees() && part.any(speech.tokens, words!("none nothing n nope negative")) {
                 // "Celeste: 2 gal. Wall: nothing" tells of no leaves.
                 carried.filter(|carried| is_rust(Some(*carried))).map(|_| Predicate::Clean)
+            } else if part.pours()
+                && !part.names_trees()
+                && part.products.is_empty()
+                && memory.predicate == Some(Predicate::Moisture(MoistureState::Dry))
+                && part.range.len() <= 5
+            {
+                // "Eave dry again. Half gallon in."
+                Some(Predicate::Watered)
             } else if part.names_trees() && counted {
                 carried.or_else(|| by_measure(speech, &part)).or(tally)
             } else {

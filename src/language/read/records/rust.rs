@@ -191,6 +191,9 @@ pub(super) fn level(clause: &[Token]) -> Option<LeafLevel> {
     let pair = |first: WordList, second: WordList| {
         clause.windows(2).any(|pair| pair[0].is_any(first) && pair[1].is_any(second))
     };
+    if pair(words!("halfway midway half"), words!("up")) {
+        return Some(LeafLevel::Middle);
+    }
     if pair(words!("down"), words!("low")) || pair(words!("low"), words!("down")) {
         return Some(LeafLevel::Lower);
     }
