@@ -1,6 +1,9 @@
 //! Whether a clause tells of something that happened here and now, or only speaks of it: plans, conditions,
 //! denials, habits, guesses, other gardens, other years.
 
+mod people;
+
+use self::people::{is_for, is_kin, thanked};
 use super::lexicon::{Sense, Senses};
 use super::names::is_unknown;
 use super::tokens::Token;
@@ -212,6 +215,14 @@ impl Setting<'_> {
                     && !thanked(self.clause, index)
             });
         let of_tree = self.tree_before && self.pair(words!("her his"), words!("fig figs leaves leaf fruit"));
+        // "Dad says he sprayed copper on the deck"
+        let first = self.sentence.first();
+        let kin = first.is_some_and(|first| {
+            first.is_any(words!("dad mom mum wife husband hubby son daughter grandpa grandma"))
+        });
+        let ours_says = self.tree_before
+            || self.names_trees && kin
+            || first.is_some_and(|first| first.senses.has(Sense::Mine));
         let of_them = !of_tree
             && self.pair(
                 words!("her his their your"),
@@ -220,13 +231,7 @@ impl Setting<'_> {
             || self.any(words!("hers theirs"))
             // "Bo went round, then he sprayed": he is one of ours. So is he who was sent to look at one of our trees.
             || self.pair(words!("she he they"), words!("said says sprayed told picked got think say"))
-                && !self.tree_before
-                // "Dad says he sprayed copper on the deck"
-                && !(self.names_trees
-                    && self.sentence.first().is_some_and(|first| {
-                        first.is_any(words!("dad mom mum wife husband hubby son daughter grandpa grandma"))
-                    }))
-                && !self.sentence.first().is_some_and(|first| first.senses.has(Sense::Mine));
+                && !ours_says;
         // "His Wall fig", "Jim's Celeste"; but "Celeste and her leaves".
         let anothers = self.clause.windows(2).enumerate().any(|(index, pair)| {
             let possessive = pair[0].text.ends_with("'s") && is_unknown(&pair[0]);
@@ -569,29 +574,6 @@ fn is_month(token: &Token) -> bool {
     token.is_any(words!(
         "january february march april may june july august september october november december"
     ))
-}
-
-/// "Picked 4 for my two neighbors": whom it was for.
-fn is_for(clause: &[Token], index: usize) -> bool {
-    let between = clause[..index].iter().rev().take_while(|token| {
-        token.number.is_some()
-            || token.senses.has_any(&[Sense::Article, Sense::Mine])
-            || token.is_any(words!("my our the next door old"))
-    });
-    let led = between.count();
-    index > led
-        && clause[index - led - 1].is("for")
-        && clause[..index].iter().any(|token| token.senses.has(Sense::Picked))
-}
-
-/// Kin come and pick here; what they do to trees of their own is said with "her" or "his".
-fn is_kin(token: &Token) -> bool {
-    token.is_any(words!("sister brother niece nephew uncle aunt auntie cousin grandma grandmother granny grandpa grandfather mom's"))
-}
-
-/// "Thanks neighbor" speaks to somebody, not of them.
-fn thanked(clause: &[Token], index: usize) -> bool {
-    clause[..index].iter().any(|token| token.senses.has(Sense::Thanks))
 }
 
 pub(super) fn pair(tokens: &[Token], first: WordList, second: WordList) -> bool {
