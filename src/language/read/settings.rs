@@ -294,6 +294,15 @@ fn quiet(speech: &Speech) -> Option<Found> {
                     "message messages ping pings text texts bother disturb notify write briefs"
                 ))
         }) && any(tokens, words!("until till til through thru"));
+    // "You can talk again, end the quiet"
+    let ends = tokens.windows(3).any(|three| {
+        three[0].is_any(words!("end stop lift cancel")) && three[1..].iter().any(|token| token.is("quiet"))
+    }) || any(tokens, words!("talk speak"))
+        && any(tokens, words!("again"))
+        && !any(tokens, words!("until till"));
+    if ends && hush {
+        return Some(Setting::Quiet { quiet: Quiet::Speaking }.into());
+    }
     if hush && tokens.len() <= 28 {
         let through = any(tokens, words!("through thru including inclusive included"));
         let until = through

@@ -176,7 +176,7 @@ impl Slip<'_> {
                     && tokens.get(1).is_some_and(|unit| unit.senses.has(Sense::Unit))
                     && tokens.get(2).is_some_and(Token::is_mark)
                     && tokens.iter().filter(|token| token.number.is_some()).count() == 1)
-            && tokens.iter().any(|token| token.is_any(words!(". , ;")))
+            && tokens.iter().any(|token| token.is_any(words!(". , ; !")))
     }
 
     /// An addition, a plan, a condition, or work of another kind: nothing told anew.

@@ -213,6 +213,19 @@ impl Names {
         }
         let part =
             |label: Label, trees: Vec<usize>| Part { label, trees, meant: None, range: start..start + 1 };
+        // "Everything in a pot"
+        let in_pots = token.is_any(words!("everything all anything those ones"))
+            && tokens.get(start + 1).is_some_and(|next| next.is("in"))
+            && tokens
+                .iter()
+                .skip(start + 2)
+                .take(2)
+                .any(|next| next.senses.has_any(&[Sense::Pot, Sense::Pots]));
+        if in_pots {
+            let article =
+                usize::from(tokens.get(start + 2).is_some_and(|next| next.senses.has(Sense::Article)));
+            return Some((part(Label::Group(String::from("pots")), self.pots.clone()), start + 3 + article));
+        }
         if token.senses.has(Sense::All)
             && let Some(count) = all_of_trees(tokens, start)
         {

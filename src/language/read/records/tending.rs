@@ -31,6 +31,14 @@ impl Words<'_> {
             && self
                 .any(words!("died dead removed sold binned ditched tossed killed scrapped chucked culled"))
             || self.pair(words!("dug pulled threw gave ripped"), words!("up out away"))
+            // "Pulled the Kadota out"
+            || self.names_trees
+                && self.clause.first().is_some_and(|first| {
+                    first.is_any(words!("dug pulled ripped yanked i we finally"))
+                })
+                && self.any(words!("dug pulled ripped yanked"))
+                && self.clause.last().is_some_and(|last| last.is_any(words!("out up")))
+                && self.clause.len() <= 8
             || self.pair(words!("got get"), words!("rid"))
             || self.any(words!("dug pulled threw ripped"))
                 && self.any(words!("out up away"))
