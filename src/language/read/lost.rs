@@ -8,6 +8,7 @@ use super::names::{Mention, Names, Product};
 use super::tokens::{Token, tokens};
 use super::word_list::words;
 use super::{now, spelling};
+
 use crate::season::request::Selection;
 
 /// Whether a message taken for talk tells of work done, or a number of something, on trees it names.

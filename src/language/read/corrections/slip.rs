@@ -5,7 +5,7 @@
 //! report was just told, one value of a kind that report holds, beside words that own up to a slip, is that value
 //! told anew. Whatever is read so is said back, as every correction is.
 
-use super::told_anew::report_of;
+use super::told_anew::{is_same, report_of};
 use super::{is_verb, is_verb_of, left_out, of_amount, of_words, suits};
 use crate::language::read::amounts::{Amount, amounts, volume};
 use crate::language::read::clauses::Asked;
@@ -13,7 +13,7 @@ use crate::language::read::lexicon::Sense;
 use crate::language::read::moments::moment;
 use crate::language::read::names::{Names, Product, Trees};
 use crate::language::read::tokens::{Token, tokens};
-use crate::language::read::word_list::words;
+use crate::language::read::word_list::{WordList, words};
 use crate::language::read::{Context, Speech, spelling};
 use crate::season::garden::same_name;
 use crate::season::journal::{Entry, MoistureState, Report, RustAmount, RustWords, What};
@@ -90,10 +90,6 @@ fn is_same_told_again(reading: &Reading, last: &Entry, context: &Context) -> boo
     same && of_same && !matches!(report, Report::Note { .. })
 }
 
-fn is_same(one: &[String], other: &[String]) -> bool {
-    one.len() == other.len() && one.iter().all(|name| other.iter().any(|known| same_name(known, name)))
-}
-
 struct Slip<'a> {
     speech: Speech<'a>,
     last: &'a Entry,
@@ -104,7 +100,7 @@ impl Slip<'_> {
         report_of(self.last)
     }
 
-    fn says(&self, list: crate::language::read::word_list::WordList) -> bool {
+    fn says(&self, list: WordList) -> bool {
         self.speech.tokens.iter().any(|token| token.is_any(list))
     }
 

@@ -96,7 +96,7 @@ fn is_counted(report: &Report, correction: &Correction) -> bool {
     }
 }
 
-fn is_same(one: &[String], other: &[String]) -> bool {
+pub(super) fn is_same(one: &[String], other: &[String]) -> bool {
     one.len() == other.len() && one.iter().all(|name| other.iter().any(|known| same_name(known, name)))
 }
 
