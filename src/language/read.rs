@@ -276,7 +276,23 @@ fn read_sentence(
     // "Ana where did you put the hose": asked of Ana.
     let of_person = tokens.first().is_some_and(|first| names.is_person(&first.text))
         && tokens.get(1).is_some_and(|next| next.is_any(word_list::words!("where what when why how who")));
-    if of_person {
+    // "Bo, could you bring the hose back?"
+    let asked_of = tokens.first().is_some_and(|first| names.is_person(&first.text))
+        && tokens.iter().take(5).any(|token| token.is_any(word_list::words!("you u")))
+        && tokens.iter().take(4).any(|token| token.is_any(word_list::words!("can could will would")))
+        && names.mentions(&tokens, text).is_empty()
+        && !tokens.iter().any(|token| {
+            token.senses.has_any(&[
+                lexicon::Sense::Spray,
+                lexicon::Sense::Water,
+                lexicon::Sense::Watering,
+                lexicon::Sense::Pick,
+                lexicon::Sense::Copper,
+                lexicon::Sense::Sulfur,
+                lexicon::Sense::Oil,
+            ])
+        });
+    if of_person || asked_of {
         return reading.requests.push(Request::Aside(Aside::Talk));
     }
     let polite = asks::told_politely(&tokens);

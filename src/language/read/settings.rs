@@ -391,6 +391,8 @@ fn morning(speech: &Speech, reading: &mut Reading) -> Option<Found> {
                 "thing message messages msg report reports update updates note summary text texts"
             ))
     });
+    // "Remind me in the mornings at 6:15 instead"
+    let named = named || any(tokens, words!("remind")) && any(tokens, words!("mornings"));
     // "Text me at 8:15 in the morning"
     let text_me = tokens
         .first()

@@ -158,7 +158,8 @@ fn drawn_out(typed: &str) -> Option<String> {
 }
 
 /// Words cut short in haste or by ear.
-const SHORT: [(&str, &str); 55] = [
+const SHORT: [(&str, &str); 56] = [
+    ("alot", "lots"),
     ("ystrday", "yesterday"),
     ("ystday", "yesterday"),
     ("nowt", "nothing"),

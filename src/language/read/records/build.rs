@@ -415,6 +415,16 @@ fn trees(
     if none_seen && part.pair(speech.tokens, words!("not isn't ain't"), words!("rust")) {
         return None;
     }
+    // "Picked 4 from Celeste. No rust that I could see": of her.
+    if none_seen
+        && !everywhere
+        && !part.says_any
+        && memory.before_last.is_none()
+        && let Some(selection @ Selection::Named(names)) = &memory.last
+        && names.len() == 1
+    {
+        return Some(selection.clone());
+    }
     if everywhere || none_seen {
         return Some(Selection::All);
     }

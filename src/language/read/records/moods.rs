@@ -139,7 +139,14 @@ pub(super) fn mood_of(speech: &Speech, predicate: Predicate, words: &Words, mome
         // "Maybe spray Sunday"
         Form::Base if words.any(words!("maybe perhaps")) && !amount => Mood::Not(Aside::Plan),
         Form::Base => {
+            // "I spray neem on Whip", as one tells it who learnt the language late: said back in the past.
+            let mut heads = words.clause.iter().filter(|token| !token.is_mark());
+            let plainly = heads.next().is_some_and(|first| first.is_any(words!("i we")))
+                && heads.next().is_some_and(|verb| verb.senses.has_any(&[Sense::Spray, Sense::Water]))
+                && words.names_trees
+                && (words.has_product || predicate == Predicate::Watered);
             let told = past
+                || plainly
                 || managed
                 || first_person && (amount || moment.is_said())
                 || predicate == Predicate::Picked && amount;

@@ -465,6 +465,7 @@ impl Words<'_> {
         let leaf = self.has(Sense::Leaf);
         // "... and they are perfectly clean"
         let they = self.pair(words!("they it she all both"), words!("are is look looks were"))
+            || self.pair(words!("found saw left"), words!("it her him them"))
             || self.any(words!("they're it's she's"));
         let about = self.names_trees || leaf || alone || they && self.clause.len() <= 6;
         let bare = self.clause.first().is_some_and(|first| first.is_any(words!("nothing none")))
