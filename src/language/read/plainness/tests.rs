@@ -59,7 +59,9 @@ const PLAIN: [&str; 17] = [
 ];
 
 /// More is said than was read, or it is said so that it could be read otherwise.
-const OPEN: [&str; 20] = [
+const OPEN: [&str; 22] = [
+    "I water the Corner",
+    "I spray neem on Whip",
     "watered the pots, Eave only got the drips",
     "watered at 7",
     "watered Celeste but not Whip",
