@@ -273,26 +273,7 @@ fn read_sentence(
         return;
     }
     spelling::mend(&mut tokens, names);
-    // "Ana where did you put the hose": asked of Ana.
-    let of_person = tokens.first().is_some_and(|first| names.is_person(&first.text))
-        && tokens.get(1).is_some_and(|next| next.is_any(word_list::words!("where what when why how who")));
-    // "Bo, could you bring the hose back?"
-    let asked_of = tokens.first().is_some_and(|first| names.is_person(&first.text))
-        && tokens.iter().take(5).any(|token| token.is_any(word_list::words!("you u")))
-        && tokens.iter().take(4).any(|token| token.is_any(word_list::words!("can could will would")))
-        && names.mentions(&tokens, text).is_empty()
-        && !tokens.iter().any(|token| {
-            token.senses.has_any(&[
-                lexicon::Sense::Spray,
-                lexicon::Sense::Water,
-                lexicon::Sense::Watering,
-                lexicon::Sense::Pick,
-                lexicon::Sense::Copper,
-                lexicon::Sense::Sulfur,
-                lexicon::Sense::Oil,
-            ])
-        });
-    if of_person || asked_of {
+    if is_to_somebody(&tokens, names, text) {
         return reading.requests.push(Request::Aside(Aside::Talk));
     }
     let polite = asks::told_politely(&tokens);
@@ -320,6 +301,24 @@ fn read_sentence(
         return;
     }
     append(reading, told);
+}
+
+/// "Ana where did you put the hose", "Bo, could you bring the hose back?": asked of them, and nothing of the garden.
+fn is_to_somebody(tokens: &[tokens::Token], names: &names::Names, text: &str) -> bool {
+    use lexicon::Sense;
+    use word_list::words;
+    const OF_WORK: &[Sense] =
+        &[Sense::Spray, Sense::Water, Sense::Watering, Sense::Pick, Sense::Copper, Sense::Sulfur, Sense::Oil];
+    if !tokens.first().is_some_and(|first| names.is_person(&first.text)) {
+        return false;
+    }
+    let head = |most: usize, list| tokens.iter().take(most).any(|token| token.is_any(list));
+    let asked = tokens.get(1).is_some_and(|next| next.is_any(words!("where what when why how who")));
+    let wanted = head(5, words!("you u"))
+        && head(4, words!("can could will would"))
+        && !tokens.iter().any(|token| token.senses.has_any(OF_WORK))
+        && names.mentions(tokens, text).is_empty();
+    asked || wanted
 }
 
 /// "Could you please | rename Whip to Junior?": the order behind its politeness, if it settles or notes something.

@@ -29,12 +29,6 @@ use crate::units::{Kilograms, Litres};
 
 /// Reads a sentence as a correction of the last report, if it opens or closes like one.
 pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
-    // "Could the morning message come at 6.15 instead" sets an hour.
-    let of_brief = speech.tokens.iter().any(|token| token.is_any(words!("message brief briefs messages")))
-        && speech.tokens.iter().any(|token| token.is_any(words!("morning come send daily")));
-    if of_brief {
-        return false;
-    }
     let conditional =
         speech.tokens.first().is_some_and(|first| first.is_any(words!("if when unless whenever")));
     if speech.asked == Asked::Yes || conditional || is_of_a_setting(speech) {
@@ -148,9 +142,12 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
     true
 }
 
-/// "Make it 6:30 for the brief", "Whip's pot is 7 gal now not 5": no report is put right.
+/// "Make it 6:30 for the brief", "could the morning message come at 6.15 instead", "Whip's pot is 7 gal now not 5": no
+/// report is put right.
 fn is_of_a_setting(speech: &Speech) -> bool {
-    let brief = speech.tokens.iter().any(|token| token.is_any(words!("brief briefs briefing briefings")));
+    let says = |list| speech.tokens.iter().any(|token| token.is_any(list));
+    let brief = says(words!("brief briefs briefing briefings"))
+        || says(words!("message messages")) && says(words!("morning come send daily"));
     // The tree, its pot, and a size.
     let size = speech
         .tokens
@@ -191,8 +188,7 @@ fn is_no_rust_after_all(speech: &Speech) -> bool {
 
 /// "3 lb, forgot the second bowl", behind "picked 2 lb off Wall": the same measured anew.
 fn measured_anew(speech: &Speech) -> Option<Correction> {
-    const JUST_SAID: chrono::TimeDelta = chrono::TimeDelta::hours(1);
-    let last = speech.context.last.filter(|last| speech.context.at - last.said <= JUST_SAID)?;
+    let last = speech.context.last.filter(|last| speech.context.at - last.said <= told_anew::JUST_SAID)?;
     let What::Report { report, .. } = &last.what else { return None };
     // A figure comes first.
     speech.tokens.first()?.number?;

@@ -170,7 +170,7 @@ impl Names {
             let Some((slips, count)) = call.slips_at(stretch, index).filter(|(slips, _)| *slips > 0) else {
                 continue;
             };
-            if heard && count != usize::from(!stretch[index].is("eve")) + 1 {
+            if heard && count != 1 {
                 continue;
             }
             match best.first() {
@@ -185,19 +185,18 @@ impl Names {
 
     /// A word of some tree's or spray's name.
     pub(super) fn has_word(&self, word: &str) -> bool {
-        let of_trees = self.calls.iter().flat_map(|call| &call.words);
-        of_trees.chain(self.products.iter().flat_map(|product| &product.words)).any(|own| own == word)
+        self.own_words().any(|own| own == word)
+    }
+
+    fn own_words(&self) -> impl Iterator<Item = &String> {
+        let of_products = self.products.iter().flat_map(|product| &product.words);
+        self.calls.iter().flat_map(|call| &call.words).chain(of_products)
     }
 
     /// How far an unknown word is from the nearest name of a tree or spray; for choosing between a name and a
     /// word of the language.
     pub(super) fn distance(&self, token: &Token) -> Option<usize> {
-        let words = self
-            .calls
-            .iter()
-            .flat_map(|call| &call.words)
-            .chain(self.products.iter().flat_map(|product| &product.words));
-        words.filter_map(|word| slips(&token.text, word)).min()
+        self.own_words().filter_map(|word| slips(&token.text, word)).min()
     }
 }
 
@@ -302,24 +301,13 @@ fn without_ending(text: &str) -> &str {
 }
 
 /// A word that is none of the language's own.
-/// "The eve", "bug one": a word of the language that stands where only a name does.
+/// "The eve": a word of the language that stands where only a name does.
 fn is_heard_as_name(stretch: &[Token], index: usize) -> bool {
-    let token = &stretch[index];
-    let before = index.checked_sub(1).map(|before| &stretch[before]);
-    let next = |texts| stretch.get(index + 1).is_some_and(|next: &Token| next.is_any(texts));
-    let listed = before.is_some_and(|before| {
+    let listed = index.checked_sub(1).map(|before| &stretch[before]).is_some_and(|before| {
         before.is_any(words!("the and & n , off on from")) || before.senses.has(Sense::Watered)
     });
-    if token.is("eve") {
-        return listed && !next(words!("of before"));
-    }
-    // A name of two words whose first a thumb or an ear took for another.
-    let joined = before.is_none_or(|before| before.is_any(words!("the and & n , off on from")));
-    joined
-        && next(words!("one won"))
-        && token.is_word()
-        && token.text.len() == 3
-        && token.is_any(words!("bug bag bog pig dig gig fig bid bit but"))
+    let timed = stretch.get(index + 1).is_some_and(|next| next.is_any(words!("of before")));
+    stretch[index].is("eve") && listed && !timed
 }
 
 pub(super) fn is_unknown(token: &Token) -> bool {

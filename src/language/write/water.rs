@@ -75,12 +75,11 @@ fn lead(trees: &[TreeWater]) -> String {
 /// The sums behind the advice, the most pressing trees first.
 pub(super) fn why(page: &mut Page, reasons: &WaterReasons, voice: &Voice) {
     const MOST: usize = 4;
+    let waters: Vec<TreeWater> = reasons.trees.iter().map(|tree| tree.water.clone()).collect();
     let known: Vec<&TreeReasons> = reasons.trees.iter().filter(|tree| tree.water.left.is_some()).collect();
     if known.is_empty() {
-        let waters: Vec<TreeWater> = reasons.trees.iter().map(|tree| tree.water.clone()).collect();
         return advice_without_weather(page, &waters);
     }
-    let waters: Vec<TreeWater> = reasons.trees.iter().map(|tree| tree.water.clone()).collect();
     page.lead(lead(&waters));
     page.line("Because:");
     // The others need no reason to be left alone.

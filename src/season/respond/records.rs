@@ -111,12 +111,8 @@ impl Conversation<'_> {
                 // "Took them back out": those that are inside.
                 let out = matches!(record.report, Report::Moved { to: Whereabouts::Outdoors });
                 let by_name = matches!(selection, Selection::Named(_));
-                let history = History::of(&self.facts.journal, garden);
-                let housed = |name: &&String| {
-                    history.tree(name).is_some_and(|tree| tree.housed_since(self.heard.at).is_some())
-                };
-                let inside: Vec<String> = pots.iter().filter(housed).cloned().collect();
-                if out && !by_name && !inside.is_empty() { inside } else { pots }
+                let inside = if out && !by_name { self.inside(&pots) } else { Vec::new() };
+                if inside.is_empty() { pots } else { inside }
             }
             selection => selected(garden, selection),
         };
@@ -134,6 +130,15 @@ impl Conversation<'_> {
             self.assumptions.push(Assumption::AllTrees);
         }
         Some(trees)
+    }
+
+    /// Those of some trees that stand indoors.
+    fn inside(&self, trees: &[String]) -> Vec<String> {
+        let history = History::of(&self.facts.journal, &self.facts.garden);
+        let housed = |name: &&String| {
+            history.tree(name).is_some_and(|tree| tree.housed_since(self.heard.at).is_some())
+        };
+        trees.iter().filter(housed).cloned().collect()
     }
 }
 

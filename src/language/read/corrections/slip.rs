@@ -5,7 +5,7 @@
 //! report was just told, one value of a kind that report holds, beside words that own up to a slip, is that value
 //! told anew. Whatever is read so is said back, as every correction is.
 
-use super::told_anew::{is_same, report_of};
+use super::told_anew::{JUST_SAID, is_same, report_of};
 use super::{is_verb, is_verb_of, left_out, of_amount, of_words, suits};
 use crate::language::read::amounts::{Amount, amounts, volume};
 use crate::language::read::clauses::Asked;
@@ -21,8 +21,6 @@ use crate::season::request::{Aside, Correction, DoubtKind, Reading, Record, Requ
 use crate::season::selection::selected;
 use crate::units::Litres;
 
-/// What was reported longer ago is not mended in so few words.
-const JUST_SAID: chrono::TimeDelta = chrono::TimeDelta::hours(1);
 const MOST_WORDS: usize = 26;
 
 /// Reads a message again that made nothing of itself, as a slip in what was told just before.

@@ -13,7 +13,7 @@ use crate::season::request::{Correction, DoubtKind, Reading, Request, Selection}
 use crate::season::selection::selected;
 
 /// What was reported longer ago is not spoken of in so few words.
-const JUST_SAID: chrono::TimeDelta = chrono::TimeDelta::hours(1);
+pub(super) const JUST_SAID: chrono::TimeDelta = chrono::TimeDelta::hours(1);
 
 /// Reads a sentence that corrects what it names, if it does.
 pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {

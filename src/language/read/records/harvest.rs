@@ -1,7 +1,6 @@
 //! Figs picked, and figs that were not: birds', fallen, in the kitchen.
 
-use super::predicate::{HEAVY_PICK, Predicate, WOOD, Words};
-use crate::language::read::amounts::Amount;
+use super::predicate::{Predicate, WOOD, Words};
 use crate::language::read::lexicon::Sense;
 use crate::language::read::word_list::words;
 
@@ -12,9 +11,7 @@ impl Words<'_> {
             self.free().any(|token| token.is_any(WOOD)) && !self.any(words!("picked picking harvested"));
         // "Gave 5 figs from Wall to Bo": picked before.
         let given = self.any(words!("gave given")) && self.any(words!("to")) && !self.any(words!("me us"));
-        // "Celeste came to 92 pounds": no tree in a pot bears so much.
-        let heavy = self.amount(|amount| matches!(amount, Amount::Mass(mass) if *mass >= HEAVY_PICK));
-        let on_scale = heavy && self.names_trees && self.pair(words!("came comes"), words!("to in"));
+        let on_scale = self.names_trees && self.comes_to_more_than_a_pick();
         if wood || given || on_scale || self.any(words!("thinned thinning")) {
             return None;
         }

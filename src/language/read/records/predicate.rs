@@ -43,7 +43,7 @@ pub(super) enum Form {
 }
 
 /// More than this at once off one tree is a pot on a scale.
-pub(super) const HEAVY_PICK: Kilograms = Kilograms::new(8.0);
+const HEAVY_PICK: Kilograms = Kilograms::new(8.0);
 
 /// What is taken off a tree and is no fruit.
 pub(super) const WOOD: WordList = words!(
@@ -341,12 +341,16 @@ impl Words<'_> {
         // "46 lb right after watering"
         let state = state || self.names_trees && self.has(Sense::Watering);
         let nothing = self.pair(words!("weighs weighed weighing"), words!("nothing"));
-        let came = self.amount(|amount| matches!(amount, Amount::Mass(mass) if *mass >= HEAVY_PICK))
-            && self.pair(words!("came comes"), words!("to in"));
         let felt = self.any(words!("feel felt lifted heft hefted")) && !self.weighs();
-        let scale = scale && !felt || came;
+        let scale = scale && !felt || self.comes_to_more_than_a_pick();
         (!fruit && !nothing && (scale && (self.weighs() || self.names_trees) || self.weighs() && state))
             .then_some(Predicate::Weighed)
+    }
+
+    /// "Celeste came to 92 pounds": no tree in a pot bears so much.
+    pub(super) fn comes_to_more_than_a_pick(&self) -> bool {
+        self.amount(|amount| matches!(amount, Amount::Mass(mass) if *mass >= HEAVY_PICK))
+            && self.pair(words!("came comes"), words!("to in"))
     }
 
     fn leaf_drop(&self) -> Option<Predicate> {
