@@ -9,6 +9,8 @@
 
 #[path = "talk/composed.rs"]
 mod composed;
+#[path = "talk/meaning.rs"]
+mod meaning;
 
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
@@ -488,6 +490,25 @@ fn long_lines_are_read_without_panic() {
         let reading = read_as(&text, &garden());
         assert!(!reading.doubts.is_empty(), "{unit:?}: the part not read is doubted");
     }
+}
+
+/// Scores a table whose writer has not seen the grammar, by meaning and to the letter: for a first score, not for passing.
+#[test]
+fn score() {
+    let Ok(path) = std::env::var("LEAFHOLD_SCORE") else { return };
+    let text = std::fs::read_to_string(path).expect("a table");
+    let rows = rows(&text);
+    let (mut meant, mut letter) = (0, 0);
+    for (said, want, garden) in &rows {
+        let got = short(&reading_of(said, garden));
+        letter += usize::from(want.split(" | ").any(|want| want == got));
+        if meaning::same(want, &got, garden) {
+            meant += 1;
+        } else {
+            println!("#   {said}   wanted: {want}   got: {got}");
+        }
+    }
+    println!("{meant} of {} by meaning, {letter} to the letter", rows.len());
 }
 
 /// Prints the reading of each line of a file named in the environment: for writing tables, not for passing.

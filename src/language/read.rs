@@ -7,6 +7,7 @@
 mod addition;
 mod amounts;
 mod asides;
+mod asked_of;
 mod asks;
 mod clauses;
 mod corrections;
@@ -18,6 +19,7 @@ mod lost;
 mod moments;
 mod mood;
 mod names;
+mod once;
 mod places;
 mod plainness;
 mod records;
@@ -25,6 +27,7 @@ mod repair;
 mod settings;
 mod spelling;
 mod tokens;
+mod typed;
 mod undo;
 mod word_list;
 
@@ -61,7 +64,8 @@ const LONGEST: usize = 8_000;
 const MOST_LINES: usize = 200;
 
 pub fn read(text: &str, context: &Context) -> Reading {
-    let (text, cut_off) = prepared(text, context.bot_name);
+    let (typed, cut_off) = prepared(text, context.bot_name);
+    let text = typed::with_plain_apostrophes(&typed);
     let names = names::Names::of(context.garden);
     let mut reading =
         follow_up::answer(&text, &names, context).unwrap_or_else(|| fresh(&text, &names, context));
@@ -69,6 +73,7 @@ pub fn read(text: &str, context: &Context) -> Reading {
         reading.doubts.push(doubt(DoubtKind::NotUnderstood, "the rest of a very long message"));
     }
     reading.wording = plainness::wording(&text, &reading, &names, context);
+    typed::keep(&typed, &text, &mut reading);
     reading
 }
 
@@ -93,89 +98,19 @@ fn fresh(text: &str, names: &names::Names, context: &Context) -> Reading {
         read_sentence(sentence, names, context, &mut memory, &mut reading);
     }
     memory.release(&mut reading);
-    // "First one off Eave! Just one": said twice, and nothing corrected.
-    for at in (1..reading.requests.len()).rev() {
-        if let [
-            Request::Record(Record { report: Report::Picked { count: Some(count), .. }, .. }),
-            Request::Correct(crate::season::request::Correction::Number(told)),
-        ] = &reading.requests[at - 1..=at]
-            && f64::from(*count) == *told
-        {
-            reading.requests.remove(at);
-        }
-    }
-    // "Weighed the pots today. Celeste 92 lb, moist.": how much is told after all.
-    let weighed =
-        |request: &Request| matches!(request, Request::Record(Record { report: Report::Weighed { .. }, .. }));
-    if reading.requests.iter().any(weighed) {
-        reading.doubts.retain(|doubt| {
-            doubt.kind != DoubtKind::HowMuch || !doubt.words.to_lowercase().contains("weigh")
-        });
-    }
+    once::count(&mut reading);
     addition::read(text, names, context, &mut reading);
     records::tell_apart(&mut reading, context.garden);
     if reading.requests.is_empty() && reading.doubts.is_empty() {
         reading.requests.push(Request::Aside(Aside::Talk));
     }
-    // "Whip was removed, it died" is one removal.
-    let mut once: Vec<Request> = Vec::new();
-    reading.requests.retain(|request| {
-        let single = matches!(
-            request,
-            Request::Record(Record {
-                report: Report::Removed | Report::Planted | Report::Stage { .. } | Report::Moisture { .. },
-                ..
-            })
-        );
-        let again = single && once.contains(request);
-        if single {
-            once.push(request.clone());
-        }
-        !again
-    });
-    // "Leaves falling off Wall! Maybe a third gone": told once, the second time with its figure.
-    for at in 1..reading.requests.len() {
-        let [before, after] = &reading.requests[at - 1..=at] else { continue };
-        if let (
-            Request::Record(Record { report: Report::LeafDrop { share: None }, trees: one, .. }),
-            Request::Record(Record { report: Report::LeafDrop { share: Some(_) }, trees: other, .. }),
-        ) = (before, after)
-            && one == other
-        {
-            reading.requests.remove(at - 1);
-            break;
-        }
-    }
-    // The same doubt once is enough.
-    let mut doubts: Vec<Doubt> = Vec::new();
-    for doubt in reading.doubts.drain(..) {
-        let once = matches!(doubt.kind, DoubtKind::OtherLanguage);
-        if !doubts.iter().any(|known| *known == doubt || once && known.kind == doubt.kind) {
-            doubts.push(doubt);
-        }
-    }
-    reading.doubts = doubts;
-    ask_once(&mut reading.requests);
-    keep_what_matters(&mut reading);
+    once::tell(text, &mut reading);
+    asked_of::settle(text, &mut reading);
+    once::ask(&mut reading.requests);
+    keep_what_matters(text.contains('\n'), &mut reading);
     keep_from_loss(text, names, context, &mut reading);
     corrections::read_slip(text, names, context, &mut reading);
     reading
-}
-
-/// "How is Celeste doing? When will the figs be ready?": the second asks after her too.
-fn ask_once(requests: &mut Vec<Request>) {
-    use crate::season::request::{Question, Selection};
-    let of_one = requests
-        .iter()
-        .any(|request| matches!(request, Request::Ask(Question::Tree { trees }) if *trees != Selection::All));
-    let mut asked: Vec<Request> = Vec::new();
-    requests.retain(|request| {
-        let Request::Ask(question) = request else { return true };
-        let again =
-            asked.contains(request) || of_one && matches!(question, Question::Tree { trees: Selection::All });
-        asked.push(request.clone());
-        !again
-    });
 }
 
 /// What looks like a report and was taken for talk, or for words that in a room need no answer, is asked back.
@@ -200,7 +135,7 @@ fn keep_from_loss(text: &str, names: &names::Names, context: &Context, reading: 
 }
 
 /// Beside something understood, talk needs no word; asides are said once.
-fn keep_what_matters(reading: &mut Reading) {
+fn keep_what_matters(lines: bool, reading: &mut Reading) {
     let understood = reading.requests.iter().any(|request| {
         !matches!(request, Request::Aside(_) | Request::Greet | Request::Confirm | Request::Decline)
     });
@@ -227,6 +162,13 @@ fn keep_what_matters(reading: &mut Reading) {
             continue;
         }
         kept.push(request);
+    }
+    // "To do tomorrow: water deck, buy twine": a list of plans, whatever stands in it.
+    if lines && kept.contains(&Request::Aside(Aside::Plan)) {
+        reading.doubts.retain(|doubt| {
+            let idle = doubt.words.split_whitespace().count() <= 3 && doubt.words.is_ascii();
+            doubt.kind != DoubtKind::NotUnderstood || !idle || doubt.words.len() > MOST_CHATTER
+        });
     }
     // Thanks with talk around it is thanks.
     if kept.contains(&Request::Aside(Aside::Thanks)) {
@@ -401,6 +343,19 @@ fn read_speech(speech: &Speech, memory: &mut records::Memory, reading: &mut Read
             return records::read(&speech.part(&tokens[start..]), memory, reading);
         }
     }
+    // "Whip is in a 7 gal pot now, watered it in": settled, and then done.
+    if let Some(at) = settings::and_then_work(speech) {
+        let settled = speech.part(&tokens[..at]);
+        let mut first = Reading::default();
+        if settings::read(&settled, &mut first)
+            && matches!(first.requests.as_slice(), [Request::Set(crate::season::request::Setting::Tree(_))])
+        {
+            memory.release(reading);
+            memory.speak_of(&settled);
+            append(reading, first);
+            return records::read(&speech.part(&tokens[at + 1..]), memory, reading);
+        }
+    }
     let meant = memory.last_trees().cloned().or_else(|| addition::trees_meant(speech));
     if undo::read(speech, &mut other)
         || asides::short(speech, &mut other)
@@ -427,7 +382,10 @@ fn read_speech(speech: &Speech, memory: &mut records::Memory, reading: &mut Read
         return settings::stand_of_planted(speech, planted_from, reading);
     };
     let told = Speech { asked: clauses::Asked::No, ..speech.part(&tokens[..at]) };
-    records::read(&told, memory, reading);
+    // "OK you can talk again, and what do I need to do today"
+    if !settings::read(&told, reading) {
+        records::read(&told, memory, reading);
+    }
     memory.release(reading);
     let asked = Speech { asked: clauses::Asked::Yes, ..speech.part(&tokens[at..]) };
     // "The roses have rust, do figs get it from them?" asks of what was set aside.

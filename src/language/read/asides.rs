@@ -10,7 +10,9 @@ use crate::season::request::{Aside, Reading, Request};
 
 /// "Spot of rust on Wall, nothing to fret about": the rust is told, and what is "nothing" is the fuss.
 pub(super) fn without_idle_tails(text: &str) -> Cow<'_, str> {
-    const TAILS: [&str; 15] = [
+    const TAILS: [&str; 17] = [
+        ", nothing more",
+        ", nothing else",
         ", nothing to holler about",
         ", nothing to shout about",
         ", nothing to fret about",
@@ -128,7 +130,7 @@ fn is_greeting(words: &[&str]) -> bool {
         "g'day howya heya hallo ahoy ello hola bonjour buongiorno ciao namaste wassup evening afternoon hello hi hey hiya howdy start begin setup yo greetings hullo gday morning gm sup"
     );
     const AROUND: WordList = words!(
-        "fig figgy buddy there bot leafhold again all everyone let's lets me get started up please you folks y'all yall to good team gang friends bello bella sugar amigo amigos"
+        "fig figgy garden the buddy there bot leafhold again all everyone let's lets me get started up please you folks y'all yall to good team gang friends bello bella sugar amigo amigos"
     );
     let words = match words {
         ["um" | "uh" | "er" | "oh" | "ok" | "so" | "well", rest @ ..] if !rest.is_empty() => rest,

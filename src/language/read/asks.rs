@@ -7,6 +7,7 @@ use self::bare::is_bare_words;
 use super::Speech;
 use super::clauses::Asked;
 use super::lexicon::Sense;
+use super::names::is_unknown;
 use super::tokens::Token;
 use crate::language::read::word_list::{WordList, words};
 use crate::season::request::{Aside, Question, Reading, Request, Selection};
@@ -22,6 +23,11 @@ fn is_of_a_person(speech: &Speech) -> bool {
 pub(super) fn read(speech: &Speech, before: Option<&Selection>, reading: &mut Reading) -> bool {
     if is_of_a_person(speech) {
         reading.requests.push(Request::Aside(Aside::Talk));
+        return true;
+    }
+    let called = speech.tokens.first().is_some_and(|first| speech.names.is_person(&first.text));
+    if called && is_favour_asked(speech) {
+        reading.requests.push(Request::Aside(Aside::Plan));
         return true;
     }
     if speech.asked == Asked::No && !opens_question(speech.tokens) {
@@ -214,7 +220,9 @@ pub(super) fn question_within(tokens: &[Token], asked: Asked) -> Option<usize> {
             && tokens.get(index + 1).is_some_and(|next| next.is_any(words!("i we")))
             || tokens[*index].is("do") && tokens[index + 1..].iter().take(4).any(|token| token.is_any(words!("need needs")));
         // "..., or was it the sulfur"
-        if tokens[before].is("or") && tokens[*index].is_any(words!("was were is")) && asked == Asked::No {
+        let or = tokens[before].is("or")
+            || before > 0 && tokens[before].is("wait") && tokens[before - 1].is("or");
+        if or && tokens[*index].is_any(words!("was were is")) && asked == Asked::No {
             return false;
         }
         let what = tokens[*index].is_any(words!("what how when which"))
@@ -282,6 +290,13 @@ pub(super) fn opens_question(tokens: &[Token]) -> bool {
     );
     let words: Vec<&Token> = tokens.iter().filter(|token| !token.is_mark()).collect();
     let skip = words.iter().take_while(|token| token.is_any(LEADS)).count();
+    // "Abeg how is Big One": a call in another tongue, and then the question.
+    let called = words.get(skip).is_some_and(|first| is_unknown(first))
+        && words.get(skip + 1).is_some_and(|next| next.is_any(words!("how what when where why how's what's")))
+        && words.get(skip + 2).is_some_and(|verb| {
+            verb.is_any(words!("is are do does did should can will much many the my"))
+        });
+    let skip = skip + usize::from(called);
     let words = if skip < words.len() { &words[skip..] } else { &words[..] };
     let Some(first) = words.first() else { return false };
     let next = |at: usize, texts: WordList| words.get(at).is_some_and(|word| word.is_any(texts));
@@ -365,7 +380,9 @@ pub(super) fn opens_question(tokens: &[Token]) -> bool {
                         || verb.senses.has_any(&[Sense::Rain, Sense::Frost, Sense::Spray, Sense::Water])
                         || verb.is_any(words!("get go help work take say freeze"))
                 });
-            someone(1) && !tells && !done
+            // "Should Corner be sprayed again"
+            let passive = first.is("should") && (next(2, words!("be get")) || next(3, words!("be get")));
+            (someone(1) || passive) && !tells && !done
         }
         // "Will Big One ripen before frost"
         "will" => {

@@ -12,7 +12,7 @@ use super::tokens::Token;
 pub(super) struct Sentence<'t> {
     pub(super) text: &'t str,
     pub(super) asked: Asked,
-    /// A single full stop ends it, and the next stands on the same line.
+    /// A full stop or a shout ends it, and the next stands on the same line.
     pub(super) stopped: bool,
 }
 
@@ -38,7 +38,7 @@ pub(super) fn sentences(text: &str) -> impl Iterator<Item = Sentence<'_>> {
             rest = &trimmed[end + mark_len..];
             if !sentence.trim().is_empty() {
                 let asked = if mark.contains('?') { Asked::Yes } else { Asked::No };
-                let stopped = mark.trim_end_matches(' ') == ".";
+                let stopped = matches!(mark.trim_end_matches(' '), "." | "!" | "!!" | "!!!");
                 return Some(Sentence { text: sentence.trim(), asked, stopped });
             }
         }
@@ -81,7 +81,8 @@ fn end_of_sentence(text: &str) -> (usize, usize) {
 
 /// "a.m.", "approx.", "gal.", "in." before a number or small letter.
 fn is_abbreviation(text: &str, at: usize) -> bool {
-    const SHORT: [&str; 35] = [
+    const SHORT: [&str; 41] = [
+        "ca", "c", "appr", "pct", "circa", "ca.",
         "nos", "a.m", "p.m", "approx", "gal", "in", "tbsp", "tsp", "oz", "lb", "lbs", "vs", "st", "mr",
         "mrs", "dr", "temp", "max", "min", "avg", "no", "ft", "qt", "pt", "fl", "jul", "aug", "est", "abt",
         "ave", "sq", "incl", "esp", "sept", "oct",
@@ -280,7 +281,11 @@ fn parts(tokens: &[Token], mentions: &[Mention], index: usize) -> Option<Joint> 
                 || token.is("n")
                     && (index > 0 && tokens[index].joined
                         || tokens.get(index + 1).is_none_or(Token::is_mark))
-                || token.is("so") && index > 0 && tokens[index - 1].senses.has(Sense::Be);
+                || token.is("so")
+                    && index > 0
+                    && tokens[index - 1].senses.has(Sense::Be)
+                    // "Still wet this am so skipped watering"
+                    && !(index > 1 && tokens[index - 1].is("am") && tokens[index - 2].is("this"));
             (!adverb && index > 0).then_some(Joint::Beside)
         }
         // "so rusty she needs a bath": what she needs is said beside how she is.
@@ -473,7 +478,11 @@ fn new_subjects(tokens: &[Token], mentions: &[Mention], range: Range<usize>) -> 
                     Sense::Picked,
                 ])
             });
-        if verb {
+        // "Picked 11 off Celeste | ate like 3 of them already"
+        let ate = tokens[index].is("ate")
+            && tokens[range.start..index].iter().any(|token| token.senses.has(Sense::Picked))
+            && tokens[index + 1..range.end].windows(2).any(|pair| pair[0].is("of") && pair[1].is_any(words!("them those")));
+        if verb || ate {
             starts.push(index);
         }
         // "Pots soaked from the rain | no need to water"

@@ -61,16 +61,26 @@ fn says_closer(told: &str, next: Sentence, names: &Names, context: &Context) -> 
     if next.asked == Asked::Yes || next.text.len() > LONGEST || told.len() > LONGEST * 3 {
         return None;
     }
-    if owns_up(told) || takes_back(next.text) || strikes_off(next.text) {
+    if owns_up(told)
+        || takes_back(next.text)
+        || strikes_off(next.text)
+        || counts_of(told, next.text)
+        || is_how_it_weighed(told, next.text)
+    {
         return Some(", ");
     }
     let fragment = Told::by(next.text, names, context);
+    let report = Told::by(told, names, context);
+    // "Picked 14 off Big One. 1 lb."
+    let weighs = fragment.mass && report.picks && !report.mass && !report.denied;
     let something =
-        fragment.trees || fragment.moment || fragment.volume || fragment.product || fragment.of_rust;
+        weighs || fragment.trees || fragment.moment || fragment.volume || fragment.product || fragment.of_rust;
     if !something || !fragment.nothing_else {
         return None;
     }
-    let report = Told::by(told, names, context);
+    if weighs && !fragment.trees && !fragment.moment && !fragment.volume {
+        return Some(", ");
+    }
     // "Rust on Corner. Lower leaves. Maybe 10 percent."
     if report.rust && fragment.of_rust && !fragment.trees && !report.denied {
         return Some(", ");
@@ -82,6 +92,29 @@ fn says_closer(told: &str, next: Sentence, names: &Names, context: &Context) -> 
     let open = report.work && !report.denied && !told_already;
     // "Sprayed. Copper." is "sprayed copper".
     open.then_some(if fragment.product { " " } else { ", " })
+}
+
+/// "Looked at 30 leaves on Wall. 4 had rust."
+fn counts_of(told: &str, next: &str) -> bool {
+    const MOST_WORDS: usize = 6;
+    let (told, next) = (tokens(told), tokens(next));
+    let looked = told.iter().any(|token| token.is_any(words!("looked checked counted scouted inspected")))
+        && told.windows(2).any(|pair| pair[0].number.is_some() && pair[1].senses.has(Sense::Leaf))
+        && !told.iter().any(|token| token.senses.has_any(&[Sense::Rust, Sense::Spots, Sense::Negation]));
+    looked
+        && next.len() <= MOST_WORDS
+        && next.first().is_some_and(|first| first.number.is_some_and(|count| count.fract() == 0.0))
+        && next.iter().any(|token| token.senses.has_any(&[Sense::Rust, Sense::Spots]))
+}
+
+/// "Eave weighs 44 lb. Dry."
+fn is_how_it_weighed(told: &str, next: &str) -> bool {
+    const STATES: &[Sense] = &[Sense::Dry, Sense::Wet, Sense::Moist];
+    let next = tokens(next);
+    next.len() <= 2
+        && next.iter().all(|token| token.senses.has_any(STATES) || token.is_any(words!("bone still pretty very")))
+        && tokens(told).iter().any(|token| token.senses.has(Sense::Weighed))
+        && !tokens(told).iter().any(|token| token.senses.has_any(STATES))
 }
 
 /// "Wall 6", "Corner 3", "all picked this morning", each on its line: one tally.
@@ -157,6 +190,8 @@ struct Told {
     rust: bool,
     /// A share or a level of leaves.
     of_rust: bool,
+    picks: bool,
+    mass: bool,
 }
 
 impl Told {
@@ -170,6 +205,7 @@ impl Told {
         taken.extend(&moment.used);
         let amounts = amounts(&tokens, &taken, context.garden.units);
         let is_volume = |amount: &Amount| matches!(amount, Amount::Volume(_));
+        let is_mass = |amount: &Amount| matches!(amount, Amount::Mass(_));
         let is_share =
             |amount: &Amount| matches!(amount, Amount::Share(_) | Amount::Class(_) | Amount::LeavesOf { .. });
         const LEVELS: &[Sense] = &[Sense::Lower, Sense::Middle, Sense::Upper];
@@ -181,10 +217,11 @@ impl Told {
                 && tokens.iter().any(|token| token.senses.has(Sense::Tree));
         let measured = |index: usize| {
             amounts.iter().any(|amount| {
-                (is_volume(&amount.amount) || is_share(&amount.amount))
+                (is_volume(&amount.amount) || is_share(&amount.amount) || is_mass(&amount.amount))
                     && (amount.from..amount.to).contains(&index)
             })
         };
+        let poured = amounts.iter().any(|measured| is_volume(&measured.amount));
         let small = |token: &Token| {
             token.is_mark()
                 || token.senses.has_any(&[
@@ -198,6 +235,8 @@ impl Told {
                 || leveled && token.senses.has_any(&[Sense::Lower, Sense::Middle, Sense::Upper, Sense::Leaf])
                 || token
                     .is_any(words!("only just about each apiece and both maybe perhaps say roughly mostly"))
+                // "Used 1 gallon.", "It took 2 gal."
+                || poured && token.is_any(words!("used took it that in all total altogether of mix"))
         };
         let trees = mentions.iter().any(|mention| mention.trees.names_some() && !mention.trees.is_vague());
         let verb = tokens.iter().any(|token| {
@@ -212,6 +251,8 @@ impl Told {
         Self {
             rust: tokens.iter().any(|token| token.senses.has_any(&[Sense::Rust, Sense::Spots])),
             of_rust: shared || leveled,
+            picks: tokens.iter().any(|token| token.senses.has(Sense::Picked)),
+            mass: amounts.iter().any(|measured| is_mass(&measured.amount)),
             work: verb || stage || product && trees,
             denied: tokens.iter().any(|token| token.senses.has(Sense::Negation)),
             product,

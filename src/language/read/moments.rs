@@ -308,6 +308,11 @@ fn day_word(stretch: &[Token], index: usize, today: NaiveDate, moment: &mut Mome
     }
     let weekday = calendar::weekday(token.text.strip_suffix("'s").unwrap_or(&token.text))?;
     let days = (today.weekday().num_days_from_monday() + 7 - weekday.num_days_from_monday()) % 7;
+    // "Sprayed Eave next Friday": a day to come, and doubted by whoever reads it as done.
+    if index > 0 && stretch[index - 1].is_any(words!("next coming following")) {
+        moment.date = back(i64::from(days) - 7);
+        return Some(1);
+    }
     let last = index > 0 && stretch[index - 1].is("last");
     moment.date = back(i64::from(if days == 0 && last { 7 } else { days }));
     Some(1)

@@ -141,7 +141,7 @@ impl Setting<'_> {
 
     pub(super) fn is_other_year(&self) -> bool {
         const YEARS: WordList =
-            words!("year season summer fall autumn spring winter yr years seasons yrs summers winters");
+            words!("year year's season season's summer summer's fall autumn spring winter yr years seasons yrs summers winters");
         let compared = self.any(words!("than like unlike compared versus vs as"));
         let other = self.pair(words!("last previous prior past every each most some"), YEARS)
             && !self.pair(words!("last"), words!("spring")) // the last spring frost
@@ -455,7 +455,7 @@ impl Setting<'_> {
                 "better" => at(index + 1)
                     .is_some_and(|next| next.senses.has_any(&[Sense::Spray, Sense::Water, Sense::Pick])),
                 "i'd" | "we'd" if at(index + 1).is_some_and(|next| next.number.is_some()) => false,
-                "i'd" | "we'd" => !next(words!("say guess call put estimate already just been rather")),
+                "i'd" | "we'd" => !next(words!("say guess call put estimate rate reckon already just been rather")),
                 "don't" | "dont" | "not" => next(words!("let forget")),
                 // "Back in May": a month.
                 "may"
@@ -467,7 +467,9 @@ impl Setting<'_> {
                 }
                 "got" => {
                     next(words!("to"))
-                        && at(index + 2).is_some_and(|verb| verb.number.is_none())
+                        && at(index + 2).is_some_and(|verb| {
+                            verb.number.is_none() && !verb.is_any(words!("them it her him those some the my any"))
+                        })
                         && !self.any(words!("finally just already around"))
                 }
                 "might" | "may" | "could" => at(index + 1).is_some_and(|next| {
@@ -496,7 +498,7 @@ impl Setting<'_> {
             || self.pair(
                 words!("next coming following"),
                 words!("week month weekend time year season spring summer fall winter monday tuesday wednesday thursday friday saturday sunday"),
-            );
+            ) && !self.senses.has_any(&[Sense::Sprayed, Sense::Watered, Sense::Picked]);
         let coming = self.any(words!("coming incoming approaching"))
             && self.senses.has_any(&[Sense::Frost, Sense::Rain])
             && !self.has_past()

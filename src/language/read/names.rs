@@ -158,10 +158,33 @@ impl Names {
             .or_else(|| only(&|call| call.words.len() > 1 && call.words.iter().any(|word| word == text)))
     }
 
+    /// "Bug one", "bag one" for Big One: one letter of one word, and the word is another of the language; the other
+    /// words of the name stand as they are.
+    fn one_letter_off(&self, stretch: &[Token], index: usize) -> Option<&Call> {
+        const SHORTEST: usize = 3;
+        let near = |call: &&Call| {
+            let rest = &stretch[index..];
+            if call.words.len() < 2 || rest.len() < call.words.len() || call.kind != Kind::Nickname {
+                return false;
+            }
+            let mut off = call.words.iter().zip(rest).filter(|(word, token)| token.text != **word);
+            let (Some((word, token)), None) = (off.next(), off.next()) else { return false };
+            word.len() >= SHORTEST
+                && token.text.len() == word.len()
+                && token.number.is_none()
+                && strsim::hamming(&token.text, word) == Ok(1)
+        };
+        let mut found = self.calls.iter().filter(near);
+        found.next().filter(|_| found.next().is_none())
+    }
+
     /// The one name an unknown word is a slip of. Several equally near are all returned.
     fn near(&self, stretch: &[Token], index: usize) -> Option<(usize, Vec<&Call>)> {
         // "bigg one", "big oen"
         let heard = is_heard_as_name(stretch, index);
+        if let Some(call) = self.one_letter_off(stretch, index) {
+            return Some((call.words.len(), vec![call]));
+        }
         if !(heard || stretch[index..].iter().take(2).any(is_unknown)) || stretch[index].is_mark() {
             return None;
         }

@@ -213,7 +213,9 @@ fn between_alike(words: &[Token], at: usize) -> Option<usize> {
     {
         return Some(anew);
     }
-    (alone || both(&day) || both(&|token| token.number.is_some())).then_some(after)
+    let spray = |token: &Token| token.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil]);
+    let run_on = !words[at - 1].is_mark() && words.get(at + 1).is_some_and(|next| !next.is_mark());
+    (alone || run_on && both(&spray) || both(&day) || both(&|token| token.number.is_some())).then_some(after)
 }
 
 /// The last of places that follow each other.

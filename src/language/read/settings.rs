@@ -61,6 +61,17 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
     true
 }
 
+/// "..., watered it in": where work is told behind a tree's new pot.
+pub(super) fn and_then_work(speech: &Speech) -> Option<usize> {
+    let tokens = speech.tokens;
+    let pot = tokens.iter().position(|token| token.senses.has(Sense::Pot))?;
+    (pot..tokens.len().saturating_sub(1)).find(|at| {
+        let behind = tokens[at + 1..].iter().find(|token| !token.is_any(words!("and then i we")));
+        tokens[*at].is_any(words!(", and"))
+            && behind.is_some_and(|verb| verb.senses.has_any(&[Sense::Watered, Sense::Gave, Sense::Sprayed, Sense::Picked]))
+    })
+}
+
 fn single(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     frost(speech, reading)
         .or_else(|| units(speech))
@@ -257,7 +268,7 @@ fn quiet(speech: &Speech) -> Option<Found> {
     let line = line(tokens);
     let hush = any(tokens, words!("quiet silence silent hush mute shush snooze whisht"))
         && !any(tokens, words!("been was"))
-        && (any(tokens, words!("until till til for"))
+        && (any(tokens, words!("until till til for through thru"))
             || tokens.first().is_some_and(|first| {
                 first.is_any(words!(
                     "be stay keep go please quiet silence hush mute shush snooze whisht ok now just"

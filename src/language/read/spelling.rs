@@ -23,6 +23,22 @@ pub(super) fn mend(tokens: &mut [Token], names: &Names) {
             token.reword(word);
         }
     }
+    // "Y do u want that"
+    for at in 0..tokens.len().saturating_sub(1) {
+        if tokens[at].is("y") && tokens[at + 1].is_any(words!("do did is are does should not you u would")) {
+            tokens[at].reword("why");
+        }
+    }
+    // "Before the sun got round": no Sunday.
+    for at in 0..tokens.len() {
+        let led = at > 0 && tokens[at - 1].is_any(words!("the full hot bright morning afternoon direct of blazing"));
+        let shines = tokens.get(at + 1).is_some_and(|next| {
+            next.is_any(words!("is was got gets came comes rose sets set hit hits went goes up out burned shone shines"))
+        });
+        if tokens[at].is("sun") && (led || shines) {
+            tokens[at].reword("sunshine");
+        }
+    }
     // "Five litres all told", "2 L all up": in all.
     for at in 1..tokens.len().saturating_sub(1) {
         let summed =
@@ -158,7 +174,13 @@ fn drawn_out(typed: &str) -> Option<String> {
 }
 
 /// Words cut short in haste or by ear.
-const SHORT: [(&str, &str); 56] = [
+const SHORT: [(&str, &str); 62] = [
+    ("ca", "about"),
+    ("msg", "message"),
+    ("msgs", "messages"),
+    ("wat", "what"),
+    ("wot", "what"),
+    ("why's", "why"),
     ("alot", "lots"),
     ("ystrday", "yesterday"),
     ("ystday", "yesterday"),

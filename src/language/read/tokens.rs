@@ -101,6 +101,7 @@ pub(super) fn tokens(text: &str) -> Vec<Token> {
         push(&mut tokens, text, start..end, kind, !after_space);
         after_space = false;
     }
+    part_contractions(&mut tokens);
     join_numbers(&mut tokens);
     drop_hyphens(&mut tokens);
     read_slang(&mut tokens);
@@ -283,6 +284,33 @@ fn vulgar(text: &str) -> Option<f64> {
     (below > 0.0).then(|| above / below)
 }
 
+/// "Wall's begun to drop", "Whip's in a 5 gallon pot": a name, and "has" or "is" behind it.
+fn part_contractions(tokens: &mut Vec<Token>) {
+    const CONTRACTED: WordList = words!(
+        "it's he's she's that's what's how's let's there's here's who's where's when's why's everything's today's nothing's something's one's"
+    );
+    const PERFECT: WordList = words!("been got had lost begun started dropped finished");
+    const PRESENT: WordList = words!("in still now");
+    for at in (0..tokens.len().saturating_sub(1)).rev() {
+        let stem = tokens[at].text.strip_suffix("'s").filter(|stem| stem.len() > 1).map(str::to_owned);
+        let Some(stem) = stem.filter(|_| !tokens[at].is_any(CONTRACTED)) else { continue };
+        let verb = match &tokens[at + 1] {
+            next if next.is_any(PERFECT) => "has",
+            next if next.is_any(PRESENT) => "is",
+            _ => continue,
+        };
+        let mut behind = tokens[at].clone();
+        let middle = tokens[at].span.end - 2;
+        behind.span.start = middle;
+        behind.joined = true;
+        behind.number = None;
+        behind.reword(verb);
+        tokens[at].span.end = middle;
+        tokens[at].reword(&stem);
+        tokens.insert(at + 1, behind);
+    }
+}
+
 /// Puts together ".3", "1/2", "1 1/2", "3½" and "inch and a quarter"-like number words' fractions.
 fn join_numbers(tokens: &mut Vec<Token>) {
     let mut index = 0;
@@ -322,7 +350,7 @@ fn join_at(tokens: &mut Vec<Token>, index: usize) -> bool {
         && !(index > 0 && tokens[index - 1].is_any(words!("frost freeze")))
     {
         let (above, below) = (token.number.unwrap_or(0.0), tokens[index + 2].number.unwrap_or(0.0));
-        if matches!(below as u32, 2 | 3 | 4 | 5 | 8 | 10 | 16) && above < below {
+        if matches!(below as u32, 2 | 3 | 4 | 5 | 8 | 10 | 16) && above < below && !heads_an_entry(tokens, index) {
             merge(tokens, index, 3, Some(above / below));
             return true;
         }
@@ -339,6 +367,22 @@ fn join_at(tokens: &mut Vec<Token>, index: usize) -> bool {
         return true;
     }
     false
+}
+
+/// "7/8 rain 0.25in", "7/10 sprayed Corner": a day at the head of a line, as a logbook has it, and no seven eighths.
+fn heads_an_entry(tokens: &[Token], index: usize) -> bool {
+    use lexicon::Sense;
+    const SUMMER: std::ops::RangeInclusive<f64> = 3.0..=11.0;
+    let month = tokens[index].number.is_some_and(|month| SUMMER.contains(&month));
+    let told = tokens.get(index + 3).is_some_and(|next| {
+        next.senses.has_any(&[
+            Sense::Rain, Sense::Sprayed, Sense::Watered, Sense::Picked, Sense::Seen, Sense::Copper, Sense::Sulfur,
+            Sense::Oil, Sense::Frost, Sense::Gave,
+        ]) || next.is_any(words!(": - checked"))
+    });
+    let measured = tokens.get(index + 4).is_some_and(|next| next.number.is_some() || next.senses.has(Sense::Unit));
+    // "7/8 rain" alone is as likely how much.
+    index == 0 && month && told && (tokens.len() > index + 4) && (measured || !tokens[index + 3].senses.has(Sense::Rain))
 }
 
 /// "7/8/13": a third part makes a day of what could be seven eighths.

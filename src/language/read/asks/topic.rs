@@ -47,6 +47,7 @@ pub(super) fn question(speech: &Speech, before: Option<&Selection>) -> Option<Qu
     asked
         .help()
         .or_else(|| asked.garden())
+        .or_else(|| asked.what_it_is())
         .or_else(|| asked.why())
         .or_else(|| asked.together())
         .or_else(|| asked.compare())

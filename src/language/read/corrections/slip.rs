@@ -7,6 +7,7 @@
 
 use super::told_anew::{JUST_SAID, is_same, report_of};
 use super::{is_verb, is_verb_of, left_out, of_amount, of_words, suits};
+use crate::language::read::asides::is_undo;
 use crate::language::read::amounts::{Amount, amounts, volume};
 use crate::language::read::clauses::Asked;
 use crate::language::read::lexicon::Sense;
@@ -27,7 +28,20 @@ const MOST_WORDS: usize = 26;
 pub(in crate::language::read) fn read(text: &str, names: &Names, context: &Context, reading: &mut Reading) {
     let Some(last) = context.last.filter(|last| context.at - last.said <= JUST_SAID) else { return };
     let again = is_same_told_again(reading, last, context);
+    if is_of_other_trees_instead(text, names, reading, last, context) {
+        let Some(Request::Record(record)) = reading.requests.first() else { return };
+        *reading = Reading {
+            requests: vec![Request::Correct(Correction::Trees(record.trees.clone()))],
+            ..Reading::default()
+        };
+        return;
+    }
     if !(again || says_nothing(reading)) || text.contains('?') {
+        return;
+    }
+    // "Scratch that, those 9 were off my mom's tree"
+    if reading.requests == [Request::Aside(Aside::Elsewhere)] && reading.doubts.is_empty() && opens_with_undo(text) {
+        *reading = Reading { requests: vec![Request::Undo], ..Reading::default() };
         return;
     }
     if text.split_whitespace().take(MOST_WORDS + 1).count() > MOST_WORDS {
@@ -48,6 +62,50 @@ pub(in crate::language::read) fn read(text: &str, names: &Names, context: &Conte
         return;
     }
     *reading = Reading { requests: found.into_iter().map(Request::Correct).collect(), ..Reading::default() };
+}
+
+/// An order to take back, before the first mark.
+fn opens_with_undo(text: &str) -> bool {
+    let tokens = tokens(text);
+    let head: Vec<&str> =
+        tokens.iter().take_while(|token| !token.is_mark()).map(|token| token.text.as_str()).collect();
+    (2..=5).contains(&head.len()) && head.len() < tokens.len() && is_undo(&head)
+}
+
+/// "It wasn't Celeste; I picked those from Big One": the same work, no figure of its own, and not where it was said to be.
+fn is_of_other_trees_instead(
+    text: &str,
+    names: &Names,
+    reading: &Reading,
+    last: &Entry,
+    context: &Context,
+) -> bool {
+    let ([Request::Record(Record { trees, when: When::Unsaid, report })], []) =
+        (reading.requests.as_slice(), reading.doubts.as_slice())
+    else {
+        return false;
+    };
+    let What::Report { trees: before, report: told } = &last.what else { return false };
+    let bare = matches!(
+        report,
+        Report::Picked { count: None, mass: None } | Report::Watered { volume: None, depth: None }
+    );
+    let tokens = tokens(text);
+    let denied = tokens.iter().any(|token| token.senses.has(Sense::Negation));
+    let named_before = names
+        .mentions(&tokens, text)
+        .iter()
+        .flat_map(|mention| {
+            let mut named = names.left_out(&mention.trees);
+            let selection = names.selection(&mention.trees, &[]);
+            named.extend(selection.iter().flat_map(|trees| selected(context.garden, trees)));
+            named
+        })
+        .any(|name| before.iter().any(|known| same_name(known, &name)));
+    bare && denied
+        && named_before
+        && std::mem::discriminant(report) == std::mem::discriminant(told)
+        && !is_same(before, &selected(context.garden, trees))
 }
 
 /// Talk, or nothing but questions back about what was meant.

@@ -248,6 +248,22 @@ pub(super) fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &m
         joined.push(Part { predicate: Some(predicate), products, ..part });
         return;
     }
+    // "Bo watered the deck this morning, I got Eave": each their own.
+    let mut heads = part.clause(tokens).iter().filter(|token| !token.is_mark() && !token.is_any(words!("and then")));
+    let whose = heads.next().is_some_and(|first| first.senses.has(Sense::Mine) || speech.names.is_person(&first.text));
+    let got = heads.next().is_some_and(|verb| verb.is_any(words!("got did took handled had finished")));
+    if whose
+        && got
+        && part.names_trees()
+        && matches!(last.predicate, Some(Predicate::Watered | Predicate::Sprayed))
+        && last.names_trees()
+    {
+        let (predicate, products, moment) = (last.predicate, last.products.clone(), last.moment.clone());
+        let products = if part.products.is_empty() { products } else { part.products.clone() };
+        let moment = if part.moment.is_said() { part.moment.clone() } else { moment };
+        joined.push(Part { predicate, products, moment, ..part });
+        return;
+    }
     let counted =
         part.amounts.iter().any(|measured| !matches!(measured.amount, Amount::Length(_) | Amount::Other));
     let repeats = last.predicate.is_some_and(Predicate::repeats);

@@ -107,7 +107,7 @@ pub(super) fn inherit(before: &[Part], opening: &Opening, part: &mut Part) {
         return;
     }
     let Some(last) = before.iter().rev().find(|last| !last.trees.is_empty()) else {
-        if predicate == Predicate::Picked && passing.is_one()
+        if (predicate == Predicate::Picked || part.pronoun) && passing.is_one()
             || predicate.inherits_trees() && !passing.is_empty()
         {
             part.trees = passing.clone();

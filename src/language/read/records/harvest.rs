@@ -99,6 +99,13 @@ impl Words<'_> {
         (told && !self.has_any(&[Sense::Rust, Sense::Spots])).then_some(Predicate::Picked)
     }
 
+    /// "..., ate like 3 of them already", "... ate half of those": figs told of before.
+    pub(super) fn of_those_told(&self) -> bool {
+        self.clause.first().is_some_and(|first| first.is_any(words!("ate had kept lost")))
+            && self.pair(words!("of"), words!("them em those"))
+            && !self.names_trees
+    }
+
     /// "The squirrels picked 10 figs": no harvest of ours. Children's is.
     fn is_picked_by_creatures(&self) -> bool {
         let verb = self.clause.iter().position(|token| token.senses.has(Sense::Picked));

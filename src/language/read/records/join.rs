@@ -305,7 +305,7 @@ fn take_whole(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening, mu
         && part.products.is_empty()
         && part.marked
         && !part.pronoun
-        && part.range.len() <= 3
+        && part.range.len() - part.moment.used.len().min(part.range.len()) <= 3
     {
         last.moment.completed_by(part.moment);
         return;

@@ -32,6 +32,16 @@ pub(super) fn settle_moods(speech: &Speech, parts: &mut [Part]) {
     let mut left_undone = false;
     let mut left_out = false;
     for part in parts.iter_mut() {
+        // "Didn't water anything but Whip": her alone.
+        if part.mood == Mood::Denied
+            && part.predicate.is_some_and(Predicate::is_work)
+            && !part.names_trees()
+            && !part.trees.without.is_empty()
+            && part.any(speech.tokens, words!("anything any nothing none anyone"))
+        {
+            part.mood = Mood::Told;
+            part.trees = part.trees.of_left_out();
+        }
         // "I should oil the hinges, they're all rusted"
         let of_thing = thing && part.pronoun && part.senses.has(Sense::Rust);
         if of_thing && part.mood == Mood::Told && !part.trees.names_one_by_name() {

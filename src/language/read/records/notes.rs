@@ -21,7 +21,12 @@ pub(super) fn note(speech: &Speech) -> Option<String> {
         || first.is_any(words!("remember jot")) && next(words!("that this down :"))
         || first.is("log") && next(words!("that this down"))
         || first.is("remember")
-            && !next(words!("to when how if what last why who we i you my it he she they"))
+            && !next(words!("to when how if what last why who you my it he she they"))
+            // "Remember I put netting on Celeste"; "remember we had none last year" is talk.
+            && (!next(words!("i we"))
+                || speech.tokens.get(2).is_some_and(|verb| {
+                    verb.is_any(words!("put moved staked tied pruned fed gave got did turned topped cut hung covered set need want"))
+                }))
             && !speech.mentions.is_empty()
         || first.is("write") && next(words!("down"))
         || first.is("remember")
@@ -31,7 +36,11 @@ pub(super) fn note(speech: &Speech) -> Option<String> {
         return None;
     }
     let text = speech.typed(0, speech.tokens.len()).trim();
-    let after = text.find(':').map(|colon| &text[colon + 1..]);
+    // "Note colon ...", as a voice dictates.
+    let after = text
+        .find(':')
+        .map(|colon| &text[colon + 1..])
+        .or_else(|| text.strip_prefix("note colon ").or_else(|| text.strip_prefix("Note colon ")));
     let text = after.unwrap_or_else(|| text.split_once(char::is_whitespace).map_or("", |(_, rest)| rest));
     let text = [
         "down that ",

@@ -42,6 +42,7 @@ pub(in crate::language::read) fn tell_apart(reading: &mut Reading, garden: &Gard
         }
     }
     looks.extend(measured_twice(reading));
+    looks.extend(weighed_too(reading, garden));
     looks.sort_unstable();
     looks.dedup();
     for first in looks.into_iter().rev() {
@@ -64,6 +65,25 @@ fn measured_twice(reading: &Reading) -> Option<usize> {
         };
         (at == then || at == When::Unsaid) && (first - second).abs() <= ALIKE * second
     })
+}
+
+/// "Picked 14 figs from Corner, and they weighed 1 lb": one harvest, counted and weighed.
+fn weighed_too(reading: &mut Reading, garden: &Garden) -> Option<usize> {
+    for at in 1..reading.requests.len() {
+        let [Request::Record(first), Request::Record(second)] = &mut reading.requests[at - 1..=at] else { continue };
+        let alike = selected(garden, &first.trees) == selected(garden, &second.trees)
+            && (first.when == second.when || second.when == When::Unsaid);
+        if let (
+            Report::Picked { count: Some(_), mass: mass @ None },
+            Report::Picked { count: None, mass: Some(weighed) },
+        ) = (&mut first.report, &second.report)
+            && alike
+        {
+            *mass = Some(*weighed);
+            return Some(at);
+        }
+    }
+    None
 }
 
 /// Watered, and then how much.

@@ -172,7 +172,9 @@ impl Words<'_> {
 
     pub(super) fn predicate(&self) -> Option<Predicate> {
         // First, as it takes nothing but a clause made of its own words: "the pots are in for the frost" is of no frost.
-        self.moved()
+        self.of_those_told()
+            .then_some(Predicate::Nothing)
+            .or_else(|| self.moved())
             .or_else(|| self.stage().map(Predicate::Stage))
             .or_else(|| self.sprayed())
             .or_else(|| self.repotted())
@@ -289,7 +291,9 @@ impl Words<'_> {
         let elsewhere = self.has_any(&[Sense::Thing, Sense::Creature]) && !self.names_trees;
         let water =
             !self.has_product && (self.pair(words!("with of"), words!("water")) || self.any(words!("hose")));
-        Some(if elsewhere || water { Predicate::Nothing } else { Predicate::Sprayed })
+        // "Sprayed myself with sanitizer"
+        let oneself = !self.names_trees && !self.has_product && self.any(words!("myself himself herself ourselves"));
+        Some(if elsewhere || water || oneself { Predicate::Nothing } else { Predicate::Sprayed })
     }
 
     /// "copper pots 7am": a product, where or when, and no other word that could be a verb.

@@ -26,7 +26,9 @@ impl Words<'_> {
         if self.is_picked_out(fig) {
             return Some(Stage::PickedOut);
         }
-        if (self.has(Sense::Set) || self.any(words!("appeared appearing")))
+        if (self.has(Sense::Set)
+            || self.any(words!("appeared appearing"))
+            || fig && self.pair(words!("coming come came"), words!("out in on along")))
             && !self.picks()
             && self.is_setting(fig)
         {
@@ -176,7 +178,8 @@ impl Words<'_> {
         let forms = self.any(words!("set setting sets forming formed form tiny baby mini"));
         // "The little figs on Corner have just appeared"
         let appeared = fig
-            && self.any(words!("appeared appearing showing visible popping popped"))
+            && (self.any(words!("appeared appearing showing visible popping popped"))
+                || self.pair(words!("coming come came"), words!("out in on along")))
             && self.any(words!("little tiny small green new first"));
         appeared
             || small && (fig || self.names_trees || self.clause.len() <= 4)

@@ -108,6 +108,17 @@ fn unknown_subject(speech: &Speech) -> Option<String> {
             Sense::Ripe,
         ])
     });
+    // "Zorp is dry": a word nobody knows, and how it stands.
+    let first = speech.tokens.first()?;
+    let lone = is_unknown(first)
+        && speech.mentions.is_empty()
+        && !speech.names.is_person(&first.text)
+        && speech.tokens.len() <= 6
+        && speech.tokens.get(1).is_some_and(|next| next.is_any(words!("is was looks seems")))
+        && speech.tokens[2..].iter().take(2).any(|token| token.senses.has_any(&[Sense::Dry, Sense::Wet, Sense::Moist, Sense::Rust, Sense::Ripening]));
+    if lone {
+        return Some(speech.typed(0, 1).to_owned());
+    }
     let named = speech.tokens[..count]
         .iter()
         .any(|token| token.senses.has_any(&[Sense::Time, Sense::Article, Sense::Mine]));

@@ -130,7 +130,9 @@ fn removed(speech: &Speech) -> Option<Found> {
             && any(tokens, words!("off"))
             && any(tokens, words!("list"))
         // "We threw the neem out, take it off the product list"
-        || any(tokens, words!("take")) && any(tokens, words!("off")) && any(tokens, words!("list"))
+        || any(tokens, words!("take strike cross"))
+            && any(tokens, words!("off"))
+            && any(tokens, words!("list products sprays"))
         || tokens.windows(2).any(|pair| pair[0].is("no") && pair[1].is("longer"))
         || tokens
             .windows(3)

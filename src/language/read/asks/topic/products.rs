@@ -4,6 +4,7 @@ use super::Words;
 use crate::language::read::amounts::{Amount, amounts};
 use crate::language::read::lexicon::Sense;
 use crate::language::read::names::Product;
+use crate::language::read::tokens::Token;
 use crate::language::read::word_list::{WordList, words};
 use crate::season::garden::Active;
 use crate::season::request::{Deed, Question};
@@ -103,6 +104,36 @@ impl Words<'_> {
         let mut asked = kinds.iter().filter(|(_, asked)| *asked).map(|(deed, _)| *deed);
         let only = asked.next();
         only.filter(|_| asked.next().is_none())
+    }
+
+    /// "Tell me about sulfur", "neem, what is it for?", "what's known about copper": of the spray itself, not of spraying.
+    pub(super) fn what_it_is(&self) -> Option<Question> {
+        const MOST_WORDS: usize = 12;
+        const NAMED: &[Sense] = &[Sense::Copper, Sense::Sulfur, Sense::Oil];
+        let about = self
+            .speech
+            .tokens
+            .iter()
+            .any(|token| token.is_any(words!("tell know known info information facts more")))
+            && self.speech.tokens.windows(2).any(|pair| {
+                let named = |token: &Token| {
+                    token.senses.has_any(NAMED) || self.speech.names.product(std::slice::from_ref(token)) != Product::Unsaid
+                };
+                pair[0].is("about") && (named(&pair[1]) || pair[1].is_any(words!("the my this that")))
+            });
+        let what = self.any(words!("what what's whats wat"))
+            && (self.pair(words!("for"), words!("anyway exactly again please pls"))
+                || self.tokens.iter().rev().find(|token| !token.is_mark()).is_some_and(|last| {
+                    last.is_any(words!("for do exactly anyway")) || last.senses.has_any(NAMED)
+                }))
+            && (self.pair(words!("what"), words!("is does do are")) || self.any(words!("what's whats")));
+        let asked = (about || what)
+            && self.is_of_product()
+            && self.trees.is_none()
+            && self.tokens.len() <= MOST_WORDS
+            && !self.is_of_spraying()
+            && !self.any(words!("i we should when rust next last left time day after best good rain weather label mix rate ratio dose dilution strength gal gallon gallons liter litre tank sprayer and with or"));
+        asked.then(|| Question::Product { product: self.product() })
     }
 
     /// "How much copper have I used?", "how many copper sprays are left?", "what is the harvest wait for copper?"

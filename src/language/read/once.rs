@@ -1,0 +1,111 @@
+//! What a message says twice is told once.
+
+use crate::season::journal::Report;
+use crate::season::request::{
+    Correction, Doubt, DoubtKind, Question, Reading, Record, Request, Selection,
+};
+
+/// Figures told twice, before the message is read as an addition to the one before.
+pub(super) fn count(reading: &mut Reading) {
+    // "First one off Eave! Just one": said twice, and nothing corrected.
+    for at in (1..reading.requests.len()).rev() {
+        if let [
+            Request::Record(Record { report: Report::Picked { count: Some(count), .. }, .. }),
+            Request::Correct(Correction::Number(told)),
+        ] = &reading.requests[at - 1..=at]
+            && f64::from(*count) == *told
+        {
+            reading.requests.remove(at);
+        }
+    }
+    // "Weighed the pots today. Celeste 92 lb, moist.": how much is told after all.
+    let weighed =
+        |request: &Request| matches!(request, Request::Record(Record { report: Report::Weighed { .. }, .. }));
+    if reading.requests.iter().any(weighed) {
+        reading.doubts.retain(|doubt| {
+            doubt.kind != DoubtKind::HowMuch || !doubt.words.to_lowercase().contains("weigh")
+        });
+    }
+}
+
+/// Reports and doubts told twice.
+pub(super) fn tell(text: &str, reading: &mut Reading) {
+    states(&mut reading.requests);
+    fallen(&mut reading.requests);
+    begun(text, reading);
+    doubts(&mut reading.doubts);
+}
+
+/// "Whip was removed, it died" is one removal.
+fn states(requests: &mut Vec<Request>) {
+    let mut once: Vec<Request> = Vec::new();
+    requests.retain(|request| {
+        let single = matches!(
+            request,
+            Request::Record(Record {
+                report: Report::Removed | Report::Planted | Report::Stage { .. } | Report::Moisture { .. },
+                ..
+            })
+        );
+        let again = single && once.contains(request);
+        if single {
+            once.push(request.clone());
+        }
+        !again
+    });
+}
+
+/// "Leaves falling off Wall! Maybe a third gone": told once, the second time with its figure.
+fn fallen(requests: &mut Vec<Request>) {
+    let closer = requests.windows(2).position(|pair| {
+        matches!(
+            pair,
+            [
+                Request::Record(Record { report: Report::LeafDrop { share: None }, trees: one, .. }),
+                Request::Record(Record { report: Report::LeafDrop { share: Some(_) }, trees: other, .. }),
+            ] if one == other
+        )
+    });
+    if let Some(at) = closer {
+        requests.remove(at);
+    }
+}
+
+/// "Picked 9... no, Teddy, put that down... picked 9 off Wall": begun twice, and told whole the second time.
+fn begun(text: &str, reading: &mut Reading) {
+    if reading.requests.is_empty() || reading.doubts.is_empty() {
+        return;
+    }
+    let lower = text.to_lowercase();
+    reading.doubts.retain(|doubt| {
+        let begun = doubt.kind == DoubtKind::WhichTree && doubt.words.contains(' ');
+        !(begun && lower.matches(&doubt.words.to_lowercase()).count() > 1)
+    });
+}
+
+/// The same doubt once is enough.
+fn doubts(doubts: &mut Vec<Doubt>) {
+    let mut once: Vec<Doubt> = Vec::new();
+    for doubt in doubts.drain(..) {
+        let of_all = matches!(doubt.kind, DoubtKind::OtherLanguage);
+        if !once.iter().any(|known| *known == doubt || of_all && known.kind == doubt.kind) {
+            once.push(doubt);
+        }
+    }
+    *doubts = once;
+}
+
+/// "How is Celeste doing? When will the figs be ready?": the second asks after her too.
+pub(super) fn ask(requests: &mut Vec<Request>) {
+    let of_one = requests
+        .iter()
+        .any(|request| matches!(request, Request::Ask(Question::Tree { trees }) if *trees != Selection::All));
+    let mut asked: Vec<Request> = Vec::new();
+    requests.retain(|request| {
+        let Request::Ask(question) = request else { return true };
+        let again =
+            asked.contains(request) || of_one && matches!(question, Question::Tree { trees: Selection::All });
+        asked.push(request.clone());
+        !again
+    });
+}
