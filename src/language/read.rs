@@ -152,6 +152,12 @@ fn keep_what_matters(lines: bool, reading: &mut Reading) {
         .requests
         .iter()
         .any(|request| matches!(request, Request::Aside(Aside::Plan | Aside::Condition | Aside::Elsewhere)));
+    // "No rain today. Sky lied": few words of nothing in the garden, beside talk.
+    let talked = reading.requests.iter().any(|request| matches!(request, Request::Aside(_)));
+    let planned = reading.requests.contains(&Request::Aside(Aside::Plan));
+    if talked && !planned {
+        reading.doubts.retain(|doubt| doubt.kind != DoubtKind::NotUnderstood || !is_idle_talk(&doubt.words));
+    }
     let mut kept: Vec<Request> = Vec::new();
     for request in reading.requests.drain(..) {
         let idle = matches!(
@@ -178,6 +184,38 @@ fn keep_what_matters(lines: bool, reading: &mut Reading) {
         kept.retain(|request| *request != Request::Aside(Aside::Talk));
     }
     reading.requests = kept;
+}
+
+/// So few words, and none of the garden's, a figure or a question.
+fn is_idle_talk(words: &str) -> bool {
+    // A word alone may be a name.
+    const WORDS: std::ops::RangeInclusive<usize> = 2..=3;
+    use lexicon::Sense;
+    let tokens = tokens::tokens(words);
+    words.is_ascii()
+        && WORDS.contains(&tokens.iter().filter(|token| token.is_word()).count())
+        && !tokens.iter().any(|token| {
+            token.number.is_some()
+                || token.is("?")
+                || token.senses.has_any(&[
+                    Sense::Rust,
+                    Sense::Spots,
+                    Sense::Leaf,
+                    Sense::Fig,
+                    Sense::Tree,
+                    Sense::Pot,
+                    Sense::Pots,
+                    Sense::Spray,
+                    Sense::Sprayed,
+                    Sense::Watered,
+                    Sense::Picked,
+                    Sense::Copper,
+                    Sense::Sulfur,
+                    Sense::Oil,
+                    Sense::Dry,
+                    Sense::Wet,
+                ])
+        })
 }
 
 /// Words not understood beside something that was: so few are an interjection.
@@ -305,34 +343,35 @@ fn read_speech(speech: &Speech, memory: &mut records::Memory, reading: &mut Read
     let tokens = speech.tokens;
     let mut other = Reading::default();
     // "The frost, when does it come?" reports no frost.
-    let within = asks::question_within(tokens, speech.asked).filter(|at| {
-        let words = tokens[..*at].iter().filter(|token| token.is_word()).count();
-        let only_names = (0..*at).all(|index| {
-            let token = &tokens[index];
-            token.is_mark()
-                || token.senses.has(lexicon::Sense::Article)
-                || speech.mentions.iter().any(|mention| mention.range.contains(&index))
+    let within =
+        asks::question_within(tokens, speech.asked).filter(|_| !asks::is_of_a_person(speech)).filter(|at| {
+            let words = tokens[..*at].iter().filter(|token| token.is_word()).count();
+            let only_names = (0..*at).all(|index| {
+                let token = &tokens[index];
+                token.is_mark()
+                    || token.senses.has(lexicon::Sense::Article)
+                    || speech.mentions.iter().any(|mention| mention.range.contains(&index))
+            });
+            // "Mixing up 2 gallons of copper, how much do I put in?" is one question.
+            let mixing = tokens[..*at].iter().any(|token| token.is_any(word_list::words!("mixing mix")));
+            let frost = tokens[..*at].iter().any(|token| token.senses.has(lexicon::Sense::Frost));
+            // "Bo says it's time for copper again, is it?"
+            let tag = asks::is_tag(&tokens[*at..])
+                && tokens[..*at]
+                    .iter()
+                    .any(|token| token.is_any(word_list::words!("says said reckons thinks heard tells")));
+            // "Sulfur and neem in the one can, would that hurt anything?"
+            let sprays = speech.names.partners(&tokens[..*at]).len() > 1
+                && !tokens[..*at].iter().any(|token| {
+                    token.senses.has_any(&[
+                        lexicon::Sense::Sprayed,
+                        lexicon::Sense::Applied,
+                        lexicon::Sense::Gave,
+                    ])
+                })
+                && speech.mentions.is_empty();
+            !(mixing || only_names || tag || sprays || words <= 2 && frost)
         });
-        // "Mixing up 2 gallons of copper, how much do I put in?" is one question.
-        let mixing = tokens[..*at].iter().any(|token| token.is_any(word_list::words!("mixing mix")));
-        let frost = tokens[..*at].iter().any(|token| token.senses.has(lexicon::Sense::Frost));
-        // "Bo says it's time for copper again, is it?"
-        let tag = asks::is_tag(&tokens[*at..])
-            && tokens[..*at]
-                .iter()
-                .any(|token| token.is_any(word_list::words!("says said reckons thinks heard tells")));
-        // "Sulfur and neem in the one can, would that hurt anything?"
-        let sprays = speech.names.partners(&tokens[..*at]).len() > 1
-            && !tokens[..*at].iter().any(|token| {
-                token.senses.has_any(&[
-                    lexicon::Sense::Sprayed,
-                    lexicon::Sense::Applied,
-                    lexicon::Sense::Gave,
-                ])
-            })
-            && speech.mentions.is_empty();
-        !(mixing || only_names || tag || sprays || words <= 2 && frost)
-    });
     // "No, that was Corner, and watered Whip because it drooped": put right, and more told.
     if let Some((end, start)) = corrections::and_more(tokens) {
         let mut put_right = Reading::default();

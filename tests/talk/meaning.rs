@@ -4,7 +4,7 @@
 //! Equal are: every kind of aside, and no reading at all; every kind of doubt; a group and its trees; one report of
 //! two trees and two equal reports; figures within their rounding; a clean tree and a tree clean from top to bottom;
 //! a day left unsaid and today; a question whose tree or product the writer left out and the same question with it;
-//! a bare number put right and the count, share or US measure it is of; a note with and without its full stop.
+//! a name settled with and without its capital; a bare number put right and the count, share or US measure it is of; a note with and without its full stop.
 
 use std::collections::BTreeSet;
 
@@ -31,6 +31,14 @@ fn parts(reading: &str, garden: &Garden) -> BTreeSet<String> {
             .replace(".\"", "\"")
             .replace(" in_pot", " pot")
             .replace(" in_ground", " ground");
+        // The day may stand before the trees or behind them.
+        let part = match (part.find(" @"), part.find(" [")) {
+            (Some(day), Some(trees)) if day < trees => {
+                format!("{}{}{}", &part[..day], &part[trees..], &part[day..trees])
+            }
+            _ => part,
+        };
+        let part = if part.starts_with("set ") { part.to_lowercase() } else { part };
         match (part.find(" ["), part.rfind(']')) {
             (Some(from), Some(to)) if from < to => {
                 let named = part.get(from + 2..to).unwrap_or_default();
@@ -103,7 +111,11 @@ fn same_part(one: &str, other: &str) -> bool {
             (Some((one, fine, unit)), Some((other, coarse, its))) => {
                 let step = 10_f64.powi(-i32::try_from(fine.min(coarse)).unwrap_or(0));
                 let measured = fine > 0 || coarse > 0;
-                let near = if measured { (one.abs() * 0.02).max(if step < 1.0 { step * 1.01 } else { 0.51 }) } else { 0.001 };
+                let near = if measured {
+                    (one.abs() * 0.02).max(if step < 1.0 { step * 1.01 } else { 0.51 })
+                } else {
+                    0.001
+                };
                 unit == its && (one - other).abs() <= near
             }
             _ => one == other,
@@ -162,6 +174,8 @@ fn equal_and_unequal() {
         ("scouted some [Wall] | scouted heavy [Wall]", "scouted heavy [Wall]"),
         ("picked 4 [Wall] + doubt", "picked 4 [Wall] + doubt unknown_tree + aside talk"),
         ("ask water", "ask water [Whip]"),
+        ("picked 5 @07-08 [Wall]", "picked 5 [Wall] @07-08"),
+        ("set rename Whip to Junior", "set rename Whip to junior"),
         ("ask picking [Wall]", "ask picking copper [Wall]"),
         ("correct volume 7.6L", "correct number 2"),
         ("set tree Whip pot 19L", "set tree Whip in_pot 19L"),

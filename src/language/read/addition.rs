@@ -7,9 +7,11 @@ use super::clauses::Asked;
 use super::lexicon::Sense;
 use super::moments::moment;
 use super::names::Names;
+use super::names::Product;
 use super::tokens::{Token, tokens};
 use super::{Context, Speech, records, spelling};
 use crate::language::read::word_list::words;
+use crate::season::garden::same_name;
 use crate::season::journal::{Entry, Report, RustAmount, Timing, What};
 use crate::season::request::{
     Aside, Correction, DoubtKind, Question, Reading, Record, Request, Selection, When,
@@ -67,6 +69,7 @@ fn addition(speech: &Speech) -> Option<Correction> {
     }
     level(speech, report)
         .or_else(|| more::severity(speech, report))
+        .or_else(|| product(speech, report))
         .or_else(|| how_much(speech, report))
         .or_else(|| when(speech, entry))
 }
@@ -135,6 +138,19 @@ fn level(speech: &Speech, report: &Report) -> Option<Correction> {
     });
     let level = records::leaf_level(speech.tokens).filter(|_| only)?;
     matches!(report, Report::Scouted { .. }).then_some(Correction::Level(level))
+}
+
+/// "Sulfur", behind "sprayed copper": what it was.
+fn product(speech: &Speech, report: &Report) -> Option<Correction> {
+    let Report::Sprayed { product, .. } = report else { return None };
+    let Product::Known { name, used, misspelt: false } =
+        speech.names.products_in(speech.tokens, &[]).into_iter().next()?
+    else {
+        return None;
+    };
+    let only =
+        speech.tokens.iter().enumerate().all(|(index, token)| used.contains(&index) || token.is_mark());
+    (only && !same_name(&name, product)).then_some(Correction::Product(name))
 }
 
 /// "About 5%", "two gallons each", where how much was told in words or not at all.

@@ -133,7 +133,9 @@ pub(super) fn amounts(stretch: &[Token], taken: &[usize], units: UnitSystem) -> 
                 match (found.last_mut(), amount) {
                     (Some(Measured { amount: Amount::Mass(whole), to, .. }), Amount::Mass(part))
                         if (*to == index || *to + 1 == index && stretch[*to].is_any(words!(". , and")))
-                            && stretch[index..end].iter().any(|token| token.is_any(words!("oz ounce ounces g grams gram")))
+                            && stretch[index..end]
+                                .iter()
+                                .any(|token| token.is_any(words!("oz ounce ounces g grams gram")))
                             && part < *whole =>
                     {
                         *whole += part;

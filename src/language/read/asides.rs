@@ -50,7 +50,9 @@ pub(super) fn short(speech: &Speech, reading: &mut Reading) -> bool {
         return false;
     }
     // "Yes dear", "good morning hon"
-    const FOND: [&str; 16] = [
+    const FOND: [&str; 18] = [
+        "sunshine",
+        "darlin",
         "dear",
         "hon",
         "honey",
@@ -78,6 +80,8 @@ pub(super) fn short(speech: &Speech, reading: &mut Reading) -> bool {
     let line = words.join(" ");
     let asked = speech.asked == super::clauses::Asked::Yes;
     let request = match line.as_str() {
+        // "Oops, wrong chat", where nothing was told.
+        _ if speech.context.last.is_none() && is_wrong_place(&words) => Request::Aside(Aside::Talk),
         _ if is_undo(&words) && words.len() > 2 => Request::Undo,
         _ if asked && !is_thanks(&words) && !is_greeting(&words) && !is_undo(&words) => return false,
         "yes" | "yeah" | "yep" | "yup" | "sure" | "ok" | "okay" | "k" | "kk" | "right" | "correct" | "y"
@@ -209,6 +213,18 @@ fn is_forget_me(line: &str) -> bool {
             | "remove me and my data"
             | "i want to be forgotten"
     )
+}
+
+/// "Oops, wrong chat", "sorry, wrong room".
+fn is_wrong_place(words: &[&str]) -> bool {
+    words.len() <= 4
+        && words.windows(2).any(|pair| {
+            pair[0] == "wrong"
+                && matches!(
+                    pair[1],
+                    "chat" | "room" | "group" | "channel" | "thread" | "window" | "person" | "place"
+                )
+        })
 }
 
 /// "Undo", "scratch that last one please", "oops, forget that": made of nothing but such words.

@@ -13,7 +13,7 @@ use crate::language::read::word_list::{WordList, words};
 use crate::season::request::{Aside, Question, Reading, Request, Selection};
 
 /// "Bo did you spray": asked of Bo.
-fn is_of_a_person(speech: &Speech) -> bool {
+pub(super) fn is_of_a_person(speech: &Speech) -> bool {
     let words: Vec<&Token> = speech.tokens.iter().filter(|token| !token.is_mark()).take(4).collect();
     matches!(words.as_slice(), [who, verb, you, ..]
         if speech.names.is_person(&who.text) && verb.is_any(words!("did have are do will")) && you.is_any(words!("you u")))
@@ -48,7 +48,7 @@ pub(super) fn read(speech: &Speech, before: Option<&Selection>, reading: &mut Re
         reading.requests.push(Request::Aside(Aside::Plan));
         return true;
     }
-    if is_about_the_bot(speech) {
+    if is_about_the_bot(speech) || is_asked_round(speech) {
         reading.requests.push(Request::Aside(Aside::Talk));
         return true;
     }
@@ -80,6 +80,16 @@ pub(super) fn read(speech: &Speech, before: Option<&Selection>, reading: &mut Re
                 && second.tokens.iter().any(|token| token.is("it"))
             {
                 *product = product.take().or_else(|| mixed.clone());
+            }
+            // "What did I spray on Wall last, and when was it?": the day is told anyway.
+            let of_it = matches!(told.requests.first(), Some(Request::Ask(Question::Done { .. })))
+                && second.tokens.len() <= 5
+                && second.tokens.first().is_some_and(|first| first.is_any(words!("when how who")))
+                && second.tokens.iter().any(|token| token.is_any(words!("it that")));
+            if both && of_it && told.requests.len() == 2 {
+                told.requests.truncate(1);
+                reading.requests.append(&mut told.requests);
+                return true;
             }
             if both && told.requests.len() == 2 && told.requests[0] != told.requests[1] {
                 reading.requests.append(&mut told.requests);
@@ -153,11 +163,40 @@ fn is_favour_asked(speech: &Speech) -> bool {
         || is(whom, words!("someone somebody anyone anybody"))
         || called && is(whom, words!("you"))
         || words.get(whom).is_some_and(|word| speech.names.is_person(&word.text));
+    // "Hey honey, can you bring me the smoker off the deck": nothing a bot could do.
+    let fetch = words.iter().enumerate().take(4).any(|(at, can)| {
+        can.is_any(words!("can could will would"))
+            && is(at + 1, words!("you u someone somebody"))
+            && is(at + 2, words!("bring get grab fetch pass hand buy carry"))
+            && is(at + 3, words!("me us the my some your a"))
+    });
+    if fetch {
+        return true;
+    }
     let verb = words.get(whom + of + 1).is_some_and(|verb| {
         verb.senses.has_any(&[Sense::Spray, Sense::Water, Sense::Pick, Sense::Apply])
             || verb.is_any(words!("check scout weigh give do harvest cover move repot prune look read empty"))
     });
     is(can, words!("can could will would")) && asked && verb
+}
+
+/// "Whos bringing lemonade", "who's coming Saturday?": asked round the room.
+fn is_asked_round(speech: &Speech) -> bool {
+    let words: Vec<&Token> = speech.tokens.iter().filter(|token| !token.is_mark()).take(3).collect();
+    words.first().is_some_and(|first| first.is_any(words!("who's whos who")))
+        && words.iter().skip(1).take(2).any(|verb| {
+            verb.is_any(words!("bringing coming going making driving hosting cooking joining bring bringin"))
+        })
+        && speech.mentions.is_empty()
+        // "Fig jam recipe anyone?", "who taught you figs"
+        || words.len() <= 3
+            && speech.mentions.is_empty()
+            && (words.first().is_some_and(|first| first.is("who"))
+                && words.get(1).is_some_and(|verb| verb.is_any(words!("taught built wrote invented raised")))
+                || speech.tokens.len() <= 7
+                    && speech.tokens.iter().rev().find(|token| !token.is_mark()).is_some_and(|last| {
+                        last.is_any(words!("anyone anybody"))
+                    }))
 }
 
 /// "Are you a fig?", "have you seen the game?": nothing of this garden is asked.
@@ -218,10 +257,10 @@ pub(super) fn question_within(tokens: &[Token], asked: Asked) -> Option<usize> {
             && tokens.get(index + 1).is_some_and(|next| next.is_any(words!("they it she he these those")));
         let asks = did || fine || will || tokens[*index].is_any(words!("should shall do"))
             && tokens.get(index + 1).is_some_and(|next| next.is_any(words!("i we")))
-            || tokens[*index].is("do") && tokens[index + 1..].iter().take(4).any(|token| token.is_any(words!("need needs")));
+            || tokens[*index].is_any(words!("do does"))
+                && tokens[index + 1..].iter().take(4).any(|token| token.is_any(words!("need needs want")));
         // "..., or was it the sulfur"
-        let or = tokens[before].is("or")
-            || before > 0 && tokens[before].is("wait") && tokens[before - 1].is("or");
+        let or = tokens[..*index].iter().rev().take(3).any(|token| token.is("or"));
         if or && tokens[*index].is_any(words!("was were is")) && asked == Asked::No {
             return false;
         }
@@ -286,16 +325,18 @@ pub(super) fn is_hedged_report(tokens: &[Token]) -> bool {
 /// By its first words, or as a bare wish ("forecast", "help", "spray today").
 pub(super) fn opens_question(tokens: &[Token]) -> bool {
     const LEADS: WordList = words!(
-        "bro dude man yo lol girl wait so and but hey hmm well please ok okay um uh also oh hi pls then now quick"
+        "bro dude man yo lol girl wait so and but hey hmm well please ok okay um uh er ah also oh hi pls then now quick"
     );
     let words: Vec<&Token> = tokens.iter().filter(|token| !token.is_mark()).collect();
     let skip = words.iter().take_while(|token| token.is_any(LEADS)).count();
     // "Abeg how is Big One": a call in another tongue, and then the question.
     let called = words.get(skip).is_some_and(|first| is_unknown(first))
-        && words.get(skip + 1).is_some_and(|next| next.is_any(words!("how what when where why how's what's")))
-        && words.get(skip + 2).is_some_and(|verb| {
-            verb.is_any(words!("is are do does did should can will much many the my"))
-        });
+        && words
+            .get(skip + 1)
+            .is_some_and(|next| next.is_any(words!("how what when where why how's what's")))
+        && words
+            .get(skip + 2)
+            .is_some_and(|verb| verb.is_any(words!("is are do does did should can will much many the my")));
     let skip = skip + usize::from(called);
     let words = if skip < words.len() { &words[skip..] } else { &words[..] };
     let Some(first) = words.first() else { return false };

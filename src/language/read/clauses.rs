@@ -38,7 +38,8 @@ pub(super) fn sentences(text: &str) -> impl Iterator<Item = Sentence<'_>> {
             rest = &trimmed[end + mark_len..];
             if !sentence.trim().is_empty() {
                 let asked = if mark.contains('?') { Asked::Yes } else { Asked::No };
-                let stopped = matches!(mark.trim_end_matches(' '), "." | "!" | "!!" | "!!!");
+                let stopped =
+                    matches!(mark.trim_end_matches(' '), "." | ".." | "..." | "…" | "!" | "!!" | "!!!");
                 return Some(Sentence { text: sentence.trim(), asked, stopped });
             }
         }
@@ -82,10 +83,9 @@ fn end_of_sentence(text: &str) -> (usize, usize) {
 /// "a.m.", "approx.", "gal.", "in." before a number or small letter.
 fn is_abbreviation(text: &str, at: usize) -> bool {
     const SHORT: [&str; 41] = [
-        "ca", "c", "appr", "pct", "circa", "ca.",
-        "nos", "a.m", "p.m", "approx", "gal", "in", "tbsp", "tsp", "oz", "lb", "lbs", "vs", "st", "mr",
-        "mrs", "dr", "temp", "max", "min", "avg", "no", "ft", "qt", "pt", "fl", "jul", "aug", "est", "abt",
-        "ave", "sq", "incl", "esp", "sept", "oct",
+        "ca", "c", "appr", "pct", "circa", "ca.", "nos", "a.m", "p.m", "approx", "gal", "in", "tbsp", "tsp",
+        "oz", "lb", "lbs", "vs", "st", "mr", "mrs", "dr", "temp", "max", "min", "avg", "no", "ft", "qt",
+        "pt", "fl", "jul", "aug", "est", "abt", "ave", "sq", "incl", "esp", "sept", "oct",
     ];
     let head = &text[..at];
     let start = head
@@ -226,6 +226,8 @@ fn parts(tokens: &[Token], mentions: &[Mention], index: usize) -> Option<Joint> 
                 Some(Joint::Beside)
             }
             "+" if between_numbers(tokens, index) => None,
+            // "12 fruit (0.41 kg) from Celeste"
+            "(" | ")" if around_amount(tokens, index) => None,
             "," | "+" | "&" | "(" | ")" | "…" | ";" | "*" | "•" | "|" => Some(Joint::Beside),
             // "w/ copper"
             "/" if index > 0 && tokens[index - 1].is("w") => None,
@@ -246,6 +248,16 @@ fn parts(tokens: &[Token], mentions: &[Mention], index: usize) -> Option<Joint> 
     }
     match token.text.as_str() {
         "but" => Some(Joint::But),
+        // "Sprayed soap and water on Corner": one thing in the can.
+        "and"
+            if is(index + 1, words!("water"))
+                && index > 0
+                && tokens[index - 1].is_any(words!(
+                    "soap detergent vinegar peroxide milk soda bleach copper sulfur neem oil"
+                )) =>
+        {
+            None
+        }
         "and" => {
             // "an inch and a quarter" is one amount, "two and a half" one number.
             let part = |at: usize| is(at, words!("half quarter third"));
@@ -327,6 +339,23 @@ fn numbered(tokens: &[Token], index: usize) -> bool {
         })
     };
     figure(index.checked_sub(1)) && figure(Some(index + 1))
+}
+
+/// A bracket around a measure that stands between a count and where it came from.
+fn around_amount(tokens: &[Token], index: usize) -> bool {
+    const LONGEST: usize = 4;
+    let open = if tokens[index].is("(") {
+        Some(index)
+    } else {
+        (0..index).rev().take(LONGEST).find(|at| tokens[*at].is("("))
+    };
+    let Some(open) = open else { return false };
+    let Some(close) = (open..tokens.len().min(open + LONGEST)).find(|at| tokens[*at].is(")")) else {
+        return false;
+    };
+    let measured =
+        tokens[open + 1..close].iter().all(|token| token.number.is_some() || token.senses.has(Sense::Unit));
+    measured && tokens.get(close + 1).is_some_and(|next| next.is_any(words!("from off of")))
 }
 
 fn between_numbers(tokens: &[Token], index: usize) -> bool {
@@ -481,7 +510,9 @@ fn new_subjects(tokens: &[Token], mentions: &[Mention], range: Range<usize>) -> 
         // "Picked 11 off Celeste | ate like 3 of them already"
         let ate = tokens[index].is("ate")
             && tokens[range.start..index].iter().any(|token| token.senses.has(Sense::Picked))
-            && tokens[index + 1..range.end].windows(2).any(|pair| pair[0].is("of") && pair[1].is_any(words!("them those")));
+            && tokens[index + 1..range.end]
+                .windows(2)
+                .any(|pair| pair[0].is("of") && pair[1].is_any(words!("them those")));
         if verb || ate {
             starts.push(index);
         }
@@ -510,7 +541,7 @@ fn new_subjects(tokens: &[Token], mentions: &[Mention], range: Range<usize>) -> 
         let led = tokens[index - 1].senses.has_any(&[Sense::Link, Sense::But, Sense::Be])
             || tokens[index - 1].is_mark()
             || tokens[index - 1].is_any(words!(
-                "think guess hope say says said that if when because since but and so know how why"
+                "think guess hope say says said that if when because cuz cause coz cos bc since but and so know how why"
             ));
         if tokens[index].is_any(words!("it's its they're she's he's")) && state && !led {
             starts.push(index);

@@ -66,15 +66,22 @@ fn says_closer(told: &str, next: Sentence, names: &Names, context: &Context) -> 
         || strikes_off(next.text)
         || counts_of(told, next.text)
         || is_how_it_weighed(told, next.text)
+        || is_how_cold(told, next.text, context)
+        || is_heading(told, next.text, names, context)
     {
         return Some(", ");
     }
     let fragment = Told::by(next.text, names, context);
     let report = Told::by(told, names, context);
     // "Picked 14 off Big One. 1 lb."
-    let weighs = fragment.mass && report.picks && !report.mass && !report.denied;
-    let something =
-        weighs || fragment.trees || fragment.moment || fragment.volume || fragment.product || fragment.of_rust;
+    let counts = fragment.figs && report.picks && !report.amount && !report.denied;
+    let weighs = counts || fragment.mass && report.picks && !report.mass && !report.denied;
+    let something = weighs
+        || fragment.trees
+        || fragment.moment
+        || fragment.volume
+        || fragment.product
+        || fragment.of_rust;
     if !something || !fragment.nothing_else {
         return None;
     }
@@ -107,12 +114,44 @@ fn counts_of(told: &str, next: &str) -> bool {
         && next.iter().any(|token| token.senses.has_any(&[Sense::Rust, Sense::Spots]))
 }
 
+/// "We had a frost April 20. 30 degrees."
+fn is_how_cold(told: &str, next: &str, context: &Context) -> bool {
+    let units = context.garden.units;
+    let degrees = |words: &[Token]| {
+        amounts(words, &[], units).iter().any(|measured| matches!(measured.amount, Amount::Temperature(_)))
+    };
+    let (told, next) = (tokens(told), tokens(next));
+    next.len() <= 4
+        && degrees(&next)
+        && !degrees(&told)
+        && told.iter().any(|token| token.senses.has(Sense::Frost))
+}
+
+/// "8 July. Eave. 5 picked, 2 of them split.": a day or a tree by itself, above what is told of it.
+fn is_heading(told: &str, next: &str, names: &Names, context: &Context) -> bool {
+    const LONGEST: usize = 4;
+    let words = tokens(told.rsplit(", ").next().unwrap_or(told));
+    let head = |words: &[Token]| {
+        let when = moment(words, &[], now(context)).used;
+        words.len() <= LONGEST && !words.is_empty() && (0..words.len()).all(|at| when.contains(&at))
+    };
+    let named = |text: &str| is_one_name(text, names);
+    let whole = told.split(", ").all(|part| head(&tokens(part)) || named(part));
+    let counted = || tokens(next).iter().any(|token| token.number.is_some());
+    let dated = head(&words) && words.iter().any(|token| token.number.is_some());
+    whole
+        && (dated && (named(next) || counted())
+            || named(told.rsplit(", ").next().unwrap_or(told)) && counted() && told.contains(", "))
+}
+
 /// "Eave weighs 44 lb. Dry."
 fn is_how_it_weighed(told: &str, next: &str) -> bool {
     const STATES: &[Sense] = &[Sense::Dry, Sense::Wet, Sense::Moist];
     let next = tokens(next);
     next.len() <= 2
-        && next.iter().all(|token| token.senses.has_any(STATES) || token.is_any(words!("bone still pretty very")))
+        && next
+            .iter()
+            .all(|token| token.senses.has_any(STATES) || token.is_any(words!("bone still pretty very")))
         && tokens(told).iter().any(|token| token.senses.has(Sense::Weighed))
         && !tokens(told).iter().any(|token| token.senses.has_any(STATES))
 }
@@ -192,6 +231,8 @@ struct Told {
     of_rust: bool,
     picks: bool,
     mass: bool,
+    /// So many figs.
+    figs: bool,
 }
 
 impl Told {
@@ -221,6 +262,12 @@ impl Told {
                     && (amount.from..amount.to).contains(&index)
             })
         };
+        let figs = amounts.iter().any(|measured| {
+            matches!(measured.amount, Amount::Count(_))
+                && tokens[measured.from..tokens.len().min(measured.to + 1)]
+                    .iter()
+                    .any(|token| token.senses.has(Sense::Fig))
+        });
         let poured = amounts.iter().any(|measured| is_volume(&measured.amount));
         let small = |token: &Token| {
             token.is_mark()
@@ -235,6 +282,8 @@ impl Told {
                 || leveled && token.senses.has_any(&[Sense::Lower, Sense::Middle, Sense::Upper, Sense::Leaf])
                 || token
                     .is_any(words!("only just about each apiece and both maybe perhaps say roughly mostly"))
+                // "Twenty-six figs, two pounds even."
+                || figs && (token.number.is_some() || token.senses.has(Sense::Fig) || token.is_any(words!("even total in all - ,")))
                 // "Used 1 gallon.", "It took 2 gal."
                 || poured && token.is_any(words!("used took it that in all total altogether of mix"))
         };
@@ -253,6 +302,7 @@ impl Told {
             of_rust: shared || leveled,
             picks: tokens.iter().any(|token| token.senses.has(Sense::Picked)),
             mass: amounts.iter().any(|measured| is_mass(&measured.amount)),
+            figs,
             work: verb || stage || product && trees,
             denied: tokens.iter().any(|token| token.senses.has(Sense::Negation)),
             product,

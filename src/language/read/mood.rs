@@ -140,8 +140,9 @@ impl Setting<'_> {
     }
 
     pub(super) fn is_other_year(&self) -> bool {
-        const YEARS: WordList =
-            words!("year year's season season's summer summer's fall autumn spring winter yr years seasons yrs summers winters");
+        const YEARS: WordList = words!(
+            "year year's season season's summer summer's fall autumn spring winter yr years seasons yrs summers winters"
+        );
         let compared = self.any(words!("than like unlike compared versus vs as"));
         let other = self.pair(words!("last previous prior past every each most some"), YEARS)
             && !self.pair(words!("last"), words!("spring")) // the last spring frost
@@ -152,9 +153,16 @@ impl Setting<'_> {
             || self.clause.windows(3).any(|three| {
                 three[0].is("back") && three[1].is("in") && three[2].number.is_some_and(|year| year < 100.0)
             })
+            // "In 09 Wall had rust by June"
+            || self.clause.windows(2).any(|pair| {
+                pair[0].is_any(words!("in since"))
+                    && pair[1].text.len() == 2
+                    && pair[1].text.starts_with(['0', '9', '8'])
+                    && pair[1].number.is_some()
+            })
             || self.pair(words!("when"), words!("i")) && self.any(words!("kid child boy girl young little"))
             || self.pair(words!("growing"), words!("up"))
-            || self.pair(words!("used"), words!("to"))
+            || says_used_to(self.clause)
             || self.pair(words!("in"), words!("past old"))
             || self.pair(words!("old"), words!("garden place house yard"))
             || self.any(words!("lived"))
@@ -259,6 +267,15 @@ impl Setting<'_> {
                     && (pair[1].senses.has_any(&[Sense::Fig, Sense::Tree])
                         || pair[1].is_any(words!("garden place yard pots")))
             });
+        // "Rust all over, glad it ain't mine"
+        let not_mine =
+            pair(self.sentence, words!("not ain't aint isn't isnt wasn't aren't"), words!("mine ours"));
+        // "My cousins fig", without its apostrophe.
+        let kin_of = self.clause.windows(2).any(|pair| {
+            pair[0].is_any(words!("cousins neighbors neighbours sisters brothers uncles aunts moms mums dads friends buddys grandmas grandpas inlaws coworkers boss's"))
+                && (pair[1].senses.has_any(&[Sense::Fig, Sense::Tree]) || pair[1].is_any(words!("garden place yard pots")))
+        });
+        let misspelt = misspelt || not_mine || kin_of;
         let theirs = misspelt || of_stranger || of_them && !self.names_trees || anothers;
         // "Before church" is a time.
         let placed = self.clause.iter().enumerate().any(|(index, token)| {
@@ -290,7 +307,13 @@ impl Setting<'_> {
         // Lime sulfur grows on no tree.
         let grows = |index: usize| {
             self.clause[index].senses.has(Sense::Plant)
-                && !self.clause.get(index + 1).is_some_and(|next| next.senses.has(Sense::Sulfur))
+                && !self.clause.get(index + 1).is_some_and(|next| {
+                    next.senses.has(Sense::Sulfur)
+                        // "Sprayed garlic tea on Corner"
+                        || self.names_trees
+                            && self.has(Sense::Sprayed)
+                            && next.is_any(words!("tea spray brew extract oil soap water solution mix"))
+                })
         };
         let sprays = self.clause.iter().any(|token| token.senses.has(Sense::Plant))
             && !(0..self.clause.len()).any(grows);
@@ -455,7 +478,9 @@ impl Setting<'_> {
                 "better" => at(index + 1)
                     .is_some_and(|next| next.senses.has_any(&[Sense::Spray, Sense::Water, Sense::Pick])),
                 "i'd" | "we'd" if at(index + 1).is_some_and(|next| next.number.is_some()) => false,
-                "i'd" | "we'd" => !next(words!("say guess call put estimate rate reckon already just been rather")),
+                "i'd" | "we'd" => {
+                    !next(words!("say guess call put estimate rate reckon already just been rather"))
+                }
                 "don't" | "dont" | "not" => next(words!("let forget")),
                 // "Back in May": a month.
                 "may"
@@ -468,7 +493,8 @@ impl Setting<'_> {
                 "got" => {
                     next(words!("to"))
                         && at(index + 2).is_some_and(|verb| {
-                            verb.number.is_none() && !verb.is_any(words!("them it her him those some the my any"))
+                            verb.number.is_none()
+                                && !verb.is_any(words!("them it her him those some the my any"))
                         })
                         && !self.any(words!("finally just already around"))
                 }
@@ -576,6 +602,16 @@ fn is_month(token: &Token) -> bool {
     token.is_any(words!(
         "january february march april may june july august september october november december"
     ))
+}
+
+/// "We used to spray lime sulfur"; but "it's what Bo's used to".
+pub(super) fn says_used_to(tokens: &[Token]) -> bool {
+    (0..tokens.len().saturating_sub(1)).any(|at| {
+        let accustomed = at > 0
+            && (tokens[at - 1].is_any(words!("is are am i'm im was were get got getting not be"))
+                || tokens[at - 1].text.ends_with("'s"));
+        tokens[at].is("used") && tokens[at + 1].is("to") && !accustomed
+    })
 }
 
 pub(super) fn pair(tokens: &[Token], first: WordList, second: WordList) -> bool {

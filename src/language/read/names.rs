@@ -193,7 +193,8 @@ impl Names {
             let Some((slips, count)) = call.slips_at(stretch, index).filter(|(slips, _)| *slips > 0) else {
                 continue;
             };
-            if heard && count != 1 {
+            // "Well Celeste is dry": a word of the language is a slip of no name, whatever stands behind it.
+            if heard && count != 1 || !heard && count == 1 && !is_unknown(&stretch[index]) {
                 continue;
             }
             match best.first() {
@@ -231,26 +232,24 @@ impl Call {
     /// Slips needed to read this name at a word, each word of it within its own limit.
     fn slips_at(&self, stretch: &[Token], index: usize) -> Option<(usize, usize)> {
         let rest = &stretch[index..];
-        if self.words.len() > 1
-            && let Some(slips) = slips(&rest[0].text, &self.joined)
-        {
-            return Some((slips, 1));
-        }
+        let joined = || {
+            let slips = (self.words.len() > 1).then(|| slips(&rest[0].text, &self.joined)).flatten();
+            slips.map(|slips| (slips, 1))
+        };
         if rest.len() < self.words.len() {
-            return None;
+            return joined();
         }
         let each = self.words.iter().zip(rest).try_fold(0, |total, (word, token)| {
             let slips = if token.text == *word { 0 } else { slips(&token.text, word)? };
             Some(total + slips)
         });
-        // "big onee": too short by itself to tell, and plain as a whole.
+        // "big onee", "bigg one": too short by itself to tell, and plain as a whole.
         let whole = || {
             let typed: String = rest[..self.words.len()].iter().map(|token| token.text.as_str()).collect();
-            (self.words.len() > 1 && rest[0].text == self.words[0])
-                .then(|| slips(&typed, &self.joined))
-                .flatten()
+            let one = self.words.iter().zip(rest).any(|(word, token)| token.text == *word);
+            (self.words.len() > 1 && one).then(|| slips(&typed, &self.joined)).flatten()
         };
-        each.or_else(whole).map(|slips| (slips, self.words.len()))
+        each.or_else(whole).map(|slips| (slips, self.words.len())).or_else(joined)
     }
 }
 

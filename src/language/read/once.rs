@@ -1,8 +1,9 @@
 //! What a message says twice is told once.
 
+use crate::season::garden::Quiet;
 use crate::season::journal::Report;
 use crate::season::request::{
-    Correction, Doubt, DoubtKind, Question, Reading, Record, Request, Selection,
+    Correction, Doubt, DoubtKind, Question, Reading, Record, Request, Selection, Setting,
 };
 
 /// Figures told twice, before the message is read as an addition to the one before.
@@ -30,6 +31,7 @@ pub(super) fn count(reading: &mut Reading) {
 
 /// Reports and doubts told twice.
 pub(super) fn tell(text: &str, reading: &mut Reading) {
+    quiet(&mut reading.requests);
     states(&mut reading.requests);
     fallen(&mut reading.requests);
     begun(text, reading);
@@ -53,6 +55,16 @@ fn states(requests: &mut Vec<Request>) {
         }
         !again
     });
+}
+
+/// "Please don't write to us this week. Be quiet through Sunday": once, with its day.
+fn quiet(requests: &mut Vec<Request>) {
+    let until =
+        |request: &Request| matches!(request, Request::Set(Setting::Quiet { quiet: Quiet::Until(_) }));
+    if requests.iter().any(until) {
+        requests
+            .retain(|request| !matches!(request, Request::Set(Setting::Quiet { quiet: Quiet::UntilTold })));
+    }
 }
 
 /// "Leaves falling off Wall! Maybe a third gone": told once, the second time with its figure.

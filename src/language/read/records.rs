@@ -485,10 +485,9 @@ fn part(speech: &Speech, clause: &Clause, heading: Senses) -> Part {
         .is_some_and(|first| *first > 0 && clause[first - 1].is_any(words!("from after since")));
     let moment =
         if from && matches!(predicate, Some(Predicate::Moisture(_))) { Moment::default() } else { moment };
-    let pronoun = clause
-        .iter()
-        .any(|token| token.is_any(words!("it them its it's they those these they're their both she him")))
-        || is_her(clause);
+    let pronoun = clause.iter().any(|token| {
+        token.is_any(words!("it them its it's they those these they're their both she him she's he's"))
+    }) || is_her(clause);
     // "Planted Violette in the ground and gave it 2 gallons": where she stands are no trees meant.
     if predicate == Some(Predicate::Planted) && strangers::names_new(speech, clause).is_some() {
         trees = Trees::default();

@@ -43,8 +43,7 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
         return true;
     }
     // "My uncle used to spray lime sulfur" settles nothing.
-    let told_of_old = speech.tokens.windows(2).any(|pair| pair[0].is("used") && pair[1].is("to"));
-    if told_of_old {
+    if super::mood::says_used_to(speech.tokens) {
         return false;
     }
     if let Some(told) = trees::several(speech) {
@@ -68,7 +67,9 @@ pub(super) fn and_then_work(speech: &Speech) -> Option<usize> {
     (pot..tokens.len().saturating_sub(1)).find(|at| {
         let behind = tokens[at + 1..].iter().find(|token| !token.is_any(words!("and then i we")));
         tokens[*at].is_any(words!(", and"))
-            && behind.is_some_and(|verb| verb.senses.has_any(&[Sense::Watered, Sense::Gave, Sense::Sprayed, Sense::Picked]))
+            && behind.is_some_and(|verb| {
+                verb.senses.has_any(&[Sense::Watered, Sense::Gave, Sense::Sprayed, Sense::Picked])
+            })
     })
 }
 
@@ -314,6 +315,19 @@ fn quiet(speech: &Speech) -> Option<Found> {
     if ends && hush {
         return Some(Setting::Quiet { quiet: Quiet::Speaking }.into());
     }
+    // "Don't text me before 6:45 in the morning"
+    let before = tokens.iter().position(|token| token.is("before"));
+    // "... before 645 in the morning"
+    let run_together = |at: usize| {
+        let typed = &tokens.get(at + 1)?.text;
+        let (hour, minute) = typed.split_at_checked(typed.len().checked_sub(2)?)?;
+        NaiveTime::from_hms_opt(hour.parse().ok()?, minute.parse().ok()?, 0)
+    };
+    if hush
+        && let Some(time) = before.and_then(|at| clock_time(&tokens[at + 1..]).or_else(|| run_together(at)))
+    {
+        return Some(Setting::Morning { time }.into());
+    }
     if hush && tokens.len() <= 28 {
         let through = any(tokens, words!("through thru including inclusive included"));
         let until = through
@@ -333,7 +347,11 @@ fn quiet(speech: &Speech) -> Option<Found> {
         };
         return Some(Setting::Quiet { quiet }.into());
     }
-    let again = any(tokens, words!("speak talk resume unmute start"))
+    let allowed = tokens
+        .windows(2)
+        .any(|pair| pair[0].is_any(words!("you u ya")) && pair[1].is_any(words!("can may could")));
+    let again = (any(tokens, words!("speak talk resume unmute start"))
+        || allowed && any(tokens, words!("message text write ping bother post")))
         && !any(tokens, words!("till until"))
         && any(tokens, words!("again back"))
         && tokens.len() <= 12
@@ -451,6 +469,15 @@ fn here(speech: &Speech) -> Option<Found> {
     let room = any(tokens, words!("use in to"))
         && tokens.windows(2).any(|pair| pair[0].is("this") && pair[1].is("room"))
         && tokens.len() <= 9;
+    // "Send the morning message to this room from now on"
+    let room = room
+        || tokens.len() <= 14
+            && any(tokens, words!("brief briefs message messages reminders report reports post"))
+            && tokens.windows(3).any(|three| {
+                three[0].is_any(words!("to in into"))
+                    && three[1].is("this")
+                    && three[2].is_any(words!("room chat channel group"))
+            });
     ((brief && tokens.len() <= 9) || room).then(|| Setting::Here.into())
 }
 
@@ -572,7 +599,12 @@ fn bare_place(speech: &Speech) -> Option<Found> {
 /// What a person typed as a name, without the marks around it.
 fn clean(text: &str) -> String {
     const LONGEST: usize = 60;
-    const TAILS: [&str; 13] = [
+    const TAILS: [&str; 18] = [
+        " to my products",
+        " to the products",
+        " to my list",
+        " to our products",
+        " to products",
         " from now on",
         " pls",
         " plz",

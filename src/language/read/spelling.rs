@@ -29,11 +29,49 @@ pub(super) fn mend(tokens: &mut [Token], names: &Names) {
             tokens[at].reword("why");
         }
     }
+    // "Picked for off Wall", as a voice was heard.
+    for at in 1..tokens.len().saturating_sub(1) {
+        let between = tokens[at - 1].senses.has(Sense::Picked) && tokens[at + 1].is_any(words!("off from"));
+        let heard = match tokens[at].text.as_str() {
+            "for" => Some(4.0),
+            "to" | "too" => Some(2.0),
+            "ate" => Some(8.0),
+            "won" => Some(1.0),
+            _ => None,
+        };
+        if between && heard.is_some() {
+            tokens[at].number = heard;
+            tokens[at].senses = lexicon::senses("");
+        }
+    }
+    // "Not Whip, he's still wet": a tree as a person.
+    for at in 0..tokens.len() {
+        let state = tokens[at + 1..].iter().take(3).take_while(|next| !next.is_mark()).any(|next| {
+            next.senses.has_any(&[Sense::Dry, Sense::Wet, Sense::Moist])
+                && !next.is_any(words!("drink water soaking"))
+        });
+        if state && tokens[at].is_any(words!("he's she's")) {
+            tokens[at].reword("it's");
+        }
+    }
+    // "Watered the babies"
+    for at in 1..tokens.len() {
+        let fond = tokens[at].is_any(words!("babies ladies girls beauties"))
+            && tokens[at - 1].is_any(words!("the my our"))
+            && at > 1
+            && tokens[at - 2].senses.has_any(&[Sense::Watered, Sense::Sprayed, Sense::Gave, Sense::Seen]);
+        if fond {
+            tokens[at].reword("trees");
+        }
+    }
     // "Before the sun got round": no Sunday.
     for at in 0..tokens.len() {
-        let led = at > 0 && tokens[at - 1].is_any(words!("the full hot bright morning afternoon direct of blazing"));
+        let led = at > 0
+            && tokens[at - 1].is_any(words!("the full hot bright morning afternoon direct of blazing"));
         let shines = tokens.get(at + 1).is_some_and(|next| {
-            next.is_any(words!("is was got gets came comes rose sets set hit hits went goes up out burned shone shines"))
+            next.is_any(words!(
+                "is was got gets came comes rose sets set hit hits went goes up out burned shone shines"
+            ))
         });
         if tokens[at].is("sun") && (led || shines) {
             tokens[at].reword("sunshine");
@@ -174,7 +212,11 @@ fn drawn_out(typed: &str) -> Option<String> {
 }
 
 /// Words cut short in haste or by ear.
-const SHORT: [(&str, &str); 62] = [
+const SHORT: [(&str, &str); 66] = [
+    ("hes", "he's"),
+    ("shes", "she's"),
+    ("theyre", "they're"),
+    ("thats", "that's"),
     ("ca", "about"),
     ("msg", "message"),
     ("msgs", "messages"),

@@ -350,7 +350,10 @@ fn join_at(tokens: &mut Vec<Token>, index: usize) -> bool {
         && !(index > 0 && tokens[index - 1].is_any(words!("frost freeze")))
     {
         let (above, below) = (token.number.unwrap_or(0.0), tokens[index + 2].number.unwrap_or(0.0));
-        if matches!(below as u32, 2 | 3 | 4 | 5 | 8 | 10 | 16) && above < below && !heads_an_entry(tokens, index) {
+        if matches!(below as u32, 2 | 3 | 4 | 5 | 8 | 10 | 16)
+            && above < below
+            && !heads_an_entry(tokens, index)
+        {
             merge(tokens, index, 3, Some(above / below));
             return true;
         }
@@ -376,13 +379,26 @@ fn heads_an_entry(tokens: &[Token], index: usize) -> bool {
     let month = tokens[index].number.is_some_and(|month| SUMMER.contains(&month));
     let told = tokens.get(index + 3).is_some_and(|next| {
         next.senses.has_any(&[
-            Sense::Rain, Sense::Sprayed, Sense::Watered, Sense::Picked, Sense::Seen, Sense::Copper, Sense::Sulfur,
-            Sense::Oil, Sense::Frost, Sense::Gave,
+            Sense::Rain,
+            Sense::Sprayed,
+            Sense::Watered,
+            Sense::Picked,
+            Sense::Seen,
+            Sense::Copper,
+            Sense::Sulfur,
+            Sense::Oil,
+            Sense::Frost,
+            Sense::Gave,
         ]) || next.is_any(words!(": - checked"))
     });
-    let measured = tokens.get(index + 4).is_some_and(|next| next.number.is_some() || next.senses.has(Sense::Unit));
+    let measured =
+        tokens.get(index + 4).is_some_and(|next| next.number.is_some() || next.senses.has(Sense::Unit));
     // "7/8 rain" alone is as likely how much.
-    index == 0 && month && told && (tokens.len() > index + 4) && (measured || !tokens[index + 3].senses.has(Sense::Rain))
+    index == 0
+        && month
+        && told
+        && (tokens.len() > index + 4)
+        && (measured || !tokens[index + 3].senses.has(Sense::Rain))
 }
 
 /// "7/8/13": a third part makes a day of what could be seven eighths.

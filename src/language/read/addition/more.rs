@@ -27,16 +27,16 @@ pub(super) fn figs(speech: &Speech) -> Option<Record> {
     }
     let told = moment(tokens, &[], now(speech.context));
     let found = amounts(tokens, &told.used, speech.context.garden.units);
-    let [measured] = found.as_slice() else { return None };
-    let (count, mass) = match measured.amount {
-        Amount::Count(count) if count >= 1.0 && count.fract() == 0.0 && count <= MOST => {
-            (Some(count as u32), None)
-        }
-        Amount::Mass(mass) => (None, Some(mass)),
+    let whole = |count: f64| count >= 1.0 && count.fract() == 0.0 && count <= MOST;
+    let (count, mass) = match found.iter().map(|measured| measured.amount).collect::<Vec<_>>().as_slice() {
+        [Amount::Count(count)] if whole(*count) => (Some(*count as u32), None),
+        // "7 more, 233 g"
+        [Amount::Count(count), Amount::Mass(mass)] if whole(*count) => (Some(*count as u32), Some(*mass)),
+        [Amount::Mass(mass)] => (None, Some(*mass)),
         _ => return None,
     };
     let only = tokens.iter().enumerate().all(|(index, token)| {
-        (measured.from..measured.to).contains(&index)
+        found.iter().any(|measured| (measured.from..measured.to).contains(&index))
             || told.used.contains(&index)
             || is_small(token)
             || token.senses.has_any(&[Sense::Picked, Sense::Fig, Sense::Took, Sense::Ripe])

@@ -4,6 +4,7 @@ mod about;
 mod products;
 
 use crate::language::read::Speech;
+use crate::language::read::amounts::{Amount, amounts};
 use crate::language::read::lexicon::{Sense, Senses};
 use crate::language::read::mood::pair;
 use crate::language::read::names::Product;
@@ -44,6 +45,19 @@ pub(super) fn question(speech: &Speech, before: Option<&Selection>) -> Option<Qu
         });
         asked.trees = before.cloned().or(told);
     }
+    // "I haven't watered today, do I need to?"
+    let need_to = asked.tokens.len() <= 6
+        && asked
+            .tokens
+            .iter()
+            .rev()
+            .find(|token| !token.is_mark())
+            .is_some_and(|last| last.is_any(words!("to i")))
+        && asked.any(words!("need should"))
+        && asked.any(words!("i we"));
+    if need_to && speech.text.to_lowercase().contains("water") {
+        return Some(Question::Water { trees: asked.selection() });
+    }
     asked
         .help()
         .or_else(|| asked.garden())
@@ -66,6 +80,9 @@ pub(super) fn question(speech: &Speech, before: Option<&Selection>) -> Option<Qu
         .or_else(|| asked.ahead())
         .or_else(|| asked.everything())
 }
+
+/// A night at most so warm is asked after as a cold one.
+const COLD_NIGHT: f64 = 5.0;
 
 /// "I was wondering whether", "could you tell me", "do you think": politeness before the question.
 fn lead_in(tokens: &[Token]) -> usize {
@@ -413,10 +430,18 @@ impl<'a> Words<'a> {
     }
 
     fn frost(&self) -> Option<Question> {
-        let shelter = self.any(words!("bring cover protect wrap move take come go"))
-            && self.any(words!("in inside cover protect wrap tonight indoors garage shed"))
+        let degrees = amounts(self.tokens, &[], self.speech.context.garden.units).iter().any(
+            |measured| matches!(measured.amount, Amount::Temperature(degrees) if degrees.value() <= COLD_NIGHT),
+        );
+        let below = degrees
+            && self.any(words!("below under near close"))
+            && self.any(words!("night nights tonight low lows temperature temperatures temp temps week"));
+        let shelter = self.any(words!(
+            "bring bringing cover covering protect protecting wrap wrapping move moving take come go"
+        )) && self.any(words!("in inside cover protect wrap tonight indoors garage shed"))
             && !(self.any(words!("come go")) && self.trees.is_none());
         let cold = shelter
+            || below
             || self.any(words!("cold colder low lows"))
                 && self.any(words!("tonight night how will get going"));
         // "Should I move the pots in for the storm?": the days ahead tell.

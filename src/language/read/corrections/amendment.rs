@@ -237,7 +237,25 @@ impl<'t> Amendment<'t> {
         let mut rest = tokens;
         let mut found: Option<Strength> = None;
         let note = |found: &mut Option<Strength>, strength: Strength, words: &str| {
-            let silent = matches!(words, "," | ":" | "-");
+            // "Um picked 14 off Big One" draws breath, and tells of a picking.
+            let breath = matches!(
+                words,
+                "um" | "hey"
+                    | "ok"
+                    | "oh"
+                    | "ah"
+                    | "hmm"
+                    | "well"
+                    | "lol"
+                    | "haha"
+                    | "omg"
+                    | "please"
+                    | "dear"
+                    | "hon"
+                    | "honey"
+                    | "just"
+            ) && has_verb_of_work(tokens);
+            let silent = breath || matches!(words, "," | ":" | "-");
             if !silent && *found != Some(Strength::Strong) {
                 *found = Some(strength);
             }

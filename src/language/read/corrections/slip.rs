@@ -7,8 +7,8 @@
 
 use super::told_anew::{JUST_SAID, is_same, report_of};
 use super::{is_verb, is_verb_of, left_out, of_amount, of_words, suits};
-use crate::language::read::asides::is_undo;
 use crate::language::read::amounts::{Amount, amounts, volume};
+use crate::language::read::asides::is_undo;
 use crate::language::read::clauses::Asked;
 use crate::language::read::lexicon::Sense;
 use crate::language::read::moments::moment;
@@ -36,11 +36,20 @@ pub(in crate::language::read) fn read(text: &str, names: &Names, context: &Conte
         };
         return;
     }
-    if !(again || says_nothing(reading)) || text.contains('?') {
+    // "Wrong one. Eave": what was meant stands behind.
+    const FEW: usize = 5;
+    let wrong = reading.requests == [Request::Undo]
+        && !names.mentions(&tokens(text), text).is_empty()
+        && text.split_whitespace().count() <= FEW
+        && text.to_ascii_lowercase().contains("wrong");
+    if !(again || wrong || says_nothing(reading)) || text.contains('?') {
         return;
     }
     // "Scratch that, those 9 were off my mom's tree"
-    if reading.requests == [Request::Aside(Aside::Elsewhere)] && reading.doubts.is_empty() && opens_with_undo(text) {
+    if reading.requests == [Request::Aside(Aside::Elsewhere)]
+        && reading.doubts.is_empty()
+        && opens_with_undo(text)
+    {
         *reading = Reading { requests: vec![Request::Undo], ..Reading::default() };
         return;
     }
@@ -164,7 +173,7 @@ impl Slip<'_> {
     fn owns_up(&self) -> bool {
         let tokens = self.speech.tokens;
         let slip = self.says(words!(
-            "nah nope nay naw amend amended wait oops whoops oopsie dang darn shoot crap damn sorry apologies apologise apologize pardon correction actually mistake mistaken wrong misread misheard miscounted misjudged mistyped misspoke typo scratch scrap strike recount recounted recounting kidding jk lie lying lied fib rather closer nearer reflection instead thumb thumbs fingers fumbled autocorrect glasses error"
+            "nah nope nay naw amend amended wait oops whoops oopsie dang darn shoot crap damn sorry apologies apologise apologize pardon correction actually mistake mistaken wrong misread misheard miscounted misjudged mistyped misspoke typo scratch scrap strike recount recounted recounting kidding jk lie lying lied fib rather closer nearer reflection instead thumb thumbs fingers fumbled autocorrect glasses error erratum corrigendum"
         ));
         let pair = |one, other| tokens.windows(2).any(|pair| pair[0].is_any(one) && pair[1].is_any(other));
         // "Meant to water" is no slip of the tongue.
@@ -179,9 +188,14 @@ impl Slip<'_> {
             )
             || pair(words!("turns turned"), words!("out"))
             || pair(words!("my"), words!("bad"))
+            || pair(words!("too"), words!("soon")) && self.says(words!("spoke spoken jumped said"))
+            // "I forgot to take off the bowl! Call it a pound and a half"
+            || tokens.windows(3).any(|three| {
+                three[0].is_mark() && three[1].is_any(words!("call make put")) && three[2].is_any(words!("it that"))
+            }) && tokens.iter().any(|token| token.number.is_some())
             // "That should be 3", "date should read 7/9"; "Wall should be ready" plans.
             || tokens.windows(3).any(|three| {
-                three[0].is_any(words!("that it this above date number figure amount which"))
+                three[0].is_any(words!("that it this above date number figure amount which mass weight count volume depth rate total reading"))
                     && three[1].is("should")
                     && three[2].is_any(words!("be have read say"))
             })
@@ -194,7 +208,9 @@ impl Slip<'_> {
             || tokens.windows(3).any(|three| three[0].is("s") && three[1].is("/") && three[2].is("b"));
         let mut heads = tokens.iter().filter(|token| !token.is_mark());
         let opens = heads.next().is_some_and(|first| {
-            first.is_any(words!("was were twas hm hmm er um ah oh hang hold"))
+            first.is_any(words!("was were twas hang hold hm hmm er"))
+                // "Um, Celeste"; "um I picked 14 off Big One" only draws breath.
+                || first.is_any(words!("um ah oh")) && !tokens.iter().any(|token| is_verb(token.senses))
                 // "No, ..." and "not 9, ..." take back; "no trust on Wall" does not.
                 || first.is("no") && tokens.get(1).is_some_and(|next| next.is_mark() || next.is_any(words!("no it that it's its is they they're theyre i only just not")))
                 // "Just Celeste, ran out"
@@ -219,7 +235,9 @@ impl Slip<'_> {
         let slips = tokens.iter().filter(|token| token.is_word()).count() <= 3;
         tokens.len() <= MOST
             && self.speech.mentions.is_empty()
-            && (denies && first.is_some()
+            && (first.is_some_and(|first| first.senses.has_any(&[Sense::Lower, Sense::Middle, Sense::Upper]))
+                && tokens.get(1).is_some_and(Token::is_mark)
+                || denies && first.is_some()
                 || slips
                     && first.is_some_and(|first| first.number.is_some())
                     && tokens.get(1).is_some_and(Token::is_mark)
@@ -373,7 +391,7 @@ impl Slip<'_> {
             // "The last one", "found one in my pocket": no figure of what was told.
             let aside = before.is_some_and(|before| {
                 before.is_any(words!(
-                    "last this that the first other which each every those these them big little"
+                    "last this that the first other which each every those these them big little wrong"
                 )) || !found.is_empty()
                     && before.is_any(words!("found missed forgot dropped ate i'd had left hid"))
             });

@@ -232,6 +232,11 @@ pub(super) fn quantity(tokens: &[Token], at: usize) -> Option<usize> {
     }
     let word = back.checked_sub(1).and_then(|before| tokens.get(before))?;
     if word.is_any(words!("one tree fig plant pot")) {
+        // "Each pot on the deck"
+        let each = back > 1 && tokens[back - 2].is_any(words!("each every all"));
+        if each {
+            return None;
+        }
         return Some(1);
     }
     if word.is("both") {

@@ -278,7 +278,11 @@ impl Names {
             return Some((part(Label::Group(String::from("ground")), self.ground.clone()), start + 2));
         }
         // "I water all pot today"
-        let all_before = start > 0 && tokens[start - 1].senses.has(Sense::All);
+        // So is "each pot on the deck" all of those.
+        let all_before = start > 0
+            && (tokens[start - 1].senses.has(Sense::All)
+                || tokens[start - 1].is_any(words!("each every"))
+                    && tokens.get(start + 1).is_some_and(|next| next.is_any(words!("on by in at along"))));
         if token.is("pot") && all_before {
             return Some((part(Label::Group(String::from("pots")), self.pots.clone()), start + 1));
         }

@@ -399,6 +399,13 @@ fn trees(
     if let Some(selection) = before {
         return Some(selection.clone());
     }
+    // "Watered Whip.. 1 quart.. still dry on top": hers.
+    if matches!(predicate, Predicate::Moisture(_))
+        && let Some(selection @ Selection::Named(names)) = &memory.last
+        && names.len() == 1
+    {
+        return Some(selection.clone());
+    }
     // "Celeste's pot weighed 61 lb. I then added a gallon."
     if predicate == Predicate::Watered
         && part.pours()
@@ -524,6 +531,15 @@ fn named_with(speech: &Speech, part: &Part) -> Option<String> {
                 && clause[index - 1].is_any(words!("with using"))
         })
     };
+    // "Sprayed garlic tea on Corner"
+    let brew = (1..clause.len()).find(|index| {
+        clause[*index].is_any(words!("tea brew concoction extract solution"))
+            && clause[..*index].iter().rev().take(3).any(leads)
+    });
+    if let Some(at) = brew {
+        let from = (0..at).rev().take_while(|before| !leads(&clause[*before])).last().unwrap_or(at);
+        return Some(speech.typed(part.range.start + from, part.range.start + at + 1).to_owned());
+    }
     let index = other.or_else(unknown).or_else(thing)?;
     let first = part.range.start + index;
     Some(speech.typed(first, first + 1).to_owned())

@@ -249,8 +249,11 @@ pub(super) fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &m
         return;
     }
     // "Bo watered the deck this morning, I got Eave": each their own.
-    let mut heads = part.clause(tokens).iter().filter(|token| !token.is_mark() && !token.is_any(words!("and then")));
-    let whose = heads.next().is_some_and(|first| first.senses.has(Sense::Mine) || speech.names.is_person(&first.text));
+    let mut heads =
+        part.clause(tokens).iter().filter(|token| !token.is_mark() && !token.is_any(words!("and then")));
+    let whose = heads
+        .next()
+        .is_some_and(|first| first.senses.has(Sense::Mine) || speech.names.is_person(&first.text));
     let got = heads.next().is_some_and(|verb| verb.is_any(words!("got did took handled had finished")));
     if whose
         && got

@@ -127,6 +127,16 @@ pub(super) fn inherit(before: &[Part], opening: &Opening, part: &mut Part) {
     let whole_garden = matches!(last.predicate, Some(Predicate::Sprayed | Predicate::Watered))
         && !part.pronoun
         && predicate == Predicate::Clean;
+    // "Watered the pots, not Whip, he's wet"
+    if wants
+        && !last.trees.without.is_empty()
+        && matches!(predicate, Predicate::Moisture(_))
+        && part.pronoun
+        && last.trees.of_left_out().is_one()
+    {
+        part.trees = last.trees.of_left_out();
+        return;
+    }
     if wants && !whole_garden {
         part.trees = last.trees.clone();
         // "... bad on Corner, less on Wall, so I sprayed them both"

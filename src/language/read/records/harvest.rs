@@ -92,7 +92,19 @@ impl Words<'_> {
             ));
         // "First fig off Corner today"
         let first = one && off && self.names_trees && !leaves;
-        let told = told || some || first;
+        // "Got 3 Celeste 5 Big One": nothing else is got by number.
+        let opens = self.clause.iter().find(|token| !token.is_any(words!("and plus i we , ")));
+        let bare = took
+            && opens.is_some_and(|first| first.senses.has(Sense::Took) || first.number.is_some())
+            && counted
+            && self.names_trees
+            && self.free().all(|token| {
+                token.is_mark()
+                    || token.number.is_some()
+                    || token.senses.has_any(&[Sense::Took, Sense::Filler, Sense::Time, Sense::Mine])
+                    || token.is_any(words!("and plus"))
+            });
+        let told = told || some || first || bare;
         if !told && fig && counted && stays {
             return Some(Predicate::Nothing);
         }

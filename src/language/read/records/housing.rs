@@ -44,7 +44,10 @@ impl Words<'_> {
             return None;
         }
         let (rooms, inside, outside) = (self.any(ROOMS), self.any(INDOORS), self.any(OUTDOORS));
-        let (into, from) = (self.any(words!("in into to")), self.any(words!("from of")));
+        let (into, from) = (
+            self.any(words!("in into to")),
+            self.any(words!("from")) || self.pair(words!("out"), words!("of")),
+        );
         // "Took the pots out of the garage"; but "Whip died, I took it out" is of no deck.
         let back = self.names_trees
             || is
@@ -87,7 +90,7 @@ impl Words<'_> {
                     || token.is_any(OUTDOORS)
                     || token.is_any(YARD)
                     || token.is_any(words!(
-                        "in into to from of on onto back at my our i we i've we've ive have has been them everything em it they all they're theyre both and for before winter season storm storms rain wind hail hurricane heat weather weekend night nights now again all up down through away safe safely finally just already until till spring tree trees plant plants pot pots"
+                        "in into to from of on onto back at my our i we i've we've ive have has been them everything em it they all they're theyre both and for before ahead there's theres coming wont winter season storm storms rain wind hail hurricane heat weather weekend night nights now again all up down through away safe safely finally just already until till spring tree trees plant plants pot pots"
                     )))
     }
 }

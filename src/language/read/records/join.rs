@@ -305,7 +305,9 @@ fn take_whole(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening, mu
         && part.products.is_empty()
         && part.marked
         && !part.pronoun
-        && part.range.len() - part.moment.used.len().min(part.range.len()) <= 3
+        && (part.range.len() <= 3
+            // "Corner's had its sulfur, sprayed at 6:45 before the sun got round"
+            || part.predicate == Some(Predicate::Sprayed) && !last.products.is_empty())
     {
         last.moment.completed_by(part.moment);
         return;

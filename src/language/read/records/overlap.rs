@@ -70,7 +70,9 @@ fn measured_twice(reading: &Reading) -> Option<usize> {
 /// "Picked 14 figs from Corner, and they weighed 1 lb": one harvest, counted and weighed.
 fn weighed_too(reading: &mut Reading, garden: &Garden) -> Option<usize> {
     for at in 1..reading.requests.len() {
-        let [Request::Record(first), Request::Record(second)] = &mut reading.requests[at - 1..=at] else { continue };
+        let [Request::Record(first), Request::Record(second)] = &mut reading.requests[at - 1..=at] else {
+            continue;
+        };
         let alike = selected(garden, &first.trees) == selected(garden, &second.trees)
             && (first.when == second.when || second.when == When::Unsaid);
         if let (

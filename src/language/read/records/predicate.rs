@@ -292,7 +292,8 @@ impl Words<'_> {
         let water =
             !self.has_product && (self.pair(words!("with of"), words!("water")) || self.any(words!("hose")));
         // "Sprayed myself with sanitizer"
-        let oneself = !self.names_trees && !self.has_product && self.any(words!("myself himself herself ourselves"));
+        let oneself =
+            !self.names_trees && !self.has_product && self.any(words!("myself himself herself ourselves"));
         Some(if elsewhere || water || oneself { Predicate::Nothing } else { Predicate::Sprayed })
     }
 

@@ -54,13 +54,14 @@ pub(super) fn not_a_report(speech: &Speech, memory: &mut Memory, reading: &mut R
 pub(super) fn all_well(speech: &Speech) -> Option<Record> {
     const MOST_WORDS: usize = 12;
     let tokens = speech.tokens;
-    let looked = tokens.iter().take(3).any(|token| token.is_any(words!("checked scouted inspected looked")));
+    let looked =
+        tokens.iter().take(3).any(|token| token.is_any(words!("checked scouted inspected looked scout")));
     let leaves =
         tokens.iter().any(|token| token.senses.has(Sense::Leaf)) || looked && !speech.mentions.is_empty();
     let well = tokens.windows(2).any(|pair| {
         pair[0].is_any(words!("all looks looking looked"))
             && pair[1].is_any(words!("good clear fine well clean"))
-    }) || tokens.last().is_some_and(|last| last.is_any(words!("nothing clean")));
+    }) || tokens.last().is_some_and(|last| last.is_any(words!("nothing clean none")));
     // "Nothing on the leaves, looked at all of them"
     let nothing = tokens.first().is_some_and(|first| first.is_any(words!("nothing none zip nada")))
         && tokens.iter().take(6).any(|token| token.senses.has(Sense::Leaf));
@@ -115,7 +116,9 @@ fn unknown_subject(speech: &Speech) -> Option<String> {
         && !speech.names.is_person(&first.text)
         && speech.tokens.len() <= 6
         && speech.tokens.get(1).is_some_and(|next| next.is_any(words!("is was looks seems")))
-        && speech.tokens[2..].iter().take(2).any(|token| token.senses.has_any(&[Sense::Dry, Sense::Wet, Sense::Moist, Sense::Rust, Sense::Ripening]));
+        && speech.tokens[2..].iter().take(2).any(|token| {
+            token.senses.has_any(&[Sense::Dry, Sense::Wet, Sense::Moist, Sense::Rust, Sense::Ripening])
+        });
     if lone {
         return Some(speech.typed(0, 1).to_owned());
     }
@@ -144,6 +147,7 @@ fn is_work_untold(tokens: &[Token]) -> bool {
 fn is_bare_number(speech: &Speech) -> bool {
     speech.tokens.iter().any(|token| token.number.is_some())
         && speech.tokens.len() <= 3
+        && !speech.tokens.iter().any(|token| token.senses.has(Sense::Thing))
         // "106 today"
         && !(speech.tokens.iter().any(|token| token.senses.has(Sense::Time))
             && speech.tokens.iter().any(|token| token.number.is_some_and(|number| number > 70.0)))

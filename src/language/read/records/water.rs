@@ -34,7 +34,11 @@ const LEAST_MOST_SPRAY: f64 = 20.0;
 /// A crown of untold width, metres.
 const USUAL_WIDTH: f64 = 2.5;
 
-/// "Gave Eave 150 gal", where Eave stands in ten.
+/// Most figs one picking takes off a pot, for each litre of it. From memory: a tree in a 57 L pot bears some hundred to two
+/// hundred in a whole season.
+const MOST_FIGS: f64 = 10.0;
+
+/// "Gave Eave 150 gal", where Eave stands in ten; "picked 900 off Whip".
 pub(super) fn overflows(speech: &Speech, report: &Report, trees: &Selection) -> bool {
     let garden = speech.context.garden;
     if let Report::Sprayed { volume: Some(volume), .. } = report {
@@ -47,6 +51,16 @@ pub(super) fn overflows(speech: &Speech, report: &Report, trees: &Selection) -> 
             })
             .sum();
         return most > 0.0 && volume.value() > most;
+    }
+    if let Report::Picked { count: Some(count), .. } = report {
+        let pots: Option<f64> = selected(garden, trees)
+            .iter()
+            .map(|name| match garden.tree(name)?.stand {
+                Stand::Pot { volume: Some(pot), .. } => Some(pot.value()),
+                _ => None,
+            })
+            .sum();
+        return pots.is_some_and(|litres| litres > 0.0 && f64::from(*count) > litres * MOST_FIGS);
     }
     let Report::Watered { volume: Some(volume), .. } = report else { return false };
     selected(garden, trees).iter().filter_map(|name| garden.tree(name)).any(|tree| match &tree.stand {

@@ -141,7 +141,7 @@ fn removed(speech: &Speech) -> Option<Found> {
             && any(tokens, words!("use have own using"))
             && (any(tokens, words!("anymore"))
                 || tokens.windows(2).any(|pair| pair[0].is("any") && pair[1].is("more")));
-    let most = if any(tokens, words!("anymore more list products")) { 18 } else { 8 };
+    let most = if any(tokens, words!("anymore more list products")) { 28 } else { 8 };
     if !verb || tokens.len() > most {
         return None;
     }

@@ -443,8 +443,9 @@ fn end_of_name(tokens: &[Token], start: usize) -> usize {
     (start..tokens.len())
         .find(|index| {
             let token = &tokens[*index];
-            token.is_any(words!(", : ; - ( is in a an with at on under by"))
-                || *index > start && is_description(token) && !is_part_of_name(tokens, *index)
+            token.is_any(words!(
+                ", : ; - ( is in a an with at on under by it's its which that thats that's it"
+            )) || *index > start && is_description(token) && !is_part_of_name(tokens, *index)
         })
         .unwrap_or(tokens.len())
 }

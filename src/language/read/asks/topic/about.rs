@@ -21,6 +21,16 @@ impl Words<'_> {
         {
             return Some(Question::Help);
         }
+        // "What sort of things can I tell you?", "uh what all can I say to you"
+        if self.any(words!("what"))
+            && self.pair(words!("can could"), words!("i we"))
+            && self.any(words!("say tell ask report write type"))
+            && self.any(words!("you u"))
+            && self.trees.is_none()
+            && self.tokens.len() <= 12
+        {
+            return Some(Question::Help);
+        }
         let asks_help = self.tokens.len() <= 4
             && self.pair(words!("what what's whats who"), words!("is this are"))
             && self.tokens.last().is_some_and(|last| last.is_any(words!("this you")))
@@ -79,6 +89,7 @@ impl Words<'_> {
         let knows = self.any(words!("know")) && self.any(words!("garden trees me place"));
         let listed = self.any(words!("file")) && self.any(words!("have what"))
             || self.any(words!("settings products people")) && !self.is_of_spraying()
+            || self.any(words!("list")) && self.any(words!("every each all")) && self.any(words!("tree trees plant plants"))
             || self.any(words!("trees"))
                 && self.any(words!("list which my many have show"))
                 && self.trees.is_none()

@@ -71,6 +71,13 @@ impl Words<'_> {
             words!("interval wait waiting period phi"),
         );
         let sprayed = self.is_of_product() || self.is_of_spraying();
+        // "How many days after the copper must I wait before picking?"
+        let interval = interval
+            || sprayed
+                && self.pair(
+                    words!("before til till until for"),
+                    words!("picking harvest harvesting eating pick"),
+                );
         // "How long between sulfur and picking?"
         let interval = interval
             || sprayed
@@ -87,6 +94,13 @@ impl Words<'_> {
             && self.any(words!("figs fruit lb lbs pounds did have"));
         // "When can I eat from Corner after the copper?"
         let asked = interval || may && (sprayed || safe || waits && self.any(words!("before leave safe")));
+        // "I was hoping to pick from Eave tomorrow, would that be safe after the neem?"
+        let of_plan = sprayed
+            && safe
+            && self.any(words!("after"))
+            && self.any(words!("that it"))
+            && self.speech.text.to_lowercase().contains("pick");
+        let asked = asked || of_plan;
         // "Ok to pick in the rain?", "when do I pick leaves off?"
         let of_weather = self.has(Sense::Rain) && !sprayed;
         (asked && !to_spray && !counted && !of_weather && !self.any(words!("leaves leaf foliage")))
@@ -117,7 +131,8 @@ impl Words<'_> {
             .any(|token| token.is_any(words!("tell know known info information facts more")))
             && self.speech.tokens.windows(2).any(|pair| {
                 let named = |token: &Token| {
-                    token.senses.has_any(NAMED) || self.speech.names.product(std::slice::from_ref(token)) != Product::Unsaid
+                    token.senses.has_any(NAMED)
+                        || self.speech.names.product(std::slice::from_ref(token)) != Product::Unsaid
                 };
                 pair[0].is("about") && (named(&pair[1]) || pair[1].is_any(words!("the my this that")))
             });
@@ -132,7 +147,7 @@ impl Words<'_> {
             && self.trees.is_none()
             && self.tokens.len() <= MOST_WORDS
             && !self.is_of_spraying()
-            && !self.any(words!("i we should when rust next last left time day after best good rain weather label mix rate ratio dose dilution strength gal gallon gallons liter litre tank sprayer and with or"));
+            && !self.any(words!("i we should when rust next last left time day after best rain weather label mix rate ratio dose dilution strength gal gallon gallons liter litre tank sprayer and with or"));
         asked.then(|| Question::Product { product: self.product() })
     }
 
