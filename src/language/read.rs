@@ -106,6 +106,7 @@ fn fresh(text: &str, names: &names::Names, context: &Context) -> Reading {
     }
     once::tell(text, &mut reading);
     asked_of::settle(text, &mut reading);
+    asked_of::settle_behind(text, context, &mut reading);
     once::ask(&mut reading.requests);
     keep_what_matters(text.contains('\n'), &mut reading);
     keep_from_loss(text, names, context, &mut reading);
@@ -253,6 +254,10 @@ fn read_sentence(
         return;
     }
     spelling::mend(&mut tokens, names);
+    // "To do:" above a list of it.
+    if text.ends_with(':') && is_list_of_plans(&tokens) {
+        return reading.requests.push(Request::Aside(Aside::Plan));
+    }
     if is_to_somebody(&tokens, names, text) {
         return reading.requests.push(Request::Aside(Aside::Talk));
     }
@@ -283,6 +288,14 @@ fn read_sentence(
     append(reading, told);
 }
 
+fn is_list_of_plans(tokens: &[tokens::Token]) -> bool {
+    use word_list::words;
+    const MOST_WORDS: usize = 6;
+    tokens.len() <= MOST_WORDS
+        && (tokens.first().is_some_and(|first| first.is_any(words!("todo tomorrow plan plans chores")))
+            || tokens.windows(2).next().is_some_and(|pair| pair[0].is("to") && pair[1].is("do")))
+}
+
 /// "Ana where did you put the hose", "Bo, could you bring the hose back?": asked of them, and nothing of the garden.
 fn is_to_somebody(tokens: &[tokens::Token], names: &names::Names, text: &str) -> bool {
     use lexicon::Sense;
@@ -294,10 +307,17 @@ fn is_to_somebody(tokens: &[tokens::Token], names: &names::Names, text: &str) ->
     }
     let head = |most: usize, list| tokens.iter().take(most).any(|token| token.is_any(list));
     let asked = tokens.get(1).is_some_and(|next| next.is_any(words!("where what when why how who")));
-    let wanted = head(5, words!("you u"))
-        && head(4, words!("can could will would"))
-        && !tokens.iter().any(|token| token.senses.has_any(OF_WORK))
+    // "Bo you coming by Saturday?"
+    let coming = tokens.get(1).is_some_and(|you| you.is("you"))
+        && tokens
+            .get(2)
+            .is_some_and(|verb| verb.is_any(words!("coming going around home free still there up done in")))
         && names.mentions(tokens, text).is_empty();
+    let wanted = coming
+        || head(5, words!("you u"))
+            && head(4, words!("can could will would"))
+            && !tokens.iter().any(|token| token.senses.has_any(OF_WORK))
+            && names.mentions(tokens, text).is_empty();
     asked || wanted
 }
 
@@ -344,12 +364,13 @@ fn read_speech(speech: &Speech, memory: &mut records::Memory, reading: &mut Read
     let mut other = Reading::default();
     // "The frost, when does it come?" reports no frost.
     let within =
-        asks::question_within(tokens, speech.asked).filter(|_| !asks::is_of_a_person(speech)).filter(|at| {
+        asks::question_within(tokens, speech.asked).filter(|_| !asks::is_for_people(speech)).filter(|at| {
             let words = tokens[..*at].iter().filter(|token| token.is_word()).count();
             let only_names = (0..*at).all(|index| {
                 let token = &tokens[index];
                 token.is_mark()
                     || token.senses.has(lexicon::Sense::Article)
+                    || token.is_any(word_list::words!("for on about"))
                     || speech.mentions.iter().any(|mention| mention.range.contains(&index))
             });
             // "Mixing up 2 gallons of copper, how much do I put in?" is one question.

@@ -103,13 +103,13 @@ fn more_trees(speech: &Speech) -> Option<Record> {
     let leads = speech
         .tokens
         .first()
-        .is_some_and(|first| first.is_any(words!("and also plus & + same ditto likewise")));
+        .is_some_and(|first| first.is_any(words!("and also plus & + n same ditto likewise")));
     let ends = words.last().is_some_and(|last| last.is_any(words!("too also well")));
     let [mention] = speech.mentions.as_slice() else { return None };
     let only = speech.tokens.iter().enumerate().all(|(index, token)| {
         mention.range.contains(&index)
             || is_small(token)
-            || token.is_any(words!("and also plus & + too well as same ditto likewise for with"))
+            || token.is_any(words!("and also plus & + n too well as same ditto likewise for with"))
     });
     let asked = speech.tokens.iter().any(|token| token.is("?"));
     let sure = mention.trees.without.is_empty() && speech.names.unsure(&mention.trees).is_none();

@@ -1,7 +1,8 @@
 //! A question behind a report of the same message is of what was reported: "sprayed neem on Celeste, when can I pick?",
 //! "the pots are soaked, should I still water?". Not of sprays: rust on one tree asks after all of them.
 
-use crate::season::journal::{MoistureState, Report};
+use super::Context;
+use crate::season::journal::{MoistureState, Report, What};
 use crate::season::request::{Question, Reading, Record, Request, Selection};
 
 /// Gives questions without trees those of the report they follow.
@@ -20,13 +21,30 @@ pub(super) fn settle(text: &str, reading: &mut Reading) {
                 Question::Water { trees: asked @ Selection::Unsaid },
             ) => *asked = trees.clone(),
             // "When can I pick?", behind a spray, asks of the wait.
-            (Report::Sprayed { product, .. }, question @ Question::Tree { trees: Selection::All })
-                if asks_to_pick(text) =>
+            (Report::Sprayed { product, .. }, question @ Question::Tree { .. })
+                if asks_to_pick(text)
+                    && matches!(&*question, Question::Tree { trees: asked } if *asked == Selection::All || asked == trees) =>
             {
                 *question = Question::Picking { product: Some(product.clone()), trees: trees.clone() };
             }
             _ => {}
         }
+    }
+}
+
+/// "When can I pick?", where a spray was told in the message before.
+pub(super) fn settle_behind(text: &str, context: &Context, reading: &mut Reading) {
+    const JUST_SAID: chrono::TimeDelta = chrono::TimeDelta::hours(1);
+    let [Request::Ask(question @ Question::Tree { trees: Selection::All })] = reading.requests.as_mut_slice()
+    else {
+        return;
+    };
+    let Some(last) = context.last.filter(|last| context.at - last.said <= JUST_SAID) else { return };
+    if let What::Report { trees, report: Report::Sprayed { product, .. } } = &last.what
+        && asks_to_pick(text)
+    {
+        *question =
+            Question::Picking { product: Some(product.clone()), trees: Selection::Named(trees.clone()) };
     }
 }
 
@@ -39,7 +57,18 @@ fn record(request: &Request) -> Option<&Record> {
 
 fn asks_to_pick(text: &str) -> bool {
     let lower = text.to_lowercase();
-    ["can i pick", "can we pick", "can i eat", "can we eat", "i pick them", "safe to pick", "safe to eat"]
-        .iter()
-        .any(|words| lower.contains(words))
+    [
+        "can i pick",
+        "can we pick",
+        "can i eat",
+        "can we eat",
+        "i pick them",
+        "i can pick",
+        "we can pick",
+        "i can eat",
+        "safe to pick",
+        "safe to eat",
+    ]
+    .iter()
+    .any(|words| lower.contains(words))
 }

@@ -1,9 +1,12 @@
 //! Questions.
 
 mod bare;
+mod people;
 mod topic;
 
 use self::bare::is_bare_words;
+pub(super) use self::people::is_for_people;
+use self::people::{is_about_the_bot, is_asked_round, is_favour_asked, is_of_a_person};
 use super::Speech;
 use super::clauses::Asked;
 use super::lexicon::Sense;
@@ -11,13 +14,6 @@ use super::names::is_unknown;
 use super::tokens::Token;
 use crate::language::read::word_list::{WordList, words};
 use crate::season::request::{Aside, Question, Reading, Request, Selection};
-
-/// "Bo did you spray": asked of Bo.
-pub(super) fn is_of_a_person(speech: &Speech) -> bool {
-    let words: Vec<&Token> = speech.tokens.iter().filter(|token| !token.is_mark()).take(4).collect();
-    matches!(words.as_slice(), [who, verb, you, ..]
-        if speech.names.is_person(&who.text) && verb.is_any(words!("did have are do will")) && you.is_any(words!("you u")))
-}
 
 /// Reads a sentence as a question, if it is one.
 pub(super) fn read(speech: &Speech, before: Option<&Selection>, reading: &mut Reading) -> bool {
@@ -91,6 +87,11 @@ pub(super) fn read(speech: &Speech, before: Option<&Selection>, reading: &mut Re
                 reading.requests.append(&mut told.requests);
                 return true;
             }
+            // "What's neem good for, and how often can I use it?": the label tells both.
+            if !both && matches!(told.requests.as_slice(), [Request::Ask(Question::Product { .. })]) {
+                reading.requests.append(&mut told.requests);
+                return true;
+            }
             if both && told.requests.len() == 2 && told.requests[0] != told.requests[1] {
                 reading.requests.append(&mut told.requests);
                 return true;
@@ -144,93 +145,6 @@ fn two_questions(tokens: &[Token]) -> Option<(&[Token], &[Token])> {
     })?;
     let end = if tokens[at - 1].is(",") { at - 1 } else { at };
     opens_question(&tokens[at + 1..]).then(|| (&tokens[..end], &tokens[at + 1..]))
-}
-
-/// "Can someone water Whip please", "Bo, can you spray the pots tonight?": asked of people, not of the bot.
-fn is_favour_asked(speech: &Speech) -> bool {
-    let words: Vec<&Token> = speech
-        .tokens
-        .iter()
-        .filter(|token| !token.is_mark() && !token.is_any(words!("hey hi please pls so and")))
-        .take(8)
-        .collect();
-    let is = |at: usize, texts: WordList| words.get(at).is_some_and(|word| word.is_any(texts));
-    let called = words.first().is_some_and(|first| speech.names.is_person(&first.text));
-    let can = usize::from(called);
-    let whom = can + 1;
-    let of = if is(whom, words!("one any")) && is(whom + 1, words!("of")) { 2 } else { 0 };
-    let asked = of > 0
-        || is(whom, words!("someone somebody anyone anybody"))
-        || called && is(whom, words!("you"))
-        || words.get(whom).is_some_and(|word| speech.names.is_person(&word.text));
-    // "Hey honey, can you bring me the smoker off the deck": nothing a bot could do.
-    let fetch = words.iter().enumerate().take(4).any(|(at, can)| {
-        can.is_any(words!("can could will would"))
-            && is(at + 1, words!("you u someone somebody"))
-            && is(at + 2, words!("bring get grab fetch pass hand buy carry"))
-            && is(at + 3, words!("me us the my some your a"))
-    });
-    if fetch {
-        return true;
-    }
-    let verb = words.get(whom + of + 1).is_some_and(|verb| {
-        verb.senses.has_any(&[Sense::Spray, Sense::Water, Sense::Pick, Sense::Apply])
-            || verb.is_any(words!("check scout weigh give do harvest cover move repot prune look read empty"))
-    });
-    is(can, words!("can could will would")) && asked && verb
-}
-
-/// "Whos bringing lemonade", "who's coming Saturday?": asked round the room.
-fn is_asked_round(speech: &Speech) -> bool {
-    let words: Vec<&Token> = speech.tokens.iter().filter(|token| !token.is_mark()).take(3).collect();
-    words.first().is_some_and(|first| first.is_any(words!("who's whos who")))
-        && words.iter().skip(1).take(2).any(|verb| {
-            verb.is_any(words!("bringing coming going making driving hosting cooking joining bring bringin"))
-        })
-        && speech.mentions.is_empty()
-        // "Fig jam recipe anyone?", "who taught you figs"
-        || words.len() <= 3
-            && speech.mentions.is_empty()
-            && (words.first().is_some_and(|first| first.is("who"))
-                && words.get(1).is_some_and(|verb| verb.is_any(words!("taught built wrote invented raised")))
-                || speech.tokens.len() <= 7
-                    && speech.tokens.iter().rev().find(|token| !token.is_mark()).is_some_and(|last| {
-                        last.is_any(words!("anyone anybody"))
-                    }))
-}
-
-/// "Are you a fig?", "have you seen the game?": nothing of this garden is asked.
-fn is_about_the_bot(speech: &Speech) -> bool {
-    let words: Vec<&Token> = speech.tokens.iter().filter(|token| !token.is_mark()).take(12).collect();
-    let opens = words.first().is_some_and(|first| first.is_any(words!("are do did have were was")))
-        && words.get(1).is_some_and(|you| you.is("you"))
-        && words.len() > 2;
-    let of_garden = !speech.mentions.is_empty()
-        || words.iter().any(|word| {
-            word.senses.has_any(&[
-                Sense::Spray,
-                Sense::Sprayed,
-                Sense::Spraying,
-                Sense::Water,
-                Sense::Watering,
-                Sense::Watered,
-                Sense::Rust,
-                Sense::Rain,
-                Sense::Frost,
-                Sense::Copper,
-                Sense::Sulfur,
-                Sense::Oil,
-                Sense::AnyProduct,
-                Sense::Pick,
-                Sense::Picking,
-                Sense::Ripe,
-                Sense::Tree,
-                Sense::Mine,
-            ]) || word.is_any(words!(
-                "think know recommend suggest advise expect say record note records save remember there awake alive listening human real bot made work working sure forecast weather week today tomorrow tonight garden figs' up ok okay"
-            ))
-        });
-    speech.asked == Asked::Yes && opens && !of_garden
 }
 
 /// Where a question begins within a sentence that reports before it: "rust on Celeste, should I spray?"
@@ -371,6 +285,7 @@ pub(super) fn opens_question(tokens: &[Token]) -> bool {
         | "who'd" => true,
         "anything" => next(1, words!("i to we need needs else new")),
         // "When it cools down I'll spray" sets a condition, "when I got home I sprayed" a time.
+        "when" if next(1, words!("i we they you")) && next(2, words!("can could may should")) => true,
         "when" => next(1, words!("is will did do should can was are would does to shall were must")),
         // "Did copper on everything" reports, "did I spray" asks: the next word tells.
         "does" => words.len() > 2,
@@ -506,7 +421,7 @@ pub(super) fn opens_question(tokens: &[Token]) -> bool {
     let how_much = words.windows(3).any(|three| {
         three[0].is("how")
             && three[1].is_any(words!("much many"))
-            && three[2].is_any(words!("do should to per for"))
+            && three[2].is_any(words!("do should to per for put go goes mix need use in"))
     });
     let any = |texts: WordList| words.iter().any(|word| word.is_any(texts));
     let product = words.iter().any(|word| word.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil]));

@@ -1,5 +1,6 @@
 //! "No, only the two by the wall", "make that 20", "I meant sulfur", "it was yesterday", "19 not 9".
 
+mod amending;
 mod amendment;
 mod made_plain;
 mod meant;

@@ -73,6 +73,15 @@ fn says_closer(told: &str, next: Sentence, names: &Names, context: &Context) -> 
     }
     let fragment = Told::by(next.text, names, context);
     let report = Told::by(told, names, context);
+    // "Figs swelling on Wall. Corner too"
+    if fragment.trees
+        && fragment.too
+        && report.trees
+        && (report.work || report.rust || report.state)
+        && !report.denied
+    {
+        return Some(" and ");
+    }
     // "Picked 14 off Big One. 1 lb."
     let counts = fragment.figs && report.picks && !report.amount && !report.denied;
     let weighs = counts || fragment.mass && report.picks && !report.mass && !report.denied;
@@ -148,10 +157,13 @@ fn is_heading(told: &str, next: &str, names: &Names, context: &Context) -> bool 
 fn is_how_it_weighed(told: &str, next: &str) -> bool {
     const STATES: &[Sense] = &[Sense::Dry, Sense::Wet, Sense::Moist];
     let next = tokens(next);
-    next.len() <= 2
-        && next
-            .iter()
-            .all(|token| token.senses.has_any(STATES) || token.is_any(words!("bone still pretty very")))
+    // "... 44 pounds. The soil was dry."
+    next.len() <= 5
+        && next.iter().any(|token| token.senses.has_any(STATES))
+        && next.iter().all(|token| {
+            token.senses.has_any(STATES)
+                || token.is_any(words!("bone still pretty very the soil it pot was is its it's"))
+        })
         && tokens(told).iter().any(|token| token.senses.has(Sense::Weighed))
         && !tokens(told).iter().any(|token| token.senses.has_any(STATES))
 }
@@ -233,6 +245,10 @@ struct Told {
     mass: bool,
     /// So many figs.
     figs: bool,
+    /// "..., too".
+    too: bool,
+    /// How a tree stands, and how it is watered.
+    state: bool,
 }
 
 impl Told {
@@ -269,6 +285,10 @@ impl Told {
                     .any(|token| token.senses.has(Sense::Fig))
         });
         let poured = amounts.iter().any(|measured| is_volume(&measured.amount));
+        // "Watered.. all of em.. 2 gal each"
+        let all = tokens.first().is_some_and(|first| first.is_any(words!("all everything")))
+            && tokens.len() <= 4
+            && tokens.iter().all(|token| token.is_any(words!("all of them everything em the trees")));
         let small = |token: &Token| {
             token.is_mark()
                 || token.senses.has_any(&[
@@ -279,6 +299,7 @@ impl Told {
                     Sense::Sulfur,
                     Sense::Oil,
                 ])
+                || all
                 || leveled && token.senses.has_any(&[Sense::Lower, Sense::Middle, Sense::Upper, Sense::Leaf])
                 || token
                     .is_any(words!("only just about each apiece and both maybe perhaps say roughly mostly"))
@@ -287,7 +308,8 @@ impl Told {
                 // "Used 1 gallon.", "It took 2 gal."
                 || poured && token.is_any(words!("used took it that in all total altogether of mix"))
         };
-        let trees = mentions.iter().any(|mention| mention.trees.names_some() && !mention.trees.is_vague());
+        let trees =
+            all || mentions.iter().any(|mention| mention.trees.names_some() && !mention.trees.is_vague());
         let verb = tokens.iter().any(|token| {
             token.senses.has_any(&[Sense::Sprayed, Sense::Applied, Sense::Watered, Sense::Picked])
         });
@@ -303,6 +325,18 @@ impl Told {
             picks: tokens.iter().any(|token| token.senses.has(Sense::Picked)),
             mass: amounts.iter().any(|measured| is_mass(&measured.amount)),
             figs,
+            too: tokens.last().is_some_and(|last| last.is_any(words!("too also"))) && tokens.len() <= 5,
+            state: tokens.iter().any(|token| {
+                token.senses.has_any(&[
+                    Sense::Dry,
+                    Sense::Wet,
+                    Sense::Moist,
+                    Sense::Swell,
+                    Sense::Ripening,
+                    Sense::Drop,
+                    Sense::Clean,
+                ])
+            }),
             work: verb || stage || product && trees,
             denied: tokens.iter().any(|token| token.senses.has(Sense::Negation)),
             product,

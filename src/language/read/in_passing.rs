@@ -9,7 +9,11 @@ use std::collections::HashMap;
 use std::sync::LazyLock;
 
 /// Said anywhere.
-const ANYWHERE: [&str; 64] = [
+const ANYWHERE: [&str; 68] = [
+    "the two of us",
+    "the three of us",
+    "the both of us",
+    "the four of us",
     "let's see",
     "lets see",
     "let me see",
@@ -195,6 +199,8 @@ pub(super) fn without(text: &str) -> Cow<'_, str> {
         }
     }
     kept.push_str(&text[from..]);
+    // "Clean, thank god"
+    kept.truncate(kept.trim_end_matches([' ', ',']).len());
     if kept.trim().is_empty() { Cow::Borrowed(text) } else { Cow::Owned(kept) }
 }
 
@@ -412,7 +418,7 @@ mod tests {
             ("Note: the hose leaks", "Note: the hose leaks"),
             ("I forgot to log it", "I forgot to log it"),
             ("Bo said to say hi", "Bo said to say hi"),
-            ("Überall clean, thank god", "Überall clean,"),
+            ("Überall clean, thank god", "Überall clean"),
         ] {
             assert_eq!(without(said), want, "{said}");
         }

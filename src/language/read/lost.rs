@@ -133,7 +133,10 @@ pub(super) fn out_of_stock(text: &str, names: &Names) -> Option<String> {
             || pair[0].is("no") && pair[1].is("more")
             || pair[0].is("used") && pair[1].is("up")
     });
-    let not_using = any(words!("not won't don't aren't isn't never")) && any(words!("using use have"));
+    let not_using = tokens.windows(3).any(|three| {
+        three[0].is_any(words!("not won't don't aren't isn't never"))
+            && three[1..].iter().any(|token| token.is_any(words!("using use have")))
+    });
     let soon = any(words!("almost nearly low soon if when might prices price"));
     ((out || not_using) && !soon).then_some(name)
 }

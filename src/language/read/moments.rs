@@ -286,6 +286,19 @@ fn day_word(stretch: &[Token], index: usize, today: NaiveDate, moment: &mut Mome
         }
         return Some(1);
     }
+    // "Picked 10 off Wall tomorrow": done on a day to come, which is doubted. "Before tomorrow" is no such day.
+    if token.is_any(words!("tomorrow tmrw"))
+        && stretch
+            .iter()
+            .find(|word| word.is_word() && !word.senses.has(Sense::Mine))
+            .is_some_and(|first| first.senses.has_any(&[Sense::Sprayed, Sense::Watered, Sense::Picked]))
+        && !stretch[index.saturating_sub(3)..index]
+            .iter()
+            .any(|word| word.is_any(words!("before for ahead until till by of since because so and")))
+    {
+        moment.date = back(-1);
+        return Some(1);
+    }
     if token.is("this") && next(1, PARTS) {
         moment.date = Some(today);
         moment.part = stretch.get(index + 1).and_then(|part| DayPart::of(&part.text));

@@ -1,11 +1,10 @@
 //! Whether a clause tells of something that happened here and now, or only speaks of it: plans, conditions,
 //! denials, habits, guesses, other gardens, other years.
 
+mod elsewhere;
 mod people;
 
-use self::people::{is_for, is_kin, thanked};
 use super::lexicon::{Sense, Senses};
-use super::names::is_unknown;
 use super::tokens::Token;
 use crate::language::read::word_list::{WordList, words};
 use crate::season::request::Aside;
@@ -130,264 +129,6 @@ impl Setting<'_> {
         told || orders || waits || denied && words.next().is_some_and(work)
     }
 
-    /// Somebody else's garden, another year, another plant, or metal.
-    fn is_elsewhere(&self) -> bool {
-        self.is_other_year() || self.is_someone_else() || self.is_other_plant() || self.is_hearsay()
-    }
-
-    pub(super) fn is_only_other_plant(&self) -> bool {
-        self.is_other_plant() && !self.is_other_year() && !self.is_someone_else() && !self.is_hearsay()
-    }
-
-    pub(super) fn is_other_year(&self) -> bool {
-        const YEARS: WordList = words!(
-            "year year's season season's summer summer's fall autumn spring winter yr years seasons yrs summers winters"
-        );
-        let compared = self.any(words!("than like unlike compared versus vs as"));
-        let other = self.pair(words!("last previous prior past every each most some"), YEARS)
-            && !self.pair(words!("last"), words!("spring")) // the last spring frost
-            || self.pair(words!("years year yrs decades seasons"), words!("ago back"))
-            || self.pair(words!("year summer season"), words!("before"))
-            || self.pair(words!("the"), words!("year")) && self.pair(words!("year"), words!("we i he she they of"))
-            || self.pair(words!("back"), words!("in when")) && self.any(words!("when days"))
-            || self.clause.windows(3).any(|three| {
-                three[0].is("back") && three[1].is("in") && three[2].number.is_some_and(|year| year < 100.0)
-            })
-            // "In 09 Wall had rust by June"
-            || self.clause.windows(2).any(|pair| {
-                pair[0].is_any(words!("in since"))
-                    && pair[1].text.len() == 2
-                    && pair[1].text.starts_with(['0', '9', '8'])
-                    && pair[1].number.is_some()
-            })
-            || self.pair(words!("when"), words!("i")) && self.any(words!("kid child boy girl young little"))
-            || self.pair(words!("growing"), words!("up"))
-            || says_used_to(self.clause)
-            || self.pair(words!("in"), words!("past old"))
-            || self.pair(words!("old"), words!("garden place house yard"))
-            || self.any(words!("lived"))
-            || self.is_other_month()
-            || self.pair(words!("every"), words!("july august june september may fall time"));
-        let numbered = self.clause.iter().enumerate().any(|(index, token)| {
-            // The year of a whole date is settled with the date.
-            !self.in_moment.contains(&index)
-                && token
-                    .number
-                    .is_some_and(|year| (1900.0..2100.0).contains(&year) && year as i32 != self.year)
-                && token.text.len() == 4
-                // "1910 yesterday" is an hour.
-                && !self.clause.get(index + 1).is_some_and(|next| {
-                    next.is("-")
-                        || next.senses.has(Sense::Unit)
-                        || next.is_any(words!("yesterday today hours hrs"))
-                })
-                && !(index > 0 && self.clause[index - 1].is_any(words!("- /")))
-        });
-        let abbreviated = self.clause.windows(2).any(|pair| {
-            pair[0].is("'")
-                && pair[1].joined
-                && pair[1].text.len() == 2
-                && pair[1].number.is_some_and(|year| year as i32 != self.year % 100)
-        });
-        let month = self.clause.windows(2).any(|pair| pair[0].is("last") && is_month(&pair[1]));
-        (other && !compared) || numbered || abbreviated || month || self.long_ago
-    }
-
-    /// "Back in May": too vague a day for this year's journal, unless it is this month.
-    fn is_other_month(&self) -> bool {
-        self.clause.windows(2).enumerate().any(|(index, pair)| {
-            let dated = self.clause.get(index + 2).is_some_and(|next| next.number.is_some());
-            pair[0].is_any(words!("in during"))
-                && !dated
-                && !pair[1].is("march")
-                && month_of(&pair[1]).is_some_and(|month| month != self.month)
-        })
-    }
-
-    fn is_someone_else(&self) -> bool {
-        // "My wife sprayed" is this garden's work; "she" alone as often a tree.
-        // "My neighbour helped me spray", "watered my pots": done here all the same.
-        let ours = self.pair(words!("helped help for"), words!("me us"))
-            || self.clause.windows(2).enumerate().any(|(index, pair)| {
-                pair[0].is_any(words!("my our")) && self.in_names.get(index + 1).copied().unwrap_or(false)
-            });
-        let in_law = self.pair(words!("in"), words!("law law's laws"))
-            || self.pair(words!("late ex former"), words!("husband wife partner father mother dad mom mum"));
-        let person = in_law
-            || self.clause.iter().enumerate().any(|(index, token)| {
-                let ours = is_for(self.clause, index) || self.by_name && is_kin(token);
-                token.senses.has(Sense::Someone)
-                    && !ours
-                    && !self.in_names.get(index).copied().unwrap_or(false)
-                    && !token.is_any(words!("he she his her people guys hers folks"))
-                    && !thanked(self.clause, index)
-            });
-        let of_tree = self.tree_before && self.pair(words!("her his"), words!("fig figs leaves leaf fruit"));
-        // "Dad says he sprayed copper on the deck"
-        let first = self.sentence.first();
-        let kin = first.is_some_and(|first| {
-            first.is_any(words!("dad mom mum wife husband hubby son daughter grandpa grandma"))
-        });
-        let ours_says = self.tree_before
-            || self.names_trees && kin
-            || first.is_some_and(|first| first.senses.has(Sense::Mine));
-        let of_them = !of_tree
-            && self.pair(
-                words!("her his their your"),
-                words!("tree trees fig figs garden pots place house yard leaves"),
-            )
-            || self.any(words!("hers theirs"))
-            // "Bo went round, then he sprayed": he is one of ours. So is he who was sent to look at one of our trees.
-            || self.pair(words!("she he they"), words!("said says sprayed told picked got think say"))
-                && !ours_says;
-        // "His Wall fig", "Jim's Celeste"; but "Celeste and her leaves".
-        let anothers = self.clause.windows(2).enumerate().any(|(index, pair)| {
-            let possessive = pair[0].text.ends_with("'s") && is_unknown(&pair[0]);
-            (pair[0].is_any(words!("his their your her")) || possessive)
-                && self.in_names.get(index + 1).copied().unwrap_or(false)
-                && !self.in_names[index]
-        });
-        // "My freinds Celeste": a word nobody knows between "my" and the tree is somebody.
-        let misspelt = self.clause.windows(3).enumerate().any(|(index, three)| {
-            three[0].is_any(words!("my our"))
-                && is_unknown(&three[1])
-                && three[1].text.ends_with('s')
-                && !self.in_names[index + 1]
-                && self.in_names.get(index + 2).copied().unwrap_or(false)
-        });
-        let next_door = self.pair(words!("next"), words!("door"))
-            || self.pair(words!("at"), words!("work"))
-            || self.pair(words!("job"), words!("site"));
-        // "Bob's figs"
-        let of_stranger = next_door
-            || self.clause.windows(2).enumerate().any(|(index, pair)| {
-                pair[0].text.ends_with("'s")
-                    && !self.in_names[index]
-                    && is_unknown(&pair[0])
-                    && (pair[1].senses.has_any(&[Sense::Fig, Sense::Tree])
-                        || pair[1].is_any(words!("garden place yard pots")))
-            });
-        // "Rust all over, glad it ain't mine"
-        let not_mine =
-            pair(self.sentence, words!("not ain't aint isn't isnt wasn't aren't"), words!("mine ours"));
-        // "My cousins fig", without its apostrophe.
-        let kin_of = self.clause.windows(2).any(|pair| {
-            pair[0].is_any(words!("cousins neighbors neighbours sisters brothers uncles aunts moms mums dads friends buddys grandmas grandpas inlaws coworkers boss's"))
-                && (pair[1].senses.has_any(&[Sense::Fig, Sense::Tree]) || pair[1].is_any(words!("garden place yard pots")))
-        });
-        let misspelt = misspelt || not_mine || kin_of;
-        let theirs = misspelt || of_stranger || of_them && !self.names_trees || anothers;
-        // "Before church" is a time.
-        let placed = self.clause.iter().enumerate().any(|(index, token)| {
-            token.senses.has(Sense::Elsewhere)
-                && (index <= 1
-                    || self.clause[index.saturating_sub(3)..index]
-                        .iter()
-                        .any(|before| before.is_any(words!("at in from on near online by to"))))
-                && !(index > 0 && self.clause[index - 1].is_any(words!("before after")))
-        });
-        let place = self.has(Sense::Elsewhere)
-            && placed
-            && self.any(words!("at in the from on online"))
-            && !self.pair(words!("garden's"), words!("done"));
-        // "At the demonstration garden"
-        let garden = self.clause.windows(3).any(|three| {
-            three[0].is_any(words!("at the in"))
-                && three[2].is_any(words!("garden gardens"))
-                && (is_unknown(&three[1])
-                    || three[1]
-                        .is_any(words!("community school show demonstration trial public botanical rose")))
-        });
-        let place = place || garden || self.any(words!("botanical arboretum cousins'"));
-        person && !ours || theirs || place && !self.any(words!("bought store"))
-    }
-
-    fn is_other_plant(&self) -> bool {
-        // Frost on the grass is frost.
-        // Lime sulfur grows on no tree.
-        let grows = |index: usize| {
-            self.clause[index].senses.has(Sense::Plant)
-                && !self.clause.get(index + 1).is_some_and(|next| {
-                    next.senses.has(Sense::Sulfur)
-                        // "Sprayed garlic tea on Corner"
-                        || self.names_trees
-                            && self.has(Sense::Sprayed)
-                            && next.is_any(words!("tea spray brew extract oil soap water solution mix"))
-                })
-        };
-        let sprays = self.clause.iter().any(|token| token.senses.has(Sense::Plant))
-            && !(0..self.clause.len()).any(grows);
-        let plant = self.has(Sense::Plant) && !self.has(Sense::Frost) && !sprays;
-        // "Saw no rust" saw; "my saw is rusty" is a tool.
-        let tool = self.clause.iter().enumerate().any(|(index, token)| {
-            token.senses.has(Sense::Metal)
-                && (!token.is("saw")
-                    || index > 0 && self.clause[index - 1].is_any(words!("my the a that his her old")))
-        });
-        let metal = tool && self.has(Sense::Rust);
-        let in_passing = self.clause.iter().enumerate().any(|(index, token)| {
-            token.senses.has(Sense::Plant)
-                && index > 0
-                && self.clause[..index]
-                    .iter()
-                    .rev()
-                    .take(2)
-                    .any(|before| before.is_any(words!("by near beside behind under next past like pea")))
-        });
-        // "planted beans by the wall"
-        let object = self.clause.iter().enumerate().any(|(index, token)| {
-            token.senses.has(Sense::Plant)
-                && !self.in_names.get(index).copied().unwrap_or(false)
-                && self.clause[index.saturating_sub(2)..index].iter().any(|before| {
-                    before.senses.has_any(&[Sense::Planted, Sense::Sprayed, Sense::Watered, Sense::Picked])
-                })
-        });
-        let beside = if self.names_trees { self.pair(words!("next"), words!("to")) } else { !in_passing };
-        let of_plant = object || beside;
-        let of_metal = !self.by_name || self.any(words!("rusty rusted rusting metal iron steel wire wires"));
-        plant && of_plant || metal && of_metal || self.is_rusty_person()
-    }
-
-    /// "I'm a little rusty at this", "my French is rusty".
-    fn is_rusty_person(&self) -> bool {
-        const FARTHEST: usize = 5;
-        let Some(rusty) = self.clause.iter().position(|token| token.is("rusty")) else { return false };
-        let before = &self.clause[rusty.saturating_sub(FARTHEST)..rusty];
-        let person = before.iter().any(|token| token.is_any(words!("i'm im we're i've")))
-            || pair(before, words!("i we"), words!("am was are get got feel felt"));
-        let skill = before.windows(2).enumerate().any(|(index, pair)| {
-            pair[0].is_any(words!("my our"))
-                && pair[1].is_word()
-                && !pair[1].senses.has_any(&[Sense::Leaf, Sense::Fig, Sense::Tree, Sense::Pot, Sense::Pots])
-                && before[index + 2..].iter().any(|token| token.senses.has(Sense::Be))
-        });
-        (person || skill)
-            && !self.names_trees
-            && !self.senses.has_any(&[Sense::Leaf, Sense::Fig, Sense::Tree, Sense::Seen])
-    }
-
-    fn is_hearsay(&self) -> bool {
-        // "Mom said to say we watered"
-        let brings_word = self.pair(words!("said says asked"), words!("to"))
-            && self.pair(words!("to"), words!("say tell put let"));
-        let told = self.any(words!("says said told")) && !brings_word;
-        self.pair(
-            words!("they people everyone forecast news radio book label article weatherman who"),
-            words!("say says said saying calls called reads"),
-        ) || self.pair(words!("read heard reading"), words!("about that online somewhere an rust you it"))
-            || self.clause.first().is_some_and(|first| {
-                first.is_any(words!("reading read watching watched studying wrote writing"))
-            }) && self.any(words!("paper article study thesis book video post blog chapter"))
-            || self.any(words!("online forum website"))
-            || told
-                && !self.any(words!("gauge guage i scale thermometer it label meter wife husband hubby partner spouse dad mom mum son daughter"))
-                && !self.has(Sense::Gauge)
-                && self.clause.first().is_some_and(|first| first.is_word() && !first.senses.has(Sense::Mine))
-                // "Bo checked Corner, says 20 percent"
-                && !(self.clause[0].is_any(words!("says said he she"))
-                    && self.sentence.first().is_some_and(|first| first.senses.has(Sense::Mine)))
-    }
-
     /// "Should have sprayed", "almost sprayed", "was going to": not done.
     fn is_unreal(&self) -> bool {
         let have = words!("have of a had");
@@ -458,6 +199,8 @@ impl Setting<'_> {
                     "supposed" | "expected" | "predicted" | "expecting" => true,
                     "forecast" | "forecasted" | "upcoming" => true,
                     // "picked before tomorrow's storm" is done.
+                    // "Picked 10 off Wall tomorrow" cannot be, and is doubted.
+                    "tomorrow" | "tmrw" if index > 0 && self.says_done() => false,
                     "tomorrow" | "tomorrow's" | "tmrw" => {
                         !clause[..index].iter().any(|before| before.is_any(words!("before ahead for")))
                     }
@@ -530,6 +273,15 @@ impl Setting<'_> {
             && !self.has_past()
             || self.has(Sense::Frost) && self.any(words!("warning advisory watch forecast"));
         future || intent || next_time || coming
+    }
+
+    /// A past verb at the head, and none of wishing or waiting.
+    fn says_done(&self) -> bool {
+        let mut heads = self.clause.iter().filter(|token| !token.is_mark() && !token.senses.has(Sense::Mine));
+        heads
+            .next()
+            .is_some_and(|first| first.senses.has_any(&[Sense::Sprayed, Sense::Watered, Sense::Picked]))
+            && !self.any(words!("before ahead for until till if when so because"))
     }
 
     /// A verb that tells of something done.

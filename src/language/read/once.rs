@@ -32,6 +32,7 @@ pub(super) fn count(reading: &mut Reading) {
 /// Reports and doubts told twice.
 pub(super) fn tell(text: &str, reading: &mut Reading) {
     quiet(&mut reading.requests);
+    put_right(&mut reading.requests);
     states(&mut reading.requests);
     fallen(&mut reading.requests);
     begun(text, reading);
@@ -55,6 +56,25 @@ fn states(requests: &mut Vec<Request>) {
         }
         !again
     });
+}
+
+/// "Picked 4 off Wall. Corner, I mean": put right in the same breath.
+fn put_right(requests: &mut Vec<Request>) {
+    for at in (1..requests.len()).rev() {
+        let [Request::Record(record), Request::Correct(correction)] = &mut requests[at - 1..=at] else {
+            continue;
+        };
+        match (correction, &mut record.report) {
+            (Correction::Trees(trees), _) => record.trees = trees.clone(),
+            (Correction::Product(name), Report::Sprayed { product, .. }) => product.clone_from(name),
+            (Correction::Volume(told), Report::Watered { volume, .. } | Report::Sprayed { volume, .. }) => {
+                *volume = Some(*told);
+            }
+            (Correction::When(when), _) => record.when = *when,
+            _ => continue,
+        }
+        requests.remove(at);
+    }
 }
 
 /// "Please don't write to us this week. Be quiet through Sunday": once, with its day.

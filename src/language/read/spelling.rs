@@ -64,6 +64,17 @@ pub(super) fn mend(tokens: &mut [Token], names: &Names) {
             tokens[at].reword("trees");
         }
     }
+    // "Minus five figs"
+    for at in 1..tokens.len() {
+        if at > 1
+            && tokens[at - 1].is_any(words!("minus negative"))
+            && let Some(number) = tokens[at].number.filter(|number| *number > 0.0)
+            && tokens[at - 2].number.is_none()
+        {
+            tokens[at].number = Some(-number);
+            tokens[at - 1].reword(",");
+        }
+    }
     // "Before the sun got round": no Sunday.
     for at in 0..tokens.len() {
         let led = at > 0
@@ -212,7 +223,11 @@ fn drawn_out(typed: &str) -> Option<String> {
 }
 
 /// Words cut short in haste or by ear.
-const SHORT: [(&str, &str); 66] = [
+const SHORT: [(&str, &str); 70] = [
+    ("afew", "few"),
+    ("droping", "dropping"),
+    ("dropin", "dropping"),
+    ("fallin", "falling"),
     ("hes", "he's"),
     ("shes", "she's"),
     ("theyre", "they're"),

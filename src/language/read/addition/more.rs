@@ -53,7 +53,7 @@ pub(super) fn figs(speech: &Speech) -> Option<Record> {
 pub(super) fn figs_of_another(speech: &Speech) -> Option<Record> {
     let (trees, report, entry) = just_reported(speech.context)?;
     let [mention] = speech.mentions.as_slice() else { return None };
-    let leads = speech.tokens.first()?.is_any(words!("and also plus & +"));
+    let leads = speech.tokens.first()?.is_any(words!("and also plus & + n"));
     let found =
         amounts(speech.tokens, &mention.range.clone().collect::<Vec<_>>(), speech.context.garden.units);
     let [measured] = found.as_slice() else { return None };
@@ -63,7 +63,7 @@ pub(super) fn figs_of_another(speech: &Speech) -> Option<Record> {
             || mention.range.contains(&index)
             || is_small(token)
             || token.senses.has(Sense::Fig)
-            || token.is_any(words!("and also plus & + from off too"))
+            || token.is_any(words!("and also plus & + n from off too"))
     });
     let picked = matches!(report, Report::Picked { count: Some(_), .. });
     let sure = speech.names.unsure(&mention.trees).is_none() && mention.trees.is_one();

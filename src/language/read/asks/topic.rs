@@ -305,6 +305,12 @@ impl<'a> Words<'a> {
         let each = self.any(words!("list show"))
             && self.any(words!("every each all"))
             && self.any(words!("spray sprays spraying watering waterings harvest harvests picking pickings entry entries report reports treatment treatments"));
+        // "What have I got coming up this week?"
+        if self.any(words!("coming upcoming ahead lined"))
+            && self.any(words!("week days weekend tomorrow today up month"))
+        {
+            return None;
+        }
         let log = listed
             || each
             || self.any(words!("log journal history entries records logbook"))

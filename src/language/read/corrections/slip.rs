@@ -300,7 +300,8 @@ impl Slip<'_> {
                 continue;
             }
             // "I did that Monday, because Tuesday was the dentist": why, not when.
-            if tokens[index].is_any(words!("because cause cuz since")) && index > 0 {
+            let ran_out = tokens[index].is("ran") && tokens.get(index + 1).is_some_and(|next| next.is("out"));
+            if (tokens[index].is_any(words!("because cause cuz since")) || ran_out) && index > 0 {
                 break;
             }
             if !tokens[index].is_any(words!("not isn't wasn't wasnt isnt")) {

@@ -147,7 +147,7 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
     ),
     (Sense::Fungicide, "captan mancozeb chlorothalonil azoxystrobin myclobutanil propiconazole"),
     (Sense::OtherProduct, "azoxystrobin myclobutanil propiconazole"),
-    (Sense::Pots, "pots containers planters tubs potted growbags"),
+    (Sense::Pots, "pots containers planters tubs potted growbags vases"),
     (Sense::Pot, "pot container planter tub growbag"),
     (Sense::Ground, "ground inground"),
     (

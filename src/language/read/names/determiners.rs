@@ -143,6 +143,14 @@ pub(super) fn all_of_trees(tokens: &[Token], at: usize) -> Option<usize> {
         return None;
     }
     let next = skipping_articles(tokens, at + 1).and_then(|next| tokens.get(next));
+    // "The pots, and they are all still moist": all of those.
+    if at > 1
+        && tokens[at - 1].senses.has(Sense::Be)
+        && tokens[at - 2].is_any(words!("they these those"))
+        && !next.is_some_and(|next| next.senses.has_any(&[Sense::Tree, Sense::Pot, Sense::Pots, Sense::Fig]))
+    {
+        return None;
+    }
     // "They're all rust": wholly, whatever they are.
     let wholly = at > 0 && tokens[at - 1].senses.has(Sense::Be);
     if wholly && next.is_some_and(|next| next.senses.has(Sense::Rust)) {

@@ -44,7 +44,15 @@ impl Names {
                 Some(mention) if !left_out && is_compared(tokens, start) => index = mention.range.end,
                 // "2 gallons on the pots, for each tree"
                 Some(mention) if is_fruit(tokens, start, &mention) => index = mention.range.end,
-                Some(mention) if !mentions.is_empty() && is_distributive(tokens, start) => {
+                Some(mention)
+                    if is_distributive(tokens, start)
+                        && (!mentions.is_empty()
+                            // "3.5 L per pot, Celeste and Eave"
+                            || start > 0
+                                && tokens[start - 1].is("per")
+                                && (mention.range.end..tokens.len())
+                                    .any(|at| self.call_at(tokens, at).is_some())) =>
+                {
                     index = mention.range.end
                 }
                 Some(mention) => {
@@ -93,7 +101,12 @@ impl Names {
                 && tokens[start - 1].is(",")
                 && tokens[end].is_any(words!("and &"))
                 && !is_singular(tokens, after);
-            let own = tells(tokens, after) && told_before && !subject
+            // "Sprayed sulfur on Wall, on Corner not"
+            let not = tokens.get(after).is_some_and(|next| next.is("not"))
+                && tokens.get(after + 1).is_none_or(Token::is_mark)
+                && tokens[end].is(",");
+            let own = not
+                || tells(tokens, after) && told_before && !subject
                 || rest && denied
                 || (is_singular(tokens, after) || many && tells(tokens, after)) && counted_before
                 || counts(tokens, after) && counted_before
@@ -516,6 +529,13 @@ fn is_common_word(tokens: &[Token], text: &str, at: usize, count: usize, call: &
         return false;
     }
     let common = call.kind == Kind::Nickname && call.words.iter().all(|word| lexicon::is_known(word));
+    // "Framed up a wall all day", where a tree is called Wall.
+    let any_one = at > 0
+        && tokens[at - 1].is_any(words!("a another"))
+        && !tokens.get(at + count).is_some_and(|next| next.senses.has_any(&[Sense::Tree, Sense::Fig]));
+    if common && any_one {
+        return true;
+    }
     let next = tokens.get(at + count);
     common
         && next.is_some_and(|next| {

@@ -9,6 +9,7 @@ use crate::language::read::amounts::{Amount, Measured};
 use crate::language::read::clauses::Joint;
 use crate::language::read::lexicon::Sense;
 use crate::language::read::mood;
+use crate::language::read::names::Trees;
 use crate::language::read::word_list::words;
 
 pub(super) fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening, part: Part) {
@@ -71,6 +72,19 @@ pub(super) fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &m
         joined.push(Part { predicate: Some(Predicate::Clean), trees, ..part });
         return;
     }
+    // "Rust all over it, half the leaves, and they're falling"
+    if is_rust(last.predicate)
+        && last.senses.has(Sense::Leaf)
+        && part.senses.has(Sense::Drop)
+        && part.pronoun
+        && !part.names_trees()
+        && part.range.len() <= 5
+        && !part.senses.has(Sense::Negation)
+    {
+        let trees = last.trees.clone();
+        joined.push(Part { predicate: Some(Predicate::LeafDrop), trees, amounts: Vec::new(), ..part });
+        return;
+    }
     // "..., went on to Corner, nothing there"
     if let Some(topic) = &opening.topic
         && is_rust(last.predicate)
@@ -120,6 +134,18 @@ pub(super) fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &m
         && part.pours()
     {
         last.predicate = Some(Predicate::Watered);
+    }
+    // "Sprayed sulfur on Wall, on Corner not"
+    let behind = part.clause(tokens).last().is_some_and(|last| last.is("not"));
+    if behind
+        && part.names_trees()
+        && part.amounts.is_empty()
+        && last.predicate.is_some_and(Predicate::is_work)
+    {
+        if is_among(last, &part) && last.names_trees() {
+            last.trees.leave_out(part.trees);
+        }
+        return;
     }
     // "..., except Whip", "but not the pots"
     // "no rust except on Corner, maybe 3%"
@@ -265,6 +291,22 @@ pub(super) fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &m
         let products = if part.products.is_empty() { products } else { part.products.clone() };
         let moment = if part.moment.is_said() { part.moment.clone() } else { moment };
         joined.push(Part { predicate, products, moment, ..part });
+        return;
+    }
+    // "4 off Wall and 6 off the one behind the shed": of a tree, and which is not known.
+    let strange = last.predicate == Some(Predicate::Picked)
+        && !part.names_trees()
+        && !part.pronoun
+        && part.amounts.iter().any(|measured| matches!(measured.amount, Amount::Count(_) | Amount::Mass(_)))
+        && last.amounts.iter().any(|own| part.amounts.iter().any(|amount| own.is_like(amount)))
+        && part.clause(tokens).windows(2).any(|pair| {
+            pair[0].is_any(words!("off from"))
+                && pair[1].is_word()
+                && !pair[1].is_any(words!("it them that those there"))
+        });
+    if strange {
+        let predicate = last.predicate;
+        joined.push(Part { predicate, trees: Trees::default(), ..part });
         return;
     }
     let counted =

@@ -54,8 +54,12 @@ impl Words<'_> {
                 return Some(Predicate::Nothing);
             }
             let up = self.pair(words!("picked pick picking"), words!("up on at")) && !fig;
-            let of_trees =
-                self.names_trees || counted || fig || self.clause.len() <= 4 || self.has(Sense::Time);
+            let of_trees = self.names_trees
+                || counted
+                || fig
+                || self.clause.len() <= 4
+                || self.has(Sense::Time)
+                || self.pair(words!("off from"), words!("the my our"));
             let thing = self.has_any(&[Sense::Thing, Sense::Shop]) && !self.names_trees && !fig;
             if up && !self.names_trees || thing {
                 return Some(Predicate::Nothing);
@@ -91,6 +95,15 @@ impl Words<'_> {
                 "some few bunch handful bowl basket couple lots load more mess heap pile bag bucket"
             ));
         // "First fig off Corner today"
+        // "Wall has given 6 figs"
+        let bore = self.names_trees
+            && (fig || self.weighs())
+            && counted
+            && !leaves
+            && self.any(words!("given gave gives yielded produced bore"))
+            && !self.pours()
+            && !self.any(words!("i we"));
+        let some = some || bore;
         let first = one && off && self.names_trees && !leaves;
         // "Got 3 Celeste 5 Big One": nothing else is got by number.
         let opens = self.clause.iter().find(|token| !token.is_any(words!("and plus i we , ")));

@@ -19,7 +19,7 @@ const CARRIED: WordList = words!(
 /// Words that are as well an order, and that take what is to be done with a tree for their object.
 const SHORT: WordList = words!("put set got");
 const ROOMS: WordList = words!(
-    "garage shed basement cellar house barn greenhouse sunroom sunporch attic mudroom laundry conservatory outbuilding workshop crawlspace hoophouse polytunnel storage"
+    "garage shed basement cellar house barn greenhouse sunroom sunporch attic mudroom laundry conservatory outbuilding workshop shop carport crawlspace hoophouse polytunnel storage"
 );
 const INDOORS: WordList = words!("inside indoors");
 const OUTDOORS: WordList = words!("out outside outdoors");
@@ -43,7 +43,14 @@ impl Words<'_> {
         if asks || !(self.names_trees || them) || !self.free().all(|token| self.is_of_carrying(token)) {
             return None;
         }
-        let (rooms, inside, outside) = (self.any(ROOMS), self.any(INDOORS), self.any(OUTDOORS));
+        // "Indoors, out of the wind"
+        let sheltered = self.clause.windows(4).any(|four| {
+            four[0].is("out")
+                && four[1].is("of")
+                && four[2].is("the")
+                && four[3].is_any(words!("wind rain storm cold sun weather heat frost way hail"))
+        });
+        let (rooms, inside, outside) = (self.any(ROOMS), self.any(INDOORS), self.any(OUTDOORS) && !sheltered);
         let (into, from) = (
             self.any(words!("in into to")),
             self.any(words!("from")) || self.pair(words!("out"), words!("of")),
@@ -90,7 +97,7 @@ impl Words<'_> {
                     || token.is_any(OUTDOORS)
                     || token.is_any(YARD)
                     || token.is_any(words!(
-                        "in into to from of on onto back at my our i we i've we've ive have has been them everything em it they all they're theyre both and for before ahead there's theres coming wont winter season storm storms rain wind hail hurricane heat weather weekend night nights now again all up down through away safe safely finally just already until till spring tree trees plant plants pot pots"
+                        "in into to from of on onto back at my our i we i've we've ive have has been them everything em it they all they're theyre both and for before ahead there's theres coming wont winter season storm storms rain wind hail hurricane heat weather weekend night nights now again all up down through away safe safely finally just already until till spring way because tree trees plant plants pot pots"
                     )))
     }
 }

@@ -136,6 +136,25 @@ pub(super) fn join(speech: &Speech, memory: &mut Memory, parts: Vec<Part>) -> Ve
 }
 
 fn take_whole(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening, mut part: Part) {
+    let heavy = part.amounts.iter().any(|measured| matches!(measured.amount, Amount::Mass(_)));
+    if let Some(last) = joined.last_mut()
+        && heavy
+        && (!part.names_trees() || speech.names.unsure(&part.trees).is_some())
+        && matches!(part.predicate, Some(Predicate::Weighed | Predicate::Picked))
+    {
+        match last.predicate {
+            // "22 figs from Big One and they weighed 2 lb"
+            Some(Predicate::Picked) if part.pronoun => part.predicate = Some(Predicate::Picked),
+            // "I put Celeste on the scale and the pot came to 44 pounds"
+            Some(Predicate::Weighed) if last.amounts.is_empty() => {
+                last.amounts = part.amounts;
+                last.amounts.iter_mut().for_each(Measured::set_apart);
+                last.range.end = part.range.end;
+                return;
+            }
+            _ => {}
+        }
+    }
     let topic_ends = part.names_trees();
     for before in std::mem::take(&mut opening.parts) {
         // "Celeste none, Wall 5%, Corner 15% rust"

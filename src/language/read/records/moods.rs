@@ -49,7 +49,11 @@ pub(super) fn settle_moods(speech: &Speech, parts: &mut [Part]) {
         }
         thing |= part.senses.has(Sense::Metal) && !part.trees.names_one_by_name();
         let clause = &speech.tokens[part.range.clone()];
-        let mine = part.senses.has(Sense::Mine) || part.trees.names_some() && !part.trees.is_vague();
+        // "The roses have black spot, and I sprayed them": the roses.
+        let of_them =
+            carried == Some(Mood::Not(Aside::Elsewhere)) && of_plant && part.pronoun && part.trees.is_empty();
+        let mine =
+            (part.senses.has(Sense::Mine) || part.trees.names_some() && !part.trees.is_vague()) && !of_them;
         match part.mood {
             Mood::Not(Aside::Condition) => carried = Some(part.mood),
             // "Just testing: ..."
@@ -154,7 +158,11 @@ pub(super) fn mood_of(speech: &Speech, predicate: Predicate, words: &Words, mome
             let plainly = heads.next().is_some_and(|first| first.is_any(words!("i we")))
                 && heads.next().is_some_and(|verb| verb.senses.has_any(&[Sense::Spray, Sense::Water]))
                 && words.names_trees
-                && (words.has_product || predicate == Predicate::Watered);
+                && (words.has_product
+                    || predicate == Predicate::Watered
+                    || words.pair(words!("on for"), words!("the my"))
+                    || words.has(Sense::OtherProduct)
+                    || words.any(words!("water tea mix")));
             let told = past
                 || plainly
                 || managed

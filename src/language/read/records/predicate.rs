@@ -282,6 +282,7 @@ impl Words<'_> {
         let paint = self.pair(words!("spray"), words!("paint painted can"));
         let weeds = self.has(Sense::OtherProduct)
             && !self.has(Sense::AnyProduct)
+            && !self.has_any(&[Sense::Fig, Sense::Tree])
             && !self.names_trees
             && !self.has_product;
         if paint || weeds {

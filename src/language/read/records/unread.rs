@@ -20,6 +20,20 @@ pub(super) fn not_a_report(speech: &Speech, memory: &mut Memory, reading: &mut R
         .filter(|(index, token)| token.is_word() && !in_names(*index))
         .map(|(_, token)| token)
         .collect();
+    // "Pressure washed the deck Sunday, looks like new": of the house.
+    let chore = told.iter().take(4).any(|token| {
+        token.is_any(words!(
+            "washed stained sealed painted swept built framed sanded mowed raked shoveled vacuumed repaired fishing fishin bring grab fetch told"
+        ))
+    }) && !told.iter().any(|token| {
+        token.senses.has_any(&[
+            Sense::Leaf, Sense::Fig, Sense::Rust, Sense::Spots, Sense::Tree, Sense::Copper, Sense::Sulfur, Sense::Oil, Sense::Dry, Sense::Wet,
+        ]) || token.number.is_some()
+    });
+    if chore {
+        reading.requests.push(Request::Aside(Aside::Talk));
+        return;
+    }
     let unknown = told.iter().filter(|token| is_unknown(token)).count();
     let named = speech.mentions.iter().any(|mention| mention.trees.names_some() && !mention.trees.is_vague());
     if let Some(record) = all_well(speech) {

@@ -290,7 +290,7 @@ impl Words<'_> {
         let alone = self.clause.iter().filter(degree).count() <= 1
             || self.is_state_alone()
             || self.any(words!("both it it's its they they're still she's"))
-                && self.clause.len() <= 5
+                && (self.clause.len() <= 5 || self.clause.len() <= 8 && self.any(words!("all both")))
                 && !self.any(words!("out outside here air weather"));
         // "Stuck my finger in Celeste, | dry down to the second knuckle"
         let felt = self

@@ -26,6 +26,9 @@ pub(super) fn read(speech: &Speech) -> Option<Found> {
     if speech.asked == Asked::Yes || is_hearsay(tokens) || advice {
         return None;
     }
+    if let Some(name) = added_behind(speech) {
+        return Some(Setting::Product(ProductDetails { name, ..ProductDetails::default() }).into());
+    }
     let names_trees = speech.mentions.iter().any(|mention| mention.trees.names_some());
     let adds = is_addition(tokens) && !names_trees;
     let label = facts(tokens);
@@ -101,6 +104,25 @@ pub(super) fn read(speech: &Speech) -> Option<Found> {
         details.carrier = Some(Carrier::Oil);
     }
     Some(Setting::Product(details).into())
+}
+
+/// "I have started using spinosad, so please add it to my list of products."
+fn added_behind(speech: &Speech) -> Option<String> {
+    let tokens = speech.tokens;
+    let is = |at: usize, texts| tokens.get(at).is_some_and(|token: &Token| token.is_any(texts));
+    let add = (2..tokens.len()).find(|at| {
+        is(*at, words!("add put"))
+            && is(at + 1, words!("it that"))
+            && any(&tokens[*at..], words!("list products sprays"))
+    })?;
+    let start = (0..add).find(|at| {
+        is(*at, words!("using bought got have use")) && !is(at + 1, words!("started begun been to"))
+    })? + 1;
+    let start = start
+        + tokens[start..add].iter().take_while(|token| token.is_any(words!("some a an the new"))).count();
+    let end = (start..add).find(|at| is(*at, words!(", so and ; . please now too"))).unwrap_or(add);
+    let name = clean(speech.typed(start, end));
+    (!name.is_empty() && end - start <= 3 && speech.mentions.is_empty()).then_some(name)
 }
 
 /// "Add product lime sulfur", "new spray: ...", "I have a new product, ...", "add copper: ...".

@@ -141,6 +141,15 @@ fn called(speech: &Speech) -> Option<Found> {
         let tree = speech.context.garden.tree(speech.typed(lead + 1, lead + 2))?;
         Some((tree.name.clone(), lead + 2))
     };
+    // "Call Big One Tub": a tub is a pot elsewhere.
+    let two_words = || {
+        let tree = speech.context.garden.tree(speech.typed(lead + 1, lead + 3))?;
+        Some((tree.name.clone(), lead + 3))
+    };
+    let swallowed = named
+        .as_ref()
+        .is_some_and(|(_, end)| tokens.get(*end).is_none_or(|next| next.is_any(words!("from instead"))));
+    let named = if swallowed { two_words().or_else(plain).or(named) } else { named };
     let (from, end) = named.or_else(plain)?;
     let told = speech.text.get(tokens.get(end)?.span.start..)?;
     const FOR_GOOD: [&str; 4] = [" from now on", " from here on", " instead", " hereafter"];
@@ -412,6 +421,9 @@ fn listed<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
             Sense::Seen,
             Sense::Rain,
             Sense::Drop,
+            Sense::Watering,
+            Sense::Spraying,
+            Sense::Drink,
         ])
     });
     let name = clean(speech.typed(0, end));

@@ -19,7 +19,7 @@ impl Words<'_> {
         ));
         // "In the one can", "in the same sprayer"
         let mixing = mixing
-            || self.pair(words!("one same single"), words!("can tank sprayer jug bucket go batch pass"));
+            || self.pair(words!("one same single"), words!("can tank sprayer jug bucket go batch pass time"));
         // "How long after neem can I use sulfur?" and "neem or sulfur?" set one against the other.
         let joined = self.tokens.windows(2).any(|pair| {
             pair[0].is_any(words!("and with & + plus w w/"))
@@ -91,7 +91,8 @@ impl Words<'_> {
         let to_spray = self.pair(words!("to i we can should use"), words!("use spray apply put treat do"))
             || self.any(words!("close before")) && self.any(words!("use spray apply"));
         let counted = self.pair(words!("how"), words!("many much"))
-            && self.any(words!("figs fruit lb lbs pounds did have"));
+            && (self.any(words!("figs fruit lb lbs pounds did"))
+                || self.any(words!("have")) && !self.pair(words!("have"), words!("to i")));
         // "When can I eat from Corner after the copper?"
         let asked = interval || may && (sprayed || safe || waits && self.any(words!("before leave safe")));
         // "I was hoping to pick from Eave tomorrow, would that be safe after the neem?"

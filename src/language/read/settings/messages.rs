@@ -1,0 +1,237 @@
+//! When and where the bot may write: quiet, the hour of the morning brief, the room, what it listens to.
+
+use chrono::NaiveTime;
+
+use super::{Found, any, line};
+use crate::language::read::lexicon::Sense;
+use crate::language::read::moments::{clock_time, next_day, tells_no_hour};
+use crate::language::read::tokens::Token;
+use crate::language::read::word_list::words;
+use crate::language::read::{Speech, doubt};
+use crate::season::garden::{Listening, Quiet};
+use crate::season::request::{DoubtKind, Reading, Setting};
+
+pub(super) fn quiet(speech: &Speech) -> Option<Found> {
+    let tokens = speech.tokens;
+    let line = line(tokens);
+    let hush = any(tokens, words!("quiet silence silent hush mute shush snooze whisht"))
+        && !any(tokens, words!("been was"))
+        && (any(tokens, words!("until till til for through thru"))
+            || tokens.first().is_some_and(|first| {
+                first.is_any(words!(
+                    "be stay keep go please quiet silence hush mute shush snooze whisht ok now just"
+                ))
+            }))
+        || any(tokens, words!("no stop pause skip mute hold"))
+            && any(
+                tokens,
+                words!(
+                    "briefs brief reminders message messages mornings briefings messaging notifications texts stuff"
+                ),
+            )
+            && !tokens.iter().any(|token| token.senses.has(Sense::Rain))
+        || any(tokens, words!("stop quit"))
+            && any(tokens, words!("talking messaging texting pinging bugging posting"))
+        || any(tokens, words!("send")) && any(tokens, words!("nothing"))
+        || line.contains("leave me alone")
+        || line.contains("leave me be")
+        || any(tokens, words!("don't do"))
+            && any(
+                tokens,
+                words!("bother message ping text disturb notify remind wake write contact call send"),
+            )
+            && any(tokens, words!("don't not"))
+            && any(tokens, words!("me us"))
+        // "Can you not message til the 19th"
+        || (0..tokens.len().saturating_sub(1)).any(|at| {
+            let asked = at.checked_sub(1).is_none_or(|before| {
+                tokens[before].is_any(words!("you u please pls do just ok okay so and now , hey"))
+            });
+            asked
+                && tokens[at].is_any(words!("not don't dont no stop"))
+                && tokens[at + 1].is_any(words!(
+                    "message messages ping pings text texts bother disturb notify write briefs"
+                ))
+        }) && (any(tokens, words!("until till til through thru")) || up_to(tokens));
+    // "You can talk again, end the quiet"
+    let ends = tokens.windows(3).any(|three| {
+        three[0].is_any(words!("end stop lift cancel")) && three[1..].iter().any(|token| token.is("quiet"))
+    }) || any(tokens, words!("talk speak"))
+        && any(tokens, words!("again"))
+        && !any(tokens, words!("until till"));
+    if ends && hush {
+        return Some(Setting::Quiet { quiet: Quiet::Speaking }.into());
+    }
+    // "Don't text me before 6:45 in the morning"
+    let before = tokens.iter().position(|token| token.is("before"));
+    // "... before 645 in the morning"
+    let run_together = |at: usize| {
+        let typed = &tokens.get(at + 1)?.text;
+        let (hour, minute) = typed.split_at_checked(typed.len().checked_sub(2)?)?;
+        NaiveTime::from_hms_opt(hour.parse().ok()?, minute.parse().ok()?, 0)
+    };
+    if hush
+        && let Some(time) = before.and_then(|at| clock_time(&tokens[at + 1..]).or_else(|| run_together(at)))
+    {
+        return Some(Setting::Morning { time }.into());
+    }
+    if hush && tokens.len() <= 28 {
+        let through = any(tokens, words!("through thru including inclusive included"));
+        let until = through
+            || up_to(tokens)
+            || any(tokens, words!("until till for til"))
+            // "Skip the brief tomorrow": that one only.
+            || any(tokens, words!("skip")) && any(tokens, words!("tomorrow tmrw"));
+        let (at, zone, units) = (speech.context.at, speech.context.zone, speech.context.garden.units);
+        let skips = any(tokens, words!("skip")) && any(tokens, words!("tomorrow tmrw"));
+        let day = behind_until(tokens).find_map(|from| next_day(&tokens[from..], at, zone, units));
+        let quiet = match day.filter(|_| until) {
+            Some(date) if skips => Quiet::Until(date),
+            // "Through Sunday" is quiet on Sunday too.
+            Some(date) if through => Quiet::Until(date),
+            // Until Monday means that Monday speaks again.
+            Some(date) => Quiet::Until(date.pred_opt().unwrap_or(date)),
+            None => Quiet::UntilTold,
+        };
+        return Some(Setting::Quiet { quiet }.into());
+    }
+    let allowed = tokens
+        .windows(2)
+        .any(|pair| pair[0].is_any(words!("you u ya")) && pair[1].is_any(words!("can may could")));
+    let again = (any(tokens, words!("speak talk talking resume unmute start"))
+        || allowed && any(tokens, words!("message text write ping bother post")))
+        && !any(tokens, words!("till until"))
+        && (any(tokens, words!("again back"))
+            || tokens.windows(2).any(|pair| pair[0].is("once") && pair[1].is("more")))
+        && !any(tokens, words!("what how when should why which"))
+        && tokens.len() <= 16
+        && !tokens
+            .iter()
+            .any(|token| token.senses.has_any(&[Sense::Rust, Sense::Spray, Sense::Sprayed, Sense::Watering]));
+    let speak = again
+        || matches!(
+            line.as_str(),
+            "speak"
+                | "speak again"
+                | "speak up"
+                | "start briefs"
+                | "start briefs again"
+                | "resume"
+                | "resume briefs"
+                | "unmute"
+                | "briefs on"
+                | "wake up"
+                | "wake back up"
+                | "ok wake back up"
+                | "ok wake up"
+        )
+        || any(tokens, words!("turn switch"))
+            && any(tokens, words!("on"))
+            && any(tokens, words!("brief briefs briefing reminders morning mornings messages"));
+    speak.then(|| Setting::Quiet { quiet: Quiet::Speaking }.into())
+}
+
+/// "Up to Sunday"
+fn up_to(tokens: &[Token]) -> bool {
+    tokens.windows(2).any(|pair| pair[0].is("up") && pair[1].is("to"))
+}
+
+/// "From Friday ..., until July 20": the day behind the last "until".
+fn behind_until(tokens: &[Token]) -> impl Iterator<Item = usize> {
+    let mut places: Vec<usize> = (0..tokens.len())
+        .filter(|at| tokens[*at].is_any(words!("until till til through thru")))
+        .rev()
+        .collect();
+    if places.is_empty() {
+        places.push(0);
+    }
+    places.into_iter()
+}
+
+pub(super) fn listening(speech: &Speech) -> Option<Found> {
+    let tokens = speech.tokens;
+    if any(tokens, words!("listen")) && any(tokens, words!("everything all everyone")) {
+        return Some(Setting::Listening { listening: Listening::ToEverything }.into());
+    }
+    let only = any(tokens, words!("only just"))
+        && any(tokens, words!("listen answer reply"))
+        && any(tokens, words!("name named mention mentioned addressed call called asked"));
+    only.then(|| Setting::Listening { listening: Listening::WhenAddressed }.into())
+}
+
+/// "brief at 6:30", "morning brief at 7", "send the brief at 6 am".
+pub(super) fn morning(speech: &Speech, reading: &mut Reading) -> Option<Found> {
+    let tokens = speech.tokens;
+    // "set morning to 7"
+    let ordered = tokens.first().is_some_and(|first| first.is_any(words!("set change move make")))
+        && any(tokens, words!("morning mornings"))
+        && any(tokens, words!("to at"))
+        && tokens.len() <= 7
+        && speech.mentions.is_empty();
+    // "The morning message", "my morning report"
+    let named = tokens.windows(2).any(|pair| {
+        pair[0].is_any(words!("morning daily"))
+            && pair[1].is_any(words!(
+                "thing message messages msg report reports update updates note summary text texts"
+            ))
+    });
+    // "Remind me in the mornings at 6:15 instead"
+    let named = named || any(tokens, words!("remind")) && any(tokens, words!("mornings"));
+    // "Text me at 8:15 in the morning"
+    let text_me = tokens
+        .first()
+        .is_some_and(|first| first.is_any(words!("text message ping send write wake brief tell")))
+        && tokens.get(1).is_some_and(|me| me.is_any(words!("me us it")))
+        && any(tokens, words!("at"))
+        && speech.mentions.is_empty()
+        && tokens.len() <= 20;
+    // "Can it be 6:45", "could you do 6:45 instead"
+    let clock = tokens.iter().any(|token| token.is_any(words!(": am pm")));
+    let wish = tokens.len() <= 9
+        && clock
+        && tokens.first().is_some_and(|first| first.is_any(words!("can could")))
+        && (tokens.windows(2).any(|pair| pair[0].is("it") && pair[1].is_any(words!("be come")))
+            || tokens.windows(2).any(|pair| pair[0].is("you") && pair[1].is_any(words!("do send make"))))
+        && speech.mentions.is_empty();
+    let brief = wish
+        || ordered
+        || text_me
+        || named
+        || any(tokens, words!("brief briefs reminder reminders briefing"));
+    if !brief || any(tokens, words!("here")) || tokens.iter().any(|token| token.senses.has(Sense::Rain)) {
+        return None;
+    }
+    if tells_no_hour(tokens) {
+        reading.doubts.push(doubt(DoubtKind::ImpossibleDate, speech.text));
+        return Some(Found::Doubted);
+    }
+    // "I'm out by 6:30, send the morning message at 6:15": the hour behind the message.
+    let from = tokens
+        .iter()
+        .rposition(|token| {
+            token.is_any(words!("message messages brief briefs report update morning text summary"))
+        })
+        .unwrap_or(0);
+    let time: NaiveTime = clock_time(&tokens[from..]).or_else(|| clock_time(tokens))?;
+    Some(Setting::Morning { time }.into())
+}
+
+/// "post the briefs here", "use this room".
+pub(super) fn here(speech: &Speech) -> Option<Found> {
+    let tokens = speech.tokens;
+    let brief = any(tokens, words!("brief briefs reminders messages post speak alerts"))
+        && any(tokens, words!("here"));
+    let room = any(tokens, words!("use in to"))
+        && tokens.windows(2).any(|pair| pair[0].is("this") && pair[1].is("room"))
+        && tokens.len() <= 9;
+    // "Send the morning message to this room from now on"
+    let room = room
+        || tokens.len() <= 14
+            && any(tokens, words!("brief briefs message messages reminders report reports post"))
+            && tokens.windows(3).any(|three| {
+                three[0].is_any(words!("to in into"))
+                    && three[1].is("this")
+                    && three[2].is_any(words!("room chat channel group"))
+            });
+    ((brief && tokens.len() <= 9) || room).then(|| Setting::Here.into())
+}
