@@ -106,11 +106,14 @@ fn fresh(text: &str, names: &names::Names, context: &Context) -> Reading {
     }
     once::tell(text, &mut reading);
     asked_of::settle(text, &mut reading);
+    asked_of::settle_notes(&mut reading);
     asked_of::settle_behind(text, context, &mut reading);
     once::ask(&mut reading.requests);
+    once::doubt_the_tank(text, &mut reading);
     keep_what_matters(text.contains('\n'), &mut reading);
     keep_from_loss(text, names, context, &mut reading);
     corrections::read_slip(text, names, context, &mut reading);
+    corrections::doubt_impossible(text, &mut reading);
     reading
 }
 
@@ -263,6 +266,18 @@ fn read_sentence(
     }
     let polite = asks::told_politely(&tokens);
     let ordered = asks::ordered_politely(&tokens);
+    // "Could you change that to yesterday?"
+    if polite == 0
+        && ordered > 0
+        && tokens.get(ordered).is_some_and(|verb| verb.is_any(word_list::words!("make change put")))
+    {
+        let speech = Speech::of(text, &tokens[ordered..], names, context, clauses::Asked::No);
+        let mut told = Reading::default();
+        if corrections::read(&speech, &mut told) && told.doubts.is_empty() {
+            memory.release(reading);
+            return append(reading, told);
+        }
+    }
     if polite == 0 && ordered > 0 && settled(text, &tokens[ordered..], names, context, reading) {
         memory.release(reading);
         return;
@@ -424,6 +439,15 @@ fn read_speech(speech: &Speech, memory: &mut records::Memory, reading: &mut Read
         || within.is_none() && asks::read(speech, meant.as_ref(), &mut other)
     {
         memory.release(reading);
+        // "Watered the pots and we're away, so keep quiet until Sunday": done, and then settled.
+        let silenced = matches!(
+            other.requests.as_slice(),
+            [Request::Set(crate::season::request::Setting::Quiet { .. })]
+        );
+        if let Some(end) = settings::done_before(tokens).filter(|_| silenced) {
+            records::read(&speech.part(&tokens[..end]), memory, reading);
+            memory.release(reading);
+        }
         memory.speak_of(speech);
         return append(reading, other);
     }
@@ -447,7 +471,10 @@ fn read_speech(speech: &Speech, memory: &mut records::Memory, reading: &mut Read
         records::read(&told, memory, reading);
     }
     memory.release(reading);
-    let asked = Speech { asked: clauses::Asked::Yes, ..speech.part(&tokens[at..]) };
+    // "Just gave Eave a gallon, is that enough?"
+    let own = told_before(reading, speech.context);
+    let context = &Context { last: own.as_ref().or(speech.context.last), ..*speech.context };
+    let asked = Speech::of(speech.text, &tokens[at..], speech.names, context, clauses::Asked::Yes);
     // "The roses have rust, do figs get it from them?" asks of what was set aside.
     let aside = reading.requests.last() == Some(&Request::Aside(Aside::Elsewhere))
         && asked.tokens.iter().any(|token| token.is_any(word_list::words!("it them they that those")));
@@ -455,6 +482,10 @@ fn read_speech(speech: &Speech, memory: &mut records::Memory, reading: &mut Read
         .last_trees()
         .cloned()
         .or_else(|| told.mentions.iter().find_map(|mention| speech.names.selection(&mention.trees, &[])));
+    if asks::is_of_a_plan(&asked) && asks::read(&Speech { asked: clauses::Asked::Yes, ..told }, None, reading)
+    {
+        return;
+    }
     if !asks::read(&asked, meant.as_ref(), reading) && !aside {
         reading.doubts.push(doubt(DoubtKind::NotUnderstood, asked.typed(0, asked.tokens.len())));
     }

@@ -4,6 +4,7 @@
 //! Equal are: every kind of aside, and no reading at all; every kind of doubt; a group and its trees; one report of
 //! two trees and two equal reports; figures within their rounding; a clean tree and a tree clean from top to bottom;
 //! a day left unsaid and today; a question whose tree or product the writer left out and the same question with it;
+//! a question of the tree just reported, with and without its name; two products to mix in either order;
 //! a name settled with and without its capital; a bare number put right and the count, share or US measure it is of; a note with and without its full stop.
 
 use std::collections::BTreeSet;
@@ -15,7 +16,24 @@ use leafhold::season::selection::selected;
 /// The parts of a reading, told tree by tree.
 fn parts(reading: &str, garden: &Garden) -> BTreeSet<String> {
     let mut parts = BTreeSet::new();
-    for part in quoted_apart(reading) {
+    let apart = quoted_apart(reading);
+    let reported: Vec<&str> = apart
+        .iter()
+        .filter(|part| !part.trim().starts_with("ask "))
+        .filter_map(|part| bracket(part))
+        .collect();
+    for part in &apart {
+        let part = part.trim();
+        // "Rust on Wall, should I spray?": of Wall, said or not; frost is of no tree.
+        let bare = match bracket(part) {
+            Some(trees)
+                if part.starts_with("ask ") && reported.contains(&trees) || part.starts_with("ask frost") =>
+            {
+                part.replace(&format!(" [{trees}]"), "")
+            }
+            _ => part.to_owned(),
+        };
+        let part = sorted_pair(&bare);
         let part = part.trim();
         if part.starts_with("aside") || part == "nothing" {
             continue;
@@ -54,6 +72,18 @@ fn parts(reading: &str, garden: &Garden) -> BTreeSet<String> {
         }
     }
     parts
+}
+
+fn bracket(part: &str) -> Option<&str> {
+    part.split_once('[')?.1.split_once(']').map(|(trees, _)| trees)
+}
+
+/// Copper with neem is neem with copper.
+fn sorted_pair(part: &str) -> String {
+    match part.strip_prefix("ask together ").and_then(|pair| pair.split_once(" + ")) {
+        Some((one, other)) if one > other => format!("ask together {other} + {one}"),
+        _ => part.to_owned(),
+    }
 }
 
 /// " + " between quotation marks is of the note, and in "together copper + neem" it joins two products.
@@ -125,7 +155,10 @@ fn same_part(one: &str, other: &str) -> bool {
 /// The writer asked without saying of which tree or product; the reading says.
 fn wider(wanted: &str, got: &str) -> bool {
     let bare = |asked: &str| {
-        asked.replace("ask picking copper", "ask picking").replace("ask picking sulfur", "ask picking")
+        asked
+            .replace("ask picking copper", "ask picking")
+            .replace("ask picking sulfur", "ask picking")
+            .replace("ask picking neem", "ask picking")
     };
     let (named, got) = (bare(wanted), bare(got));
     wanted.starts_with("ask ")
@@ -174,6 +207,9 @@ fn equal_and_unequal() {
         ("scouted some [Wall] | scouted heavy [Wall]", "scouted heavy [Wall]"),
         ("picked 4 [Wall] + doubt", "picked 4 [Wall] + doubt unknown_tree + aside talk"),
         ("ask water", "ask water [Whip]"),
+        ("scouted some [Wall] + ask spray [Wall]", "scouted some [Wall] + ask spray"),
+        ("ask together neem + copper", "ask together copper + neem"),
+        ("ask frost [Whip]", "ask frost"),
         ("picked 5 @07-08 [Wall]", "picked 5 [Wall] @07-08"),
         ("set rename Whip to Junior", "set rename Whip to junior"),
         ("ask picking [Wall]", "ask picking copper [Wall]"),
@@ -196,6 +232,7 @@ fn equal_and_unequal() {
         ("sprayed copper [Wall] @07-10 07:00", "sprayed copper [Wall]"),
         ("ask spray", "ask water"),
         ("ask water [Whip]", "ask water"),
+        ("scouted some [Wall] + ask spray [Corner]", "scouted some [Wall] + ask spray"),
         ("correct volume 7.6L", "correct number 3"),
     ];
     for (wanted, got) in unequal {

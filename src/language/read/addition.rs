@@ -42,6 +42,7 @@ pub(super) fn read(text: &str, names: &Names, context: &Context, reading: &mut R
         .or_else(|| name_alone(&speech))
         .or_else(|| more::figs(&speech).map(Request::Record))
         .or_else(|| more::figs_of_another(&speech).map(Request::Record))
+        .or_else(|| more::rain(&speech).map(Request::Record))
         .or_else(|| more_trees(&speech).map(Request::Record))
         .or_else(|| addition(&speech).map(Request::Correct));
     if let Some(request) = request {
@@ -98,6 +99,7 @@ fn more_trees(speech: &Speech) -> Option<Record> {
             | Report::Scouted { .. }
             | Report::Moisture { .. }
             | Report::Stage { .. }
+            | Report::Moved { .. }
     );
     let words: Vec<&Token> = speech.tokens.iter().filter(|token| !token.is_mark()).collect();
     let leads = speech
@@ -193,7 +195,9 @@ fn how_much(speech: &Speech, report: &Report) -> Option<Correction> {
 fn when(speech: &Speech, entry: &Entry) -> Option<Correction> {
     let told = moment(speech.tokens, &[], speech.now());
     let only = speech.tokens.iter().enumerate().all(|(index, token)| {
-        told.used.contains(&index) || is_small(token) || token.is_any(words!("it was"))
+        told.used.contains(&index)
+            || is_small(token)
+            || token.is_any(words!("it was that started began since on from"))
     });
     if !only || told.impossible || entry.timing == Timing::Told {
         return None;
@@ -209,7 +213,9 @@ fn when(speech: &Speech, entry: &Entry) -> Option<Correction> {
 pub(super) fn tree_just_told(speech: &Speech) -> Option<Selection> {
     let (trees, ..) = just_reported(speech.context)?;
     let of_one = speech.tokens.iter().any(|token| token.is_any(words!("it her him")));
-    (of_one && trees.len() == 1).then(|| Selection::Named(trees.to_vec()))
+    // "Watered them too while I was there"
+    let of_them = trees.len() > 1 && speech.tokens.iter().any(|token| token.is_any(words!("them both")));
+    (of_one && trees.len() == 1 || of_them).then(|| Selection::Named(trees.to_vec()))
 }
 
 /// The trees of the report just made, for "how much should they get?".

@@ -79,6 +79,16 @@ impl Measured {
         Measured { amount, scale, ..self.clone() }
     }
 
+    /// One of a unit of so many litres, told in a heading.
+    pub(super) fn of_unit(litres: f64) -> Measured {
+        Measured {
+            amount: Amount::Volume(Litres::new(litres)),
+            from: usize::MAX,
+            to: usize::MAX,
+            scale: Some(litres),
+        }
+    }
+
     /// A bare number takes a "percent" told for all.
     pub(super) fn take_percent(&mut self) {
         if let Amount::Count(count) = self.amount {

@@ -246,6 +246,10 @@ pub(super) fn is_undo(words: &[&str]) -> bool {
         }
         words => words,
     };
+    // "No kidding!" wonders.
+    if matches!(words, ["no", "kidding"] | ["no", "joke"]) {
+        return false;
+    }
     let known = words.iter().all(|word| held(VERBS, word) || held(AROUND, word));
     let verb = words.iter().any(|word| held(VERBS, word) && !HARD.contains(word));
     let hard = words.contains(&"take")
@@ -255,7 +259,9 @@ pub(super) fn is_undo(words: &[&str]) -> bool {
         || words == ["wrong"]
         || words == ["false", "alarm"]
         || words.contains(&"wrong") && words.contains(&"one");
-    !words.is_empty() && known && (verb || hard) && words != ["cancel"] && words != ["forget"]
+    // "Oops" alone says that something is wrong, and not what.
+    let bare = words.iter().all(|word| matches!(*word, "oops" | "whoops" | "oopsie" | "oh" | "ah" | "um"));
+    !words.is_empty() && known && !bare && (verb || hard) && words != ["cancel"] && words != ["forget"]
 }
 
 /// "Delete the last one please, I hit send too early", "never mind, I didn't spray": taken back, and why.

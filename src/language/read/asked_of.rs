@@ -21,13 +21,36 @@ pub(super) fn settle(text: &str, reading: &mut Reading) {
                 Question::Water { trees: asked @ Selection::Unsaid },
             ) => *asked = trees.clone(),
             // "When can I pick?", behind a spray, asks of the wait.
-            (Report::Sprayed { product, .. }, question @ Question::Tree { .. })
+            (Report::Sprayed { product, .. }, question @ (Question::Tree { .. } | Question::Ahead))
                 if asks_to_pick(text)
-                    && matches!(&*question, Question::Tree { trees: asked } if *asked == Selection::All || asked == trees) =>
+                    && match &*question {
+                        Question::Tree { trees: asked } => *asked == Selection::All || asked == trees,
+                        _ => true,
+                    } =>
             {
                 *question = Question::Picking { product: Some(product.clone()), trees: trees.clone() };
             }
             _ => {}
+        }
+    }
+}
+
+/// "Picked 6 off Corner. Note: wasps on the split figs": on her.
+pub(super) fn settle_notes(reading: &mut Reading) {
+    for at in 1..reading.requests.len() {
+        let (told, rest) = reading.requests.split_at_mut(at);
+        let Some(Request::Record(Record {
+            trees: noted @ Selection::Unsaid,
+            report: Report::Note { .. },
+            ..
+        })) = rest.first_mut()
+        else {
+            continue;
+        };
+        if let Some(Request::Record(Record { trees: Selection::Named(names), .. })) = told.last()
+            && names.len() == 1
+        {
+            *noted = Selection::Named(names.clone());
         }
     }
 }
@@ -63,6 +86,8 @@ fn asks_to_pick(text: &str) -> bool {
         "can i eat",
         "can we eat",
         "i pick them",
+        "can i still pick",
+        "i still pick",
         "i can pick",
         "we can pick",
         "i can eat",

@@ -6,7 +6,7 @@ mod topic;
 
 use self::bare::is_bare_words;
 pub(super) use self::people::is_for_people;
-use self::people::{is_about_the_bot, is_asked_round, is_favour_asked, is_of_a_person};
+use self::people::{is_about_the_bot, is_asked_round, is_favour_asked, is_of_a_person, is_of_other_plants};
 use super::Speech;
 use super::clauses::Asked;
 use super::lexicon::Sense;
@@ -42,6 +42,10 @@ pub(super) fn read(speech: &Speech, before: Option<&Selection>, reading: &mut Re
     }
     if is_favour_asked(speech) {
         reading.requests.push(Request::Aside(Aside::Plan));
+        return true;
+    }
+    if is_of_other_plants(speech) {
+        reading.requests.push(Request::Aside(Aside::Elsewhere));
         return true;
     }
     if is_about_the_bot(speech) || is_asked_round(speech) {
@@ -174,6 +178,13 @@ pub(super) fn question_within(tokens: &[Token], asked: Asked) -> Option<usize> {
             || tokens[*index].is_any(words!("do does"))
                 && tokens[index + 1..].iter().take(4).any(|token| token.is_any(words!("need needs want")));
         // "..., or was it the sulfur"
+        // "I grabbed the other bottle, was neem"
+        let told = tokens[*index].is_any(words!("was were"))
+            && asked == Asked::No
+            && tokens[*index + 1..].iter().filter(|token| !token.is_mark()).count() <= 1;
+        if told {
+            return false;
+        }
         let or = tokens[..*index].iter().rev().take(3).any(|token| token.is("or"));
         if or && tokens[*index].is_any(words!("was were is")) && asked == Asked::No {
             return false;
@@ -211,6 +222,17 @@ pub(super) fn question_within(tokens: &[Token], asked: Asked) -> Option<usize> {
         });
         (asked == Asked::Yes && reports && is_bare(&tokens[last..])).then_some(last)
     })
+}
+
+/// "I was going to spray neem on Eave Saturday, is that a good idea?": asked of the plan.
+pub(super) fn is_of_a_plan(speech: &Speech) -> bool {
+    const MOST_WORDS: usize = 7;
+    let any = |texts| speech.tokens.iter().any(|token| token.is_any(texts));
+    speech.tokens.len() <= MOST_WORDS
+        && any(words!("that it this"))
+        && (any(words!("idea wise smart foolish"))
+            || any(words!("ok okay fine alright right good bad")) && any(words!("to do")))
+        && speech.mentions.is_empty()
 }
 
 /// "..., is it?", "..., right?": what stands before it is what is asked.
@@ -353,6 +375,7 @@ pub(super) fn opens_question(tokens: &[Token]) -> bool {
                             Sense::Apply,
                             Sense::Removed,
                             Sense::Seen,
+                            Sense::Gave,
                             Sense::Negation,
                         ])
                 })
@@ -364,8 +387,12 @@ pub(super) fn opens_question(tokens: &[Token]) -> bool {
                 )
         }
         "need" | "ok" | "okay" | "safe" | "any" | "good" | "too" | "enough" | "time" => {
-            next(1, words!("to i for time chance rain frost advice rust 2 idea late early news"))
-                && (words.len() > 2 && !(first.is("need") && next(1, words!("to 2"))) || words.len() == 2)
+            next(
+                1,
+                words!(
+                    "to i for time chance rain frost advice rust 2 idea late early news need point reason use sense"
+                ),
+            ) && (words.len() > 2 && !(first.is("need") && next(1, words!("to 2"))) || words.len() == 2)
                 && !first.is("time")
                 && (!first.is("good")
                     || words.iter().any(|word| {
@@ -399,6 +426,19 @@ pub(super) fn opens_question(tokens: &[Token]) -> bool {
             // "Copper 2 gal how much"
             || matches!(words, [.., how, much] if how.is("how") && much.is_any(words!("much many")))
                 && !any_of(words, words!("no idea know sure")));
+    // "Water the pots or not"
+    let or_not = matches!(words, [.., or, not] if or.is("or") && not.is("not"))
+        && words.iter().any(|word| {
+            word.senses.has_any(&[
+                Sense::Spray,
+                Sense::Water,
+                Sense::Pick,
+                Sense::Copper,
+                Sense::Sulfur,
+                Sense::Oil,
+            ])
+        });
+    let behind = behind || or_not;
     let choice = tokens.windows(3).any(|three| three[0].is("y") && three[1].is("/") && three[2].is("n"));
     let behind = behind || choice;
     // "Ana needs to know do the pots want water"

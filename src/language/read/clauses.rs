@@ -143,7 +143,11 @@ fn is_abbreviation(text: &str, at: usize) -> bool {
                     | ""
             )
         });
-    let goes_on = goes_on && !begins && !of_inch;
+    // "1 lb 8 oz. 4 off Corner": so many more.
+    let mut behind = text[at + 1..].split_whitespace();
+    let counts = behind.next().is_some_and(|number| number.parse::<u32>().is_ok())
+        && behind.next().is_some_and(|off| matches!(off, "off" | "from" | "figs"));
+    let goes_on = goes_on && !begins && !of_inch && !counts;
     word.len() <= 6 && SHORT.contains(&word.to_lowercase().as_str()) && goes_on
 }
 

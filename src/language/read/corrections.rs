@@ -2,12 +2,14 @@
 
 mod amending;
 mod amendment;
+mod first_reading;
 mod made_plain;
 mod meant;
 mod retold;
 mod second_thoughts;
 mod slip;
 mod told_anew;
+mod value_alone;
 
 pub(super) use self::second_thoughts::{and_more, only_owns_up};
 pub(super) use self::slip::read as read_slip;
@@ -32,6 +34,9 @@ use crate::units::{Kilograms, Litres};
 pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
     let conditional =
         speech.tokens.first().is_some_and(|first| first.is_any(words!("if when unless whenever")));
+    if is_wish(speech.tokens) {
+        return false;
+    }
     if speech.asked == Asked::Yes || conditional || is_of_a_setting(speech) {
         return false;
     }
@@ -475,7 +480,62 @@ fn is_told_in_metric(report: &Report) -> bool {
 }
 
 /// Corrections in words, by what the last report can take.
+/// "Should have done it last week": nothing is put right.
+fn is_wish(tokens: &[Token]) -> bool {
+    tokens.windows(3).next().is_some_and(|three| {
+        three[0].is("should")
+            && three[1].is_any(words!("have of've"))
+            && three[2].is_any(words!("done sprayed watered picked gone started"))
+    })
+}
+
+/// A correction no sky and no sprayer holds, which is doubted.
+pub(super) fn doubt_impossible(text: &str, reading: &mut Reading) {
+    const MOST_RAIN: f64 = 700.0;
+    let impossible = |request: &Request| matches!(request, Request::Correct(Correction::Depth(depth)) if depth.value() > MOST_RAIN);
+    if reading.requests.iter().any(impossible) {
+        reading.requests.retain(|request| !impossible(request));
+        reading.doubts.push(doubt(DoubtKind::ImpossibleAmount, text));
+    }
+}
+
 fn of_words(tokens: &[Token], last: Option<&Report>) -> Option<Correction> {
+    // "Not heavy, just some": what is denied is not meant.
+    let denied = tokens.iter().position(|token| token.is_any(words!("not isn't wasn't"))).filter(|at| {
+        matches!(
+            last,
+            Some(
+                Report::Scouted { .. }
+                    | Report::Moisture { .. }
+                    | Report::Weighed { .. }
+                    | Report::Stage { .. }
+            )
+        ) && tokens.get(at + 1).is_some_and(|next| {
+            next.senses.has_any(&[
+                Sense::Heavy,
+                Sense::Trace,
+                Sense::Some,
+                Sense::Wet,
+                Sense::Dry,
+                Sense::Moist,
+                Sense::Ripening,
+                Sense::Swell,
+            ])
+        }) && tokens.len() > at + 2
+    });
+    let kept: Vec<Token>;
+    let tokens = match denied {
+        Some(at) => {
+            kept = tokens
+                .iter()
+                .enumerate()
+                .filter(|(index, _)| *index != at && *index != at + 1)
+                .map(|(_, token)| token.clone())
+                .collect();
+            &kept
+        }
+        None => tokens,
+    };
     let has = |sense: Sense| tokens.iter().any(|token| token.senses.has(sense));
     match last? {
         Report::Scouted { .. } => {
@@ -487,7 +547,9 @@ fn of_words(tokens: &[Token], last: Option<&Report>) -> Option<Correction> {
             let words =
                 if no_rust || tokens.iter().any(|token| token.is_any(words!("none nothing clean zero"))) {
                     Some(RustAmount::None)
-                } else if has(Sense::Heavy) {
+                } else if has(Sense::Heavy)
+                    || tokens.windows(2).any(|pair| pair[0].is("a") && pair[1].is_any(words!("lot ton")))
+                {
                     Some(RustAmount::Words(RustWords::Heavy))
                 } else if has(Sense::Trace) {
                     Some(RustAmount::Words(RustWords::Trace))
@@ -498,7 +560,7 @@ fn of_words(tokens: &[Token], last: Option<&Report>) -> Option<Correction> {
                 };
             level.or_else(|| bare_level(tokens)).or(words.map(Correction::Severity))
         }
-        Report::Moisture { .. } => {
+        Report::Moisture { .. } | Report::Weighed { .. } => {
             let state = if has(Sense::Wet) {
                 MoistureState::Wet
             } else if has(Sense::Dry) {

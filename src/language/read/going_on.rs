@@ -32,7 +32,10 @@ pub(super) fn whole_sentences<'t>(text: &'t str, names: &Names, context: &Contex
         let next =
             Whole { text: Cow::Borrowed(sentence.text), asked: sentence.asked, stopped: sentence.stopped };
         match whole.last_mut() {
-            Some(told) if text.contains('\n') && goes_on_counting(&told.text, sentence.text, names) => {
+            Some(told)
+                if (text.contains('\n') || told.stopped)
+                    && goes_on_counting(&told.text, sentence.text, names) =>
+            {
                 told.text = Cow::Owned(format!("{}, {}", told.text, sentence.text));
             }
             Some(told)
@@ -177,8 +180,11 @@ fn goes_on_counting(told: &str, next: &str, names: &Names) -> bool {
     }
     let summary = || {
         let words = tokens(next);
-        words.first().is_some_and(|first| first.is_any(words!("all picked")))
+        // "All picked this morning", "that's it for picking today"
+        (words.first().is_some_and(|first| first.is_any(words!("all picked")))
             && words.iter().any(|token| token.senses.has(Sense::Picked))
+            || words.first().is_some_and(|first| first.is_any(words!("that's thats that")))
+                && words.iter().any(|token| token.senses.has_any(&[Sense::Picking, Sense::Harvest])))
             && !words.iter().any(|token| token.number.is_some())
     };
     is_count_of_one(next, names) || summary()
@@ -192,7 +198,9 @@ fn is_count_of_one(text: &str, names: &Names) -> bool {
     let [mention] = mentions.as_slice() else { return false };
     count.number.is_some_and(|count| count.fract() == 0.0)
         && mention.trees.is_one()
-        && mention.range == (0..words.len() - 1)
+        && (mention.range == (0..words.len() - 1)
+            // "Celeste: 7"
+            || words.len() > 2 && words[words.len() - 2].is(":") && mention.range == (0..words.len() - 2))
 }
 
 /// "First ripe fig!! Celeste"
@@ -322,7 +330,11 @@ impl Told {
         Self {
             rust: tokens.iter().any(|token| token.senses.has_any(&[Sense::Rust, Sense::Spots])),
             of_rust: shared || leveled,
-            picks: tokens.iter().any(|token| token.senses.has(Sense::Picked)),
+            picks: tokens.iter().any(|token| token.senses.has(Sense::Picked))
+                // "11 off Wall."
+                || trees
+                    && tokens.iter().any(|token| token.is_any(words!("off from")))
+                    && amounts.iter().any(|measured| matches!(measured.amount, Amount::Count(_))),
             mass: amounts.iter().any(|measured| is_mass(&measured.amount)),
             figs,
             too: tokens.last().is_some_and(|last| last.is_any(words!("too also"))) && tokens.len() <= 5,

@@ -9,7 +9,11 @@ use std::collections::HashMap;
 use std::sync::LazyLock;
 
 /// Said anywhere.
-const ANYWHERE: [&str; 68] = [
+const ANYWHERE: [&str; 72] = [
+    "please change it",
+    "please update it",
+    "please change its entry",
+    "please fix it",
     "the two of us",
     "the three of us",
     "the both of us",

@@ -29,6 +29,20 @@ pub(super) fn count(reading: &mut Reading) {
     }
 }
 
+/// "How much copper for 9000 gallons?": no grower mixes so much.
+pub(super) fn doubt_the_tank(text: &str, reading: &mut Reading) {
+    const MOST_LITRES: f64 = 2000.0;
+    let vast = |request: &Request| matches!(request, Request::Ask(Question::Mix { volume: Some(volume), .. }) if volume.value() > MOST_LITRES);
+    if reading.requests.iter().any(vast) {
+        reading.requests.retain(|request| !vast(request));
+        reading.doubts.push(Doubt {
+            kind: DoubtKind::ImpossibleAmount,
+            words: text.to_owned(),
+            candidates: Vec::new(),
+        });
+    }
+}
+
 /// Reports and doubts told twice.
 pub(super) fn tell(text: &str, reading: &mut Reading) {
     quiet(&mut reading.requests);
@@ -69,6 +83,11 @@ fn put_right(requests: &mut Vec<Request>) {
             (Correction::Product(name), Report::Sprayed { product, .. }) => product.clone_from(name),
             (Correction::Volume(told), Report::Watered { volume, .. } | Report::Sprayed { volume, .. }) => {
                 *volume = Some(*told);
+            }
+            (Correction::Number(number), Report::Picked { count: count @ Some(_), .. })
+                if number.fract() == 0.0 && (0.0..=1500.0).contains(number) =>
+            {
+                *count = Some(*number as u32);
             }
             (Correction::When(when), _) => record.when = *when,
             _ => continue,

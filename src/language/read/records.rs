@@ -347,7 +347,9 @@ fn multiple(clause: &[Token]) -> Option<f64> {
         && at > 0
         && clause[at - 1].is("the")
         && next.is_none_or(|next| next.is_any(words!("again for from off on amount")));
-    (of_that || alone || again).then_some(factor)
+    // "Same for Big One"
+    let same = clause[at].is("same") && next.is_some_and(|next| next.is_any(words!("for to with on")));
+    (of_that || alone || again || same).then_some(factor)
 }
 
 /// A verb or a state stands in the clause.

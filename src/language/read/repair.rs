@@ -138,7 +138,7 @@ pub(super) fn mended<'t>(text: &'t str, names: &Names, context: &Context) -> Cow
 /// A look at the letters, as nearly all sentences take nothing back.
 fn may_take_back(text: &str) -> bool {
     text.split(|letter: char| !letter.is_ascii_alphabetic()).skip(1).any(|word| {
-        ["no", "mean", "meant", "rather", "that", "sorry", "oops"]
+        ["no", "mean", "meant", "rather", "that", "sorry", "oops", "nope", "excuse"]
             .iter()
             .any(|lead| word.eq_ignore_ascii_case(lead))
     })
@@ -150,7 +150,8 @@ fn taken_back(words: &[Token], names: &[Range<usize>]) -> Option<(usize, usize)>
     let (at, end) = (EARLIEST..words.len()).find_map(|at| {
         let end = led(words, at)
             .or_else(|| between_alike(words, at))
-            .or_else(|| between_names(words, at, names))?;
+            .or_else(|| between_names(words, at, names))
+            .or_else(|| at_a_slip(words, at, names))?;
         Some((at, end + words[end..].iter().take_while(|token| token.is_mark()).count()))
     })?;
     let last = (0..at).rev().find(|before| !words[*before].is_mark())?;
@@ -180,6 +181,50 @@ fn between_names(words: &[Token], at: usize, names: &[Range<usize>]) -> Option<u
     let shows =
         words.get(next.end).is_some_and(|word| word.senses.has_any(&[Sense::Rust, Sense::Spots, Sense::Fig]));
     (words[at].is("no") && names.iter().any(|name| name.end == at) && !shows).then_some(after)
+}
+
+/// "Celeste, no, Eave", "on Celeste, sorry on Corner", "from Corner, no excuse me from Wall", "copper, no sulfur, on Wall":
+/// between marks, and of the kind of what stood before.
+fn at_a_slip(words: &[Token], at: usize, names: &[Range<usize>]) -> Option<usize> {
+    if !words[at - 1].is_mark() || words[at - 1].is_any(words!(". ! ?")) {
+        return None;
+    }
+    let run = words[at..]
+        .iter()
+        .take_while(|word| {
+            word.is_any(words!(
+                "no sorry oops whoops excuse me wait well nope rather i mean hang on er um , - . …"
+            ))
+        })
+        .count();
+    let after = at + run;
+    let takes = words[at..after]
+        .iter()
+        .any(|word| word.is_any(words!("no sorry oops whoops excuse nope rather mean")));
+    let led = after
+        + usize::from(
+            words.get(after).is_some_and(|word| word.is_any(words!("on off from at to in for the"))),
+        );
+    let led = led + usize::from(words.get(led).is_some_and(|word| word.is("the")));
+    let ends = |name: &Range<usize>| name.end < at && words[name.end..at].iter().all(Token::is_mark);
+    let name = names.iter().any(|name| name.start == led) && names.iter().any(ends);
+    let spray = |word: &Token| word.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil]);
+    let before = words[..at].iter().rev().find(|word| !word.is_mark());
+    let product = before.is_some_and(spray) && words.get(led).is_some_and(spray);
+    let next = names.iter().find(|name| name.start == led).map_or(led + 1, |name| name.end);
+    let tells = words.get(next).is_some_and(|word| {
+        word.senses.has_any(&[
+            Sense::Rust,
+            Sense::Spots,
+            Sense::Be,
+            Sense::Have,
+            Sense::Clean,
+            Sense::Dry,
+            Sense::Wet,
+            Sense::Moist,
+        ]) && !word.is_any(words!("doing"))
+    });
+    (run > 0 && takes && (name || product) && !tells).then_some(led)
 }
 
 /// "Monday no Tuesday", "at 7, no, 6:30": a bare "no" between two of a kind.
@@ -277,7 +322,12 @@ impl Said {
         ];
         // "30 figs from Wall"
         let counted = !amounts.is_empty() && !mentions.is_empty();
-        let opens = reports || sets || counted || product.is_some() && !mentions.is_empty();
+        // "How is Wall, sorry, Corner doing?", "can I spray copper, no sulfur"
+        let asks = words
+            .first()
+            .is_some_and(|first| first.is_any(words!("how how's is can should did when does do what")))
+            && (!mentions.is_empty() || product.is_some());
+        let opens = reports || sets || counted || asks || product.is_some() && !mentions.is_empty();
         Self { reports, opens, kinds }
     }
 }

@@ -73,6 +73,16 @@ pub(super) fn and_then_work(speech: &Speech) -> Option<usize> {
     })
 }
 
+/// Where work told at the head of a sentence ends, before something is settled.
+pub(super) fn done_before(tokens: &[Token]) -> Option<usize> {
+    const LEAST: usize = 2;
+    let first = tokens.iter().find(|token| !token.senses.has(Sense::Mine))?;
+    let done = first.senses.has_any(&[Sense::Watered, Sense::Sprayed, Sense::Picked]);
+    let end =
+        tokens.iter().position(|token| token.is_any(words!("and , so ;"))).filter(|end| *end >= LEAST)?;
+    done.then_some(end)
+}
+
 fn single(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     frost(speech, reading)
         .or_else(|| units(speech))
@@ -193,6 +203,8 @@ fn frost(speech: &Speech, reading: &mut Reading) -> Option<Found> {
             || any(tokens, words!("comes arrives hits")) && any(tokens, words!("set"))
             || tokens.len() <= 6)
         || speech.asked == super::clauses::Asked::Yes
+        // "My brother's first frost is in September"
+        || tokens.iter().any(|token| token.senses.has(Sense::Someone))
         || is_frost_seen(speech)
     {
         return None;
@@ -246,8 +258,9 @@ fn is_frost_seen(speech: &Speech) -> bool {
 
 fn units(speech: &Speech) -> Option<Found> {
     let tokens = speech.tokens;
-    let wish = any(tokens, words!("use switch in prefer units set want speak talk show change please pls"))
-        || tokens.len() <= 2;
+    let wish =
+        any(tokens, words!("back use switch in prefer units set want speak talk show change please pls"))
+            || tokens.len() <= 2;
     let figures = tokens.iter().any(|token| token.number.is_some());
     if !wish || figures || tokens.len() > 14 {
         return None;
@@ -256,7 +269,10 @@ fn units(speech: &Speech) -> Option<Found> {
         UnitSystem::Metric
     } else if any(tokens, words!("imperial fahrenheit"))
         || any(tokens, words!("us american")) && any(tokens, words!("units use"))
-        || any(tokens, words!("inches")) && any(tokens, words!("use units prefer"))
+        || any(tokens, words!("inches gallons")) && any(tokens, words!("use units prefer"))
+        || any(tokens, words!("inches gallons pounds"))
+            && any(tokens, words!("back switch"))
+            && tokens.len() <= 9
     {
         UnitSystem::Us
     } else {

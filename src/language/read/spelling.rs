@@ -54,6 +54,19 @@ pub(super) fn mend(tokens: &mut [Token], names: &Names) {
             tokens[at].reword("it's");
         }
     }
+    // "Watered the pair of them"
+    for at in 1..tokens.len().saturating_sub(2) {
+        if tokens[at].is("pair")
+            && tokens[at - 1].is("the")
+            && tokens[at + 1].is("of")
+            && tokens[at + 2].is_any(words!("them em"))
+        {
+            tokens[at - 1].reword("them");
+            tokens[at].reword("both");
+            tokens[at + 1].reword(",");
+            tokens[at + 2].reword(",");
+        }
+    }
     // "Watered the babies"
     for at in 1..tokens.len() {
         let fond = tokens[at].is_any(words!("babies ladies girls beauties"))
@@ -223,7 +236,10 @@ fn drawn_out(typed: &str) -> Option<String> {
 }
 
 /// Words cut short in haste or by ear.
-const SHORT: [(&str, &str); 70] = [
+const SHORT: [(&str, &str); 73] = [
+    ("anythng", "anything"),
+    ("ive", "i've"),
+    ("anyting", "anything"),
     ("afew", "few"),
     ("droping", "dropping"),
     ("dropin", "dropping"),

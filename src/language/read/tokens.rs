@@ -290,7 +290,7 @@ fn part_contractions(tokens: &mut Vec<Token>) {
         "it's he's she's that's what's how's let's there's here's who's where's when's why's everything's today's nothing's something's one's"
     );
     const PERFECT: WordList = words!("been got had lost begun started dropped finished");
-    const PRESENT: WordList = words!("in still now");
+    const PRESENT: WordList = words!("in still now back out outside inside indoors");
     for at in (0..tokens.len().saturating_sub(1)).rev() {
         let stem = tokens[at].text.strip_suffix("'s").filter(|stem| stem.len() > 1).map(str::to_owned);
         let Some(stem) = stem.filter(|_| !tokens[at].is_any(CONTRACTED)) else { continue };

@@ -1,7 +1,7 @@
 //! More of the report just made: "8 more just now", "lots", "all of them".
 
 use super::{is_small, just_reported};
-use crate::language::read::amounts::{Amount, amounts};
+use crate::language::read::amounts::{Amount, amounts, bare_depth};
 use crate::language::read::corrections::told_of_all;
 use crate::language::read::lexicon::Sense;
 use crate::language::read::moments::moment;
@@ -40,7 +40,7 @@ pub(super) fn figs(speech: &Speech) -> Option<Record> {
             || told.used.contains(&index)
             || is_small(token)
             || token.senses.has_any(&[Sense::Picked, Sense::Fig, Sense::Took, Sense::Ripe])
-            || token.is_any(words!("more another extra additional i we i've we've just now and plus then got found few ones from the same tree one again"))
+            || token.is_any(words!("more another extra additional off from it then i we i've we've just now and plus then got found few ones from the same tree one again"))
     });
     (only && !told.impossible).then(|| Record {
         trees: Selection::Named(trees.to_vec()),
@@ -49,21 +49,28 @@ pub(super) fn figs(speech: &Speech) -> Option<Record> {
     })
 }
 
-/// "And Corner 3", behind "picked 12 off Wall".
+/// "And Corner 3", "Wall: 11", "same off Big One", behind "picked 12 off Wall".
 pub(super) fn figs_of_another(speech: &Speech) -> Option<Record> {
     let (trees, report, entry) = just_reported(speech.context)?;
     let [mention] = speech.mentions.as_slice() else { return None };
-    let leads = speech.tokens.first()?.is_any(words!("and also plus & + n"));
+    let first = speech.tokens.first()?;
+    let leads = first.is_any(words!("and also plus & + n same")) || mention.range.start == 0;
     let found =
         amounts(speech.tokens, &mention.range.clone().collect::<Vec<_>>(), speech.context.garden.units);
-    let [measured] = found.as_slice() else { return None };
-    let Amount::Count(count) = measured.amount else { return None };
+    let (count, from, to) = match (found.as_slice(), report) {
+        ([measured], _) => match measured.amount {
+            Amount::Count(count) => (count, measured.from, measured.to),
+            _ => return None,
+        },
+        ([], Report::Picked { count: Some(count), .. }) if first.is("same") => (f64::from(*count), 0, 1),
+        _ => return None,
+    };
     let only = speech.tokens.iter().enumerate().all(|(index, token)| {
-        (measured.from..measured.to).contains(&index)
+        (from..to).contains(&index)
             || mention.range.contains(&index)
             || is_small(token)
             || token.senses.has(Sense::Fig)
-            || token.is_any(words!("and also plus & + n from off too"))
+            || token.is_any(words!("and also plus & + n from off too same again"))
     });
     let picked = matches!(report, Report::Picked { count: Some(_), .. });
     let sure = speech.names.unsure(&mention.trees).is_none() && mention.trees.is_one();
@@ -79,6 +86,32 @@ pub(super) fn figs_of_another(speech: &Speech) -> Option<Record> {
 }
 
 const MOST: f64 = 1500.0;
+
+/// "And another 0.2 this morning", behind a gauge read: more rain.
+pub(super) fn rain(speech: &Speech) -> Option<Record> {
+    let (_, report, _) = just_reported(speech.context)?;
+    let tokens = speech.tokens;
+    let more = tokens.iter().any(|token| token.is_any(words!("more another extra additional")));
+    let told = moment(tokens, &[], now(speech.context));
+    let found = amounts(tokens, &told.used, speech.context.garden.units);
+    let [measured] = found.as_slice() else { return None };
+    let depth = match measured.amount {
+        Amount::Depth(depth) => depth,
+        Amount::Count(count) if count > 0.0 => bare_depth(count, speech.context.garden.units),
+        _ => return None,
+    };
+    let only = tokens.iter().enumerate().all(|(index, token)| {
+        (measured.from..measured.to).contains(&index)
+            || told.used.contains(&index)
+            || is_small(token)
+            || token.is_any(words!("more another extra additional and plus then fell got we in of"))
+    });
+    (matches!(report, Report::Rained { .. }) && more && only && !told.impossible).then(|| Record {
+        trees: Selection::Unsaid,
+        when: told.when(now(speech.context)),
+        report: Report::Rained { depth },
+    })
+}
 
 /// "Lots", "just a little", "pretty bad": how much, where only that there was rust was told.
 pub(super) fn severity(speech: &Speech, report: &Report) -> Option<Correction> {

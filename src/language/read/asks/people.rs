@@ -8,6 +8,14 @@ use crate::language::read::word_list::{WordList, words};
 
 /// "Bo did you spray": asked of Bo.
 pub(super) fn is_of_a_person(speech: &Speech) -> bool {
+    // "When are you coming over to pick, Bo?"
+    let mut back = speech.tokens.iter().rev().filter(|token| !token.is_any(words!("? ! .")));
+    let called = back.next().is_some_and(|last| speech.names.is_person(&last.text))
+        && back.next().is_some_and(|mark| mark.is(","))
+        && speech.tokens.iter().any(|token| token.is_any(words!("you your u remember we i")));
+    if called {
+        return true;
+    }
     let words: Vec<&Token> = speech.tokens.iter().filter(|token| !token.is_mark()).take(4).collect();
     matches!(words.as_slice(), [who, verb, you, ..]
         if speech.names.is_person(&who.text) && verb.is_any(words!("did have are do will")) && you.is_any(words!("you u")))
@@ -67,9 +75,19 @@ pub(in crate::language::read) fn is_for_people(speech: &Speech) -> bool {
 /// "Whos bringing lemonade", "who's coming Saturday?": asked round the room.
 pub(super) fn is_asked_round(speech: &Speech) -> bool {
     let words: Vec<&Token> = speech.tokens.iter().filter(|token| !token.is_mark()).take(3).collect();
+    // "Did everyone hear that thunder?"
+    let heard = words.first().is_some_and(|first| first.is("did"))
+        && words
+            .get(1)
+            .is_some_and(|who| who.is_any(words!("everyone everybody anyone anybody you y'all yall")))
+        && words.get(2).is_some_and(|verb| verb.is_any(words!("hear see feel catch watch notice")))
+        && !speech.mentions.iter().any(|mention| mention.trees.names_one_by_name());
+    if heard {
+        return true;
+    }
     words.first().is_some_and(|first| first.is_any(words!("who's whos who")))
         && words.iter().skip(1).take(2).any(|verb| {
-            verb.is_any(words!("bringing coming going making driving hosting cooking joining bring bringin"))
+            verb.is_any(words!("bringing coming going making driving hosting cooking joining bring bringin wants want"))
         })
         && speech.mentions.is_empty()
         // "Fig jam recipe anyone?", "who taught you figs"
@@ -115,4 +133,22 @@ pub(super) fn is_about_the_bot(speech: &Speech) -> bool {
             ))
         });
     speech.asked == Asked::Yes && opens && !of_garden
+}
+
+/// "Do the tomatoes need water?", "my sister wants to know if she should spray her fig": of no tree of this garden.
+pub(super) fn is_of_other_plants(speech: &Speech) -> bool {
+    let tokens = speech.tokens;
+    let named = speech.mentions.iter().any(|mention| !mention.trees.is_vague());
+    let plant = tokens.iter().enumerate().any(|(at, token)| {
+        token.senses.has(Sense::Plant)
+            && !tokens.get(at + 1).is_some_and(|next| next.senses.has_any(&[Sense::Sulfur, Sense::Oil]))
+    });
+    let figs = tokens
+        .iter()
+        .any(|token| token.senses.has_any(&[Sense::Fig, Sense::Pot, Sense::Pots, Sense::Frost, Sense::Rust]));
+    let theirs = tokens.iter().any(|token| token.senses.has(Sense::Someone))
+        && tokens.windows(2).any(|pair| {
+            pair[0].is_any(words!("her his their hers")) && pair[1].senses.has_any(&[Sense::Fig, Sense::Tree])
+        });
+    (plant && !figs || theirs) && !named
 }

@@ -86,6 +86,10 @@ const COLD_NIGHT: f64 = 5.0;
 
 /// "I was wondering whether", "could you tell me", "do you think": politeness before the question.
 fn lead_in(tokens: &[Token]) -> usize {
+    // "Why did you tell me to spray?"
+    if tokens.first().is_some_and(|first| first.is("why")) {
+        return 0;
+    }
     let is = |index: usize, texts: WordList| tokens.get(index).is_some_and(|token| token.is_any(texts));
     let end = (0..tokens.len().min(7)).rev().find(|index| {
         is(*index, words!("wondering wonder curious asking"))
@@ -197,7 +201,20 @@ impl<'a> Words<'a> {
         let asked = self.pair(words!("how"), words!("come"))
             || self.any(words!("why reason reasons explain reasoning basis rationale logic"))
             || self.tokens.first().is_some_and(|first| first.is("y"))
-            || self.pair(words!("what"), words!("makes"));
+            || self.pair(words!("what"), words!("makes"))
+            // "How do you figure that?"
+            || self.any(words!("how"))
+                && self.any(words!("you u"))
+                && self.any(words!("figure know get work reckon"))
+                && self.tokens.iter().rev().find(|token| !token.is_mark()).is_some_and(|last| last.is_any(words!("that this out")))
+                && self.tokens.len() <= 8;
+        // "Why do I even bother", "why do the squirrels only take one bite": asked of nobody.
+        let idle = self.tokens.iter().any(|token| token.senses.has_any(&[Sense::Creature, Sense::Someone]))
+            && self.trees.is_none()
+            || self.any(words!("bother neighbor's neighbour's"));
+        if idle {
+            return None;
+        }
         if !asked {
             return None;
         }
@@ -245,6 +262,17 @@ impl<'a> Words<'a> {
         let count = self.pair(words!("how"), words!("many much"));
         let fruit = self.senses.has_any(&[Sense::Fig, Sense::Picked, Sense::Pick]) && !self.is_of_product();
         let rain = self.has(Sense::Rain) && self.any(words!("had year season far got"));
+        // "12 off Corner! How many does that make?"
+        if self.pair(words!("that this"), words!("make makes"))
+            && self.any(words!("what how many"))
+            && self.tokens.len() <= 9
+        {
+            return Some(Question::Season);
+        }
+        // "How many figs can one woman eat anyway"
+        if count && self.any(words!("eat")) {
+            return None;
+        }
         // "Which gave most?", "which tree gave the most figs"
         let most = self.any(words!("which what who"))
             && self.any(words!("gave gives yielded yields produced bore"))
@@ -300,7 +328,7 @@ impl<'a> Words<'a> {
         let when = self.any(words!("when what last which how did have has was"));
         let listed = self.any(words!("list show everything all"))
             && self.any(words!("did done"))
-            && self.any(words!("i we"));
+            && self.any(words!("i we i've we've"));
         // "List every spray on Corner"
         let each = self.any(words!("list show"))
             && self.any(words!("every each all"))
@@ -327,10 +355,11 @@ impl<'a> Words<'a> {
                 && !self.any(words!("season should"));
         // "When did Wall last get it?"
         // "How long since copper on Wall"
-        if self.pair(words!("long"), words!("since")) && self.is_of_product() {
+        let ago = self.pair(words!("long"), words!("ago")) && self.any(words!("did was have"));
+        if ago || self.pair(words!("long"), words!("since")) && self.is_of_product() {
             return Some(Question::Done {
                 trees: self.trees.clone().unwrap_or(Selection::Unsaid),
-                deed: Some(Deed::Spray),
+                deed: if ago { self.deed() } else { Some(Deed::Spray) },
             });
         }
         let got =
@@ -540,8 +569,11 @@ impl<'a> Words<'a> {
             && self.any(words!("should need needs today now to next week weekend tomorrow what's whats"))
             && self.trees.is_none()
             && !self.any(words!("they everything figs trees"));
-        (to_do || self.any(words!("rundown scoop lowdown overview brief briefing")))
-            .then_some(Question::Ahead)
+        let urgent = self.any(words!("urgent pressing important")) && self.trees.is_none();
+        (to_do
+            || urgent
+            || self.trees.is_none() && self.any(words!("rundown scoop lowdown overview brief briefing")))
+        .then_some(Question::Ahead)
     }
 
     fn tree(&self) -> Option<Question> {

@@ -137,7 +137,8 @@ impl<'t> Amendment<'t> {
             note(&mut found, Strength::Strong, "not");
             rest = before;
         }
-        if rest.first().is_some_and(|first| first.senses.has(Sense::But) || first.is("but")) {
+        let shows = rest.iter().any(|token| token.senses.has_any(&[Sense::Spots, Sense::Trace, Sense::Rust]));
+        if !shows && rest.first().is_some_and(|first| first.senses.has(Sense::But) || first.is("but")) {
             leaves_out = true;
             note(&mut found, Strength::Strong, "except");
         } else if let Some(at) = rest.iter().position(|token| token.is_any(words!("not instead"))) {

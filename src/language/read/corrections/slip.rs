@@ -5,10 +5,13 @@
 //! report was just told, one value of a kind that report holds, beside words that own up to a slip, is that value
 //! told anew. Whatever is read so is said back, as every correction is.
 
+use super::first_reading::{
+    is_of_other_trees_instead, is_other_measure, is_same_told_again, opens_with_undo, says_nothing,
+};
 use super::told_anew::{JUST_SAID, is_same, report_of};
+use super::value_alone::is_value_alone;
 use super::{is_verb, is_verb_of, left_out, of_amount, of_words, suits};
 use crate::language::read::amounts::{Amount, amounts, volume};
-use crate::language::read::asides::is_undo;
 use crate::language::read::clauses::Asked;
 use crate::language::read::lexicon::Sense;
 use crate::language::read::moments::moment;
@@ -18,9 +21,9 @@ use crate::language::read::word_list::{WordList, words};
 use crate::language::read::{Context, Speech, spelling};
 use crate::season::garden::same_name;
 use crate::season::journal::{Entry, MoistureState, Report, RustAmount, RustWords, What};
-use crate::season::request::{Aside, Correction, DoubtKind, Reading, Record, Request, Selection, When};
+use crate::season::request::{Aside, Correction, DoubtKind, Reading, Request, Selection, When};
 use crate::season::selection::selected;
-use crate::units::Litres;
+use crate::units::{Fraction, Litres};
 
 const MOST_WORDS: usize = 26;
 
@@ -42,7 +45,8 @@ pub(in crate::language::read) fn read(text: &str, names: &Names, context: &Conte
         && !names.mentions(&tokens(text), text).is_empty()
         && text.split_whitespace().count() <= FEW
         && text.to_ascii_lowercase().contains("wrong");
-    if !(again || wrong || says_nothing(reading)) || text.contains('?') {
+    let other = is_other_measure(reading, last);
+    if !(again || wrong || other || says_nothing(reading)) || text.contains('?') {
         return;
     }
     // "Scratch that, those 9 were off my mom's tree"
@@ -58,9 +62,30 @@ pub(in crate::language::read) fn read(text: &str, names: &Names, context: &Conte
     }
     let mut tokens = tokens(text);
     spelling::mend(&mut tokens, names);
+    if super::is_wish(&tokens) {
+        return;
+    }
+    // "6/30", behind 4 of 30 leaves
+    if matches!(report_of(last), Some(Report::Scouted { amount: RustAmount::Leaves { .. }, .. })) {
+        for at in 1..tokens.len().saturating_sub(1) {
+            if tokens[at].is("/") && tokens[at - 1].number.is_some() && tokens[at + 1].number.is_some() {
+                tokens[at].reword("of");
+            }
+        }
+    }
     let slip = Slip { speech: Speech::of(text, &tokens, names, context, Asked::No), last };
     let owned_up = slip.owns_up();
-    if slip.is_of_something_else() || !(owned_up || !again && slip.opens_with_a_value()) {
+    // Two gauges within the hour are one rain read again; so is a stage told without its tree.
+    let anew = matches!(slip.report(), Some(Report::Rained { .. } | Report::Stage { .. }));
+    let alone = (!again || anew) && is_value_alone(&slip.speech, last);
+    let torn = slip.is_torn();
+    if slip.is_of_something_else() || !(torn || owned_up || alone || !again && slip.opens_with_a_value()) {
+        return;
+    }
+    // "No, 8 or 18, can't read my own writing", "either Big One or Eave, not sure any more"
+    if slip.is_torn() {
+        *reading =
+            Reading { doubts: vec![super::doubt(DoubtKind::UnclearReport, text)], ..Reading::default() };
         return;
     }
     let found = slip.corrections();
@@ -71,88 +96,6 @@ pub(in crate::language::read) fn read(text: &str, names: &Names, context: &Conte
         return;
     }
     *reading = Reading { requests: found.into_iter().map(Request::Correct).collect(), ..Reading::default() };
-}
-
-/// An order to take back, before the first mark.
-fn opens_with_undo(text: &str) -> bool {
-    let tokens = tokens(text);
-    let head: Vec<&str> =
-        tokens.iter().take_while(|token| !token.is_mark()).map(|token| token.text.as_str()).collect();
-    (2..=5).contains(&head.len()) && head.len() < tokens.len() && is_undo(&head)
-}
-
-/// "It wasn't Celeste; I picked those from Big One": the same work, no figure of its own, and not where it was said to be.
-fn is_of_other_trees_instead(
-    text: &str,
-    names: &Names,
-    reading: &Reading,
-    last: &Entry,
-    context: &Context,
-) -> bool {
-    let ([Request::Record(Record { trees, when: When::Unsaid, report })], []) =
-        (reading.requests.as_slice(), reading.doubts.as_slice())
-    else {
-        return false;
-    };
-    let What::Report { trees: before, report: told } = &last.what else { return false };
-    let bare = matches!(
-        report,
-        Report::Picked { count: None, mass: None } | Report::Watered { volume: None, depth: None }
-    );
-    let tokens = tokens(text);
-    let denied = tokens.iter().any(|token| token.senses.has(Sense::Negation));
-    let named_before = names
-        .mentions(&tokens, text)
-        .iter()
-        .flat_map(|mention| {
-            let mut named = names.left_out(&mention.trees);
-            let selection = names.selection(&mention.trees, &[]);
-            named.extend(selection.iter().flat_map(|trees| selected(context.garden, trees)));
-            named
-        })
-        .any(|name| before.iter().any(|known| same_name(known, &name)));
-    bare && denied
-        && named_before
-        && std::mem::discriminant(report) == std::mem::discriminant(told)
-        && !is_same(before, &selected(context.garden, trees))
-}
-
-/// Talk, or nothing but questions back about what was meant.
-fn says_nothing(reading: &Reading) -> bool {
-    let idle = |request: &Request| {
-        matches!(
-            request,
-            Request::Aside(Aside::Talk | Aside::Elsewhere | Aside::Thanks | Aside::Plan) | Request::Decline
-        )
-    };
-    let unsure = reading.doubts.iter().all(|doubt| {
-        matches!(
-            doubt.kind,
-            DoubtKind::NotUnderstood
-                | DoubtKind::UnclearReport
-                | DoubtKind::WhichTree
-                | DoubtKind::UnknownTree
-                | DoubtKind::HowMuch
-                | DoubtKind::NothingThere
-        )
-    });
-    reading.requests.iter().all(idle) && unsure
-}
-
-/// "Nay, misread it, 5 mm", behind 8 mm: one rain, not two.
-fn is_same_told_again(reading: &Reading, last: &Entry, context: &Context) -> bool {
-    let ([Request::Record(Record { trees, when: When::Unsaid, report })], []) =
-        (reading.requests.as_slice(), reading.doubts.as_slice())
-    else {
-        return false;
-    };
-    let What::Report { trees: before, report: told } = &last.what else { return false };
-    let same = std::mem::discriminant(report) == std::mem::discriminant(told);
-    let of_same = match trees {
-        Selection::Unsaid => true,
-        trees => is_same(before, &selected(context.garden, trees)),
-    };
-    same && of_same && !matches!(report, Report::Note { .. })
 }
 
 struct Slip<'a> {
@@ -172,8 +115,9 @@ impl Slip<'_> {
     /// Words that take back what was said, wherever they stand, or that open what was said anew.
     fn owns_up(&self) -> bool {
         let tokens = self.speech.tokens;
-        let slip = self.says(words!(
-            "nah nope nay naw amend amended wait oops whoops oopsie dang darn shoot crap damn sorry apologies apologise apologize pardon correction actually mistake mistaken wrong misread misheard miscounted misjudged mistyped misspoke typo scratch scrap strike recount recounted recounting kidding jk lie lying lied fib rather closer nearer reflection instead thumb thumbs fingers fumbled autocorrect glasses error erratum corrigendum"
+        let tail = tokens.iter().rev().find(|token| !token.is_mark()).is_some_and(|last| last.is("undo"));
+        let slip = tail || self.says(words!(
+            "cancel nah nope nay naw amend amended wait oops whoops oopsie dang darn shoot crap damn sorry apologies apologise apologize pardon correction actually mistake mistaken wrong misread misheard miscounted misjudged mistyped misspoke typo scratch scrap strike recount recounted recounting kidding jk lie lying lied fib rather closer nearer reflection instead thumb thumbs fingers fumbled autocorrect glasses error erratum corrigendum excuse"
         ));
         let pair = |one, other| tokens.windows(2).any(|pair| pair[0].is_any(one) && pair[1].is_any(other));
         // "Meant to water" is no slip of the tongue.
@@ -187,6 +131,18 @@ impl Slip<'_> {
                 words!("again wrong over down twice"),
             )
             || pair(words!("turns turned"), words!("out"))
+            // "Got my trees mixed up", "I wrote 5 but it was 15"
+            || pair(words!("mixed muddled"), words!("up"))
+            || pair(words!("i we"), words!("wrote put typed said entered")) && self.says(words!("but"))
+            // "Yesterday evening that was", "started Monday, to be exact"
+            || {
+                let end = tokens.iter().position(Token::is_mark).unwrap_or(tokens.len());
+                end > 2 && tokens[end - 2].is("that") && tokens[end - 1].is("was")
+            }
+            // "Never mind, Bo already wrote that down", "I grabbed the other bottle"
+            || pair(words!("never"), words!("mind"))
+            || pair(words!("other wrong"), words!("bottle tin bag jug can tub box packet"))
+            || pair(words!("be"), words!("exact precise"))
             || pair(words!("my"), words!("bad"))
             || pair(words!("too"), words!("soon")) && self.says(words!("spoke spoken jumped said"))
             // "I forgot to take off the bowl! Call it a pound and a half"
@@ -224,6 +180,18 @@ impl Slip<'_> {
         });
         let says_so = pair(words!("says said reckons thinks"), words!("it it's its that they there"));
         slip || meant || anew || opens || says_so
+    }
+
+    /// One or the other, and which is not known.
+    fn is_torn(&self) -> bool {
+        let tokens = self.speech.tokens;
+        let either = tokens
+            .windows(3)
+            .any(|three| three[1].is("or") && three[0].number.is_some() && three[2].number.is_some())
+            || self.speech.mentions.iter().any(|mention| mention.trees.either);
+        let unsure = self.says(words!("either can't cant unsure dunno maybe"))
+            || tokens.windows(2).any(|pair| pair[0].is("not") && pair[1].is_any(words!("sure certain")));
+        either && unsure
     }
 
     /// "12. fat fingers", "quart. not gal": the value first, in few words.
@@ -276,9 +244,9 @@ impl Slip<'_> {
                 && !token.senses.has_any(&[Sense::Seen, Sense::Spots])
         });
         // "Forgot to water Whip", "didn't get to Eave": not done, and never told as done.
-        let undone =
-            tokens.iter().any(|token| token.is_any(words!("forgot forget forgotten")) || token.is("never"))
-                && !tokens.iter().any(|token| token.number.is_some());
+        let undone = tokens.iter().any(|token| {
+            token.is_any(words!("forgot forget forgotten")) || token.is("never") && !self.says(words!("mind"))
+        }) && !tokens.iter().any(|token| token.number.is_some());
         let of_brief = self.says(words!("message messages brief briefs"));
         report.is_none() || added || unreal || other_work || undone || of_brief
     }
@@ -368,8 +336,14 @@ impl Slip<'_> {
         if leads && when.is_said() && !when.is_beyond(meant.now()) {
             match when.when(meant.now()) {
                 When::At(at) | When::OnDay(at) if at > self.speech.context.at => return Vec::new(),
-                // "I looked again just now" is no other time.
-                When::Unsaid => {}
+                // "No, that was today", told of yesterday; "I looked again just now" is no other time.
+                When::Unsaid => {
+                    let today = self.says(words!("today"))
+                        && self.speech.context.at - self.last.happened > chrono::TimeDelta::hours(20);
+                    if today && found.is_empty() {
+                        found.push(Correction::When(When::OnDay(self.speech.context.at)));
+                    }
+                }
                 told if found.is_empty() => found.push(Correction::When(told)),
                 _ => {}
             }
@@ -405,9 +379,21 @@ impl Slip<'_> {
             if count && (aside || of_things) {
                 continue;
             }
-            let odd = matches!(measured.amount, Amount::Impossible | Amount::Temperature(_));
+            const MOST_RAIN: f64 = 700.0;
+            let odd = matches!(measured.amount, Amount::Impossible | Amount::Temperature(_))
+                || matches!(measured.amount, Amount::Depth(depth) if depth.value() > MOST_RAIN);
             if odd {
                 return Value::Several;
+            }
+            // "Half the leaves"
+            if let Amount::Count(part) = measured.amount
+                && matches!(report, Report::Scouted { .. } | Report::LeafDrop { .. })
+                && part > 0.0
+                && part < 1.0
+            {
+                let share = Fraction::from_percent(part * 100.0).map(RustAmount::Severity);
+                found.extend(share.map(Correction::Severity));
+                continue;
             }
             if count && !figures {
                 continue;
@@ -505,6 +491,16 @@ impl Slip<'_> {
         ) || tokens.windows(3).any(|three| {
             three[0].is("never") && three[1].is("mind") && three[2].is_any(words!("that it all the them"))
         });
+        // "That didn't happen", "never mind, Bo already wrote that down", "..., undo!!"
+        let never = pair(words!("that it"), words!("didn't never")) && self.says(words!("happen happened"));
+        let told_already = self.says(words!("already"))
+            && self.says(words!("wrote logged put told entered reported"))
+            && (pair(words!("never"), words!("mind")) || self.says(words!("nevermind nvm")));
+        let last = tokens.iter().rev().find(|token| !token.is_mark());
+        let undo = last.is_some_and(|last| last.is("undo"))
+            || tokens.first().is_some_and(|first| first.is("cancel"));
+        let order = order || never || told_already || undo;
+        let says_more = says_more && !(undo && !tokens.iter().any(|token| token.number.is_some()));
         // "Wait no I didn't, the hose was off"
         let not_done = tokens.windows(2).enumerate().any(|(index, pair)| {
             let next = tokens.get(index + 2);

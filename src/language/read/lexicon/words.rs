@@ -18,7 +18,7 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
     (Sense::Leaf, "leaf leaves leafs leave lvs lf foliage canopy leafage"),
     (
         Sense::Drop,
-        "drop dropped dropping drops shed shedding sheds lost losing lose loses fell falling fallen defoliation droped dropd",
+        "drop dropped dropping drops shed shedding sheds lost losing lose loses fell falled falling fallen defoliation droped dropd",
     ),
     (Sense::Bare, "bare naked defoliated defoliating leafless denuded stripped nude bald nekkid"),
     (
@@ -42,9 +42,9 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
     ),
     (
         Sense::Watered,
-        "waters watered drank irrigated hosed flooded quenched rewatered wated waterd watred wtrd soaked drenched",
+        "watrd waterred waters watered drank irrigated hosed flooded quenched rewatered wated waterd watred wtrd soaked drenched",
     ),
-    (Sense::Water, "water irrigate soak flood"),
+    (Sense::Water, "water watr irrigate soak flood"),
     (Sense::Watering, "watering irrigating hosing irrigation wattering"),
     (
         Sense::Drink,

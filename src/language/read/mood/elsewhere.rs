@@ -23,7 +23,7 @@ impl Setting<'_> {
         let compared = self.any(words!("than like unlike compared versus vs as"));
         let other = self.pair(words!("last previous prior past every each most some"), YEARS)
             && !self.pair(words!("last"), words!("spring")) // the last spring frost
-            || self.pair(words!("years year yrs decades seasons"), words!("ago back"))
+            || self.pair(words!("years year yrs decades seasons winters summers"), words!("ago back"))
             || self.pair(words!("year summer season"), words!("before"))
             || self.pair(words!("the"), words!("year")) && self.pair(words!("year"), words!("we i he she they of"))
             || self.pair(words!("back"), words!("in when")) && self.any(words!("when days"))

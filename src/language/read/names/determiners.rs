@@ -77,8 +77,15 @@ pub(super) fn is_singular(tokens: &[Token], at: usize) -> bool {
 
 pub(super) fn counts(tokens: &[Token], at: usize) -> bool {
     // "Corner about half that"
-    let hedged = tokens.get(at).is_some_and(|token| token.is_any(words!("about maybe roughly only around")));
+    let hedged =
+        tokens.get(at).is_some_and(|token| token.is_any(words!("about maybe roughly only around just")));
     let at = at + usize::from(hedged);
+    // "Whip just a quart"
+    let unit = tokens.get(at).is_some_and(|token| token.is_any(words!("a an half")))
+        && tokens.get(at + 1).is_some_and(|next| next.senses.has(Sense::Unit));
+    if unit && hedged {
+        return true;
+    }
     let hour = tokens.get(at + 1).is_some_and(|next| next.is_any(words!("am pm : a p")));
     tokens.get(at).is_some_and(|token| token.number.is_some()) && !hour
 }

@@ -329,6 +329,10 @@ impl Names {
             return Some((ground, start + 1 + usize::from(noun)));
         }
         if let Some(count) = rest_at(tokens, start) {
+            // "The other pots"
+            if tokens.get(start + 1).is_some_and(|next| next.senses.has(Sense::Pots)) {
+                return Some((part(Label::Rest, self.pots.clone()), start + 2));
+            }
             // "The rest of the pots"
             let mut nothing = Trees::default();
             let of = tokens.get(start + 1).is_some_and(|of| of.is("of"));

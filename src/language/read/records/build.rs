@@ -6,14 +6,14 @@ use super::stages::is_fall;
 use super::strangers::{newly_planted, placed_elsewhere, stranger, unknown_tree};
 use super::water::overflows;
 use super::{Held, Memory, Part, rust, strangers};
-use crate::language::read::amounts::{Amount, Measured};
+use crate::language::read::amounts::{Amount, Measured, volume as volume_of};
 use crate::language::read::lexicon::Sense;
 use crate::language::read::names::{Product, is_unknown};
 use crate::language::read::tokens::Token;
 use crate::language::read::word_list::words;
 use crate::language::read::{Speech, doubt};
 use crate::season::garden::Stand;
-use crate::season::journal::{Report, RustAmount, Stage, Whereabouts};
+use crate::season::journal::{MoistureState, Report, RustAmount, Stage, Whereabouts};
 use crate::season::request::{Doubt, DoubtKind, Reading, Record, Request, Selection, When};
 use crate::season::selection::selected;
 
@@ -29,6 +29,21 @@ pub(super) fn may_be_said_closer(speech: &Speech, part: &Part) -> bool {
         && !part.moment.impossible
         && !is_header(speech, part, Predicate::Sprayed)
         && stranger(speech, part).is_none()
+}
+
+/// What "the rest" is the rest of: "no rust on Wall, the rest have some", "Whip is dry, the other pots are moist".
+fn kind_of(predicate: Predicate) -> Predicate {
+    match predicate {
+        Predicate::Clean => Predicate::Scouted,
+        Predicate::Moisture(_) => Predicate::Moisture(MoistureState::Dry),
+        other => other,
+    }
+}
+
+/// One of the unit a heading names, for the bare numbers below it.
+fn amounts_of_one(clause: &[Token]) -> Vec<Measured> {
+    let unit = clause.iter().find_map(|token| volume_of(&token.text));
+    unit.map(Measured::of_unit).into_iter().collect()
 }
 
 /// Builds a part, and keeps it back.
@@ -76,6 +91,10 @@ pub(super) fn record(speech: &Speech, part: &Part, memory: &mut Memory, reading:
         return;
     }
     if is_header(speech, part, predicate) {
+        // "Watering, gallons:"
+        if predicate == Predicate::Watered {
+            memory.measure = amounts_of_one(part.clause(speech.tokens));
+        }
         memory.moment.completed_by(part.moment.clone());
         memory.products.clone_from(&part.products);
         memory.headed = true;
@@ -134,8 +153,7 @@ pub(super) fn record(speech: &Speech, part: &Part, memory: &mut Memory, reading:
             reading.spellings.push(spelling.clone());
         }
     }
-    let work = if predicate == Predicate::Clean { Predicate::Scouted } else { predicate };
-    memory.note_done(work, &trees);
+    memory.note_done(kind_of(predicate), &trees);
     if let Predicate::Stage(_) = predicate {
         memory.ripening.clone_from(&part.trees.is_one().then(|| trees.clone()));
     }
@@ -237,7 +255,7 @@ fn when(speech: &Speech, part: &Part, report: &Report) -> When {
     }
     // "An inch in the gauge after that storm" fell in it.
     let beside_rain = matches!(part.moment.when(speech.now()), When::AfterRain | When::BeforeRain);
-    if beside_rain && matches!(report, Report::Rained { .. }) {
+    if beside_rain && matches!(report, Report::Rained { .. } | Report::Moved { .. }) {
         return When::Unsaid;
     }
     let since = part.any(speech.tokens, words!("since"));
@@ -345,10 +363,7 @@ fn trees(
         reading.doubts.push(Doubt { kind: DoubtKind::WhichTree, words, candidates });
         return None;
     }
-    if let Some(selection) = speech.names.selection(
-        &part.trees,
-        &memory.named_for(if predicate == Predicate::Clean { Predicate::Scouted } else { predicate }),
-    ) {
+    if let Some(selection) = speech.names.selection(&part.trees, &memory.named_for(kind_of(predicate))) {
         return Some(selection);
     }
     if let Some(words) = placed_elsewhere(speech, part) {

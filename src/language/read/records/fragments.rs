@@ -9,7 +9,7 @@ use crate::language::read::amounts::{Amount, Measured};
 use crate::language::read::clauses::Joint;
 use crate::language::read::lexicon::Sense;
 use crate::language::read::mood;
-use crate::language::read::names::Trees;
+use crate::language::read::names::{Product, Trees, is_unknown};
 use crate::language::read::word_list::words;
 
 pub(super) fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening, part: Part) {
@@ -122,6 +122,17 @@ pub(super) fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &m
         joined.insert(at, picked);
         return;
     }
+    // "Corner got copper and a good soaking"
+    if last.predicate == Some(Predicate::Sprayed)
+        && !part.names_trees()
+        && part.products.is_empty()
+        && part.any(tokens, words!("soak soaking drink watering"))
+        && part.any(tokens, words!("a some good deep long big nice"))
+    {
+        let trees = last.trees.clone();
+        joined.push(Part { predicate: Some(Predicate::Watered), trees, ..part });
+        return;
+    }
     // "Wall dry, 4 gal": and watered.
     if matches!(last.predicate, Some(Predicate::Moisture(_))) && part.pours() && !part.names_trees() {
         let trees = last.trees.clone();
@@ -145,6 +156,21 @@ pub(super) fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &m
         if is_among(last, &part) && last.names_trees() {
             last.trees.leave_out(part.trees);
         }
+        return;
+    }
+    // "Copper on Wall and spinosad on Corner": another spray, and one nobody told of.
+    let first =
+        part.clause(tokens).iter().position(|token| !token.is_any(words!("and then also , the some")));
+    if last.predicate == Some(Predicate::Sprayed)
+        && part.products.is_empty()
+        && part.names_trees()
+        && let Some(index) = first
+        && let Some(word) = part.clause(tokens).get(index)
+        && (is_unknown(word) || word.senses.has(Sense::OtherProduct))
+        && part.clause(tokens).get(index + 1).is_some_and(|next| next.is_any(words!("on onto for")))
+    {
+        let predicate = last.predicate;
+        joined.push(Part { predicate, products: vec![Product::Unknown { index }], ..part });
         return;
     }
     // "..., except Whip", "but not the pots"
@@ -336,6 +362,8 @@ pub(super) fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &m
         {
             let predicate = match last.predicate {
                 Some(Predicate::Clean) => Some(Predicate::Scouted),
+                // "A gallon of water for Eave, half a gallon of copper for Wall"
+                Some(Predicate::Watered) if !part.products.is_empty() => Some(Predicate::Sprayed),
                 other => other,
             };
             let products =

@@ -123,7 +123,9 @@ pub(super) fn inherit(before: &[Part], opening: &Opening, part: &mut Part) {
         || predicate.inherits_trees()
         || predicate == Predicate::Removed
         || predicate == Predicate::Picked && last.trees.is_one()
-        || predicate == Predicate::Watered && matches!(last.predicate, Some(Predicate::Moisture(_)));
+        || predicate == Predicate::Watered && matches!(last.predicate, Some(Predicate::Moisture(_)))
+        // "Rust on Corner, so copper went on this evening"
+        || predicate == Predicate::Sprayed && is_rust(last.predicate) && last.trees.is_one();
     let whole_garden = matches!(last.predicate, Some(Predicate::Sprayed | Predicate::Watered))
         && !part.pronoun
         && predicate == Predicate::Clean;

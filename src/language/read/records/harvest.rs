@@ -77,10 +77,16 @@ impl Words<'_> {
         }
         let took = self.has(Sense::Took) && !leaves && !self.pours();
         let last_few = self.any(words!("took")) && self.pair(words!("the"), words!("last"));
-        let told = took
-            && counted
-            && (last_few || fig || off || self.names_trees && self.weighs())
-            && !self.has(Sense::Rain)
+        // "9 off it today", of the tree spoken of
+        let off_it = counted
+            && self.pair(words!("off from"), words!("it him her"))
+            && !leaves
+            && !self.has(Sense::Rain);
+        let told = off_it
+            || took
+                && counted
+                && (last_few || fig || off || self.names_trees && self.weighs())
+                && !self.has(Sense::Rain)
             || fig && counted && !leaves && (off || !stays)
             || off && counted && self.names_trees && !leaves && !self.has(Sense::Rain)
             || self.weighs()

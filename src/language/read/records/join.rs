@@ -126,6 +126,7 @@ pub(super) fn join(speech: &Speech, memory: &mut Memory, parts: Vec<Part>) -> Ve
         }
     }
     opening.left_over(speech, memory, &mut joined);
+    share_object(speech, &mut joined);
     if joined.is_empty() && speech.text.trim_end().ends_with(':') {
         memory.moment = opening.moment.clone();
     }
@@ -133,6 +134,44 @@ pub(super) fn join(speech: &Speech, memory: &mut Memory, parts: Vec<Part>) -> Ve
     spread_moments(&mut joined, &opening.moment, memory, speech.tokens);
     spread_products(&mut joined, speech.tokens);
     joined
+}
+
+/// "Picked and watered Celeste", "Wall and Corner got sprayed with sulfur and watered": one object of both verbs.
+fn share_object(speech: &Speech, joined: &mut [Part]) {
+    const VERB: usize = 3;
+    for at in 1..joined.len() {
+        let [first, second] = &mut joined[at - 1..=at] else { continue };
+        let work = |part: &Part| {
+            matches!(part.predicate, Some(Predicate::Picked | Predicate::Watered | Predicate::Sprayed))
+        };
+        if !work(first)
+            || !work(second)
+            || second.joint != Joint::Beside
+            || first.predicate == second.predicate
+        {
+            continue;
+        }
+        let ends = first.range.end;
+        let and = speech.tokens.get(ends..second.range.start).is_some_and(|between| {
+            between.iter().all(|token| token.is_any(words!("and , then & n"))) && !between.is_empty()
+        });
+        // "Picked and | watered Celeste"
+        if and
+            && first.trees.is_empty()
+            && first.amounts.is_empty()
+            && first.range.len() <= VERB
+            && second.names_trees()
+        {
+            first.trees = second.trees.clone();
+        }
+        // "... got sprayed with sulfur | and watered"
+        let passive = first.any(speech.tokens, words!("got were was been had"))
+            && first.names_trees()
+            && !second.any(speech.tokens, words!("i we then"));
+        if and && passive && second.trees.is_empty() {
+            second.trees = first.trees.clone();
+        }
+    }
 }
 
 fn take_whole(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening, mut part: Part) {
@@ -187,8 +226,10 @@ fn take_whole(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening, mu
             continue;
         }
         // "Big One and Celeste: 1 gal each. Whip half a gal."
+        let soaked = before.amounts.iter().any(|measured| matches!(measured.amount, Amount::Depth(_)))
+            && before.senses.has_any(&[Sense::Water, Sense::Drink]);
         if before.names_trees()
-            && before.pours()
+            && (before.pours() || soaked)
             && part.names_trees()
             && part.joint != Joint::Of
             && is_poured_only(&part)

@@ -52,8 +52,10 @@ pub(super) fn settle_moods(speech: &Speech, parts: &mut [Part]) {
         // "The roses have black spot, and I sprayed them": the roses.
         let of_them =
             carried == Some(Mood::Not(Aside::Elsewhere)) && of_plant && part.pronoun && part.trees.is_empty();
-        let mine =
-            (part.senses.has(Sense::Mine) || part.trees.names_some() && !part.trees.is_vague()) && !of_them;
+        let mine = (part.senses.has(Sense::Mine) || part.trees.names_some() && !part.trees.is_vague())
+            && !of_them
+            // "Neighbor's is worse, all his leaves are covered"
+            && !part.pair(speech.tokens, words!("all"), words!("his their her hers"));
         match part.mood {
             Mood::Not(Aside::Condition) => carried = Some(part.mood),
             // "Just testing: ..."

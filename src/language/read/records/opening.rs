@@ -82,6 +82,10 @@ impl Opening {
         if !product || !trees || stocked || self.parts.len() < 2 {
             return None;
         }
+        // "Sulfur for both ground trees, neem for the potted ones": each its own, told one by one.
+        if self.parts.iter().all(|part| !part.products.is_empty() && part.names_trees()) {
+            return None;
+        }
         let mut parts = std::mem::take(&mut self.parts).into_iter();
         let mut whole = parts.next()?;
         for part in parts {
@@ -102,6 +106,8 @@ impl Opening {
             joined.push(sprayed);
             return;
         }
+        let stocked = self.parts.len() < 2
+            || speech.tokens.iter().any(|token| token.senses.has_any(&[Sense::Shop, Sense::Negation]));
         let scouted = self.parts.iter().any(is_severity);
         let tally = is_tally(speech, &self.parts).or_else(|| is_led_by_harvest(speech, &self.parts));
         for part in std::mem::take(&mut self.parts) {
@@ -126,6 +132,9 @@ impl Opening {
             {
                 // "Eave dry again. Half gallon in."
                 Some(Predicate::Watered)
+            } else if part.names_trees() && !part.products.is_empty() && !stocked {
+                // "Sulfur for both ground trees, neem for the potted ones"
+                Some(Predicate::Sprayed)
             } else if part.names_trees() && counted {
                 carried.or_else(|| by_measure(speech, &part)).or(tally)
             } else {

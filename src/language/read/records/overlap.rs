@@ -93,6 +93,7 @@ fn is_told_closer(one: &Report, other: &Report) -> bool {
     matches!(
         (one, other),
         (Report::Watered { volume: None, depth: None }, Report::Watered { volume: Some(_), .. })
+            | (Report::Picked { count: None, mass: None }, Report::Picked { .. })
     )
 }
 

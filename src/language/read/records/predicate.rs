@@ -262,7 +262,9 @@ impl Words<'_> {
                 || self.has_any(&[Sense::Applied, Sense::Apply, Sense::Applying, Sense::Gave])
                 || self.any(words!("made make coat covered touched"))
                 || self.pair(words!("went"), words!("over")))
-            && (for_rust || !self.has(Sense::Rust));
+            && (for_rust || !self.has(Sense::Rust))
+            // "Had a good look under the leaves for rust"
+            && !(for_rust && self.any(words!("look looked looking check checked checking hunted searched")));
         // "Used a half gallon of mix on Wall"
         let mixed = self.pair(words!("of"), words!("mix solution spray")) && self.names_trees && self.pours();
         let treated = mixed
@@ -323,7 +325,7 @@ impl Words<'_> {
                     Sense::Leaf,
                 ])
                 || token.is_any(words!(
-                    "mix again and only just app pass go full light heavy too as well dose hydroxide ones one trees figs complete completed finished done first second third fourth another application"
+                    "of them all mix again and only just app pass go full light heavy too as well dose hydroxide ones one trees figs complete completed finished done first second third fourth another application"
                 ))
                 || self.is_of_product(token)
         });

@@ -133,6 +133,7 @@ impl Words<'_> {
         let over = self.has(Sense::Over)
             && !self.has(Sense::Creature)
             && !over_something
+            && !self.pair(words!("looked look looking went go going gone checked been"), words!("over"))
             && (fig && !self.picks() || season && !self.has(Sense::Rain) || self.is_done_tree())
             && !self.has_product
             && !self.has(Sense::Leaf);

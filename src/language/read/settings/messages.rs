@@ -26,10 +26,12 @@ pub(super) fn quiet(speech: &Speech) -> Option<Found> {
             && any(
                 tokens,
                 words!(
-                    "briefs brief reminders message messages mornings briefings messaging notifications texts stuff"
+                    "briefs brief reminders message messages mornings briefings messaging notifications texts"
                 ),
             )
             && !tokens.iter().any(|token| token.senses.has(Sense::Rain))
+        || any(tokens, words!("stop pause skip mute hold")) && any(tokens, words!("stuff everything"))
+            && any(tokens, words!("til till until through"))
         || any(tokens, words!("stop quit"))
             && any(tokens, words!("talking messaging texting pinging bugging posting"))
         || any(tokens, words!("send")) && any(tokens, words!("nothing"))
@@ -98,7 +100,7 @@ pub(super) fn quiet(speech: &Speech) -> Option<Found> {
     let allowed = tokens
         .windows(2)
         .any(|pair| pair[0].is_any(words!("you u ya")) && pair[1].is_any(words!("can may could")));
-    let again = (any(tokens, words!("speak talk talking resume unmute start"))
+    let again = (any(tokens, words!("speak talk talking resume unmute start starting"))
         || allowed && any(tokens, words!("message text write ping bother post")))
         && !any(tokens, words!("till until"))
         && (any(tokens, words!("again back"))
@@ -172,7 +174,7 @@ pub(super) fn morning(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     let named = tokens.windows(2).any(|pair| {
         pair[0].is_any(words!("morning daily"))
             && pair[1].is_any(words!(
-                "thing message messages msg report reports update updates note summary text texts"
+                "hour time thing message messages msg report reports update updates note summary text texts"
             ))
     });
     // "Remind me in the mornings at 6:15 instead"
@@ -198,7 +200,13 @@ pub(super) fn morning(speech: &Speech, reading: &mut Reading) -> Option<Found> {
         || text_me
         || named
         || any(tokens, words!("brief briefs reminder reminders briefing"));
-    if !brief || any(tokens, words!("here")) || tokens.iter().any(|token| token.senses.has(Sense::Rain)) {
+    let works = !speech.mentions.is_empty()
+        || tokens.iter().any(|token| token.senses.has_any(&[Sense::Picked, Sense::Sprayed, Sense::Watered]));
+    if !brief
+        || works
+        || any(tokens, words!("here"))
+        || tokens.iter().any(|token| token.senses.has(Sense::Rain))
+    {
         return None;
     }
     if tells_no_hour(tokens) {

@@ -33,6 +33,14 @@ pub(super) fn put_in_ground(speech: &Speech) -> Option<TreeDetails> {
             && three[1].is("the")
             && three[2].is_any(words!("ground dirt earth"))
     })?;
+    // "Corner went in the ground on April 28", where she stands there: planted, and no new place.
+    let stands_there = speech.mentions.iter().find(|mention| mention.trees.is_one()).is_some_and(|mention| {
+        matches!(speech.names.selection(&mention.trees, &[]), Some(Selection::Named(names))
+            if names.iter().all(|name| speech.context.garden.tree(name).is_some_and(|tree| !tree.is_potted())))
+    });
+    if stands_there {
+        return None;
+    }
     let verb = tokens[..at].iter().rev().take(8).any(|token| {
         token.is_any(words!("put moved transplanted went goes gone transferred relocated planted"))
     });

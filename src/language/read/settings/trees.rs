@@ -170,8 +170,10 @@ fn is_called(speech: &Speech) -> Option<Found> {
     let Some(Selection::Named(names)) = speech.names.selection(&mention.trees, &[]) else { return None };
     let [from] = names.as_slice() else { return None };
     let behind = tokens.get(mention.range.end..)?;
-    let lead = behind.iter().take_while(|token| token.is_any(words!("is now been has will be"))).count();
-    let new = behind[..lead].iter().any(|token| token.is("now")) || any(behind, words!("now"));
+    let lead =
+        behind.iter().take_while(|token| token.is_any(words!("is now been has will be should to"))).count();
+    let new =
+        behind[..lead].iter().any(|token| token.is_any(words!("now should"))) || any(behind, words!("now"));
     let verb = behind.get(lead).is_some_and(|verb| verb.is_any(words!("called named renamed")));
     let start = lead + 1 + usize::from(behind.get(lead + 1).is_some_and(|to| to.is("to")));
     let to = clean(without_reason(speech.text.get(behind.get(start)?.span.start..)?));
@@ -186,9 +188,19 @@ pub(super) fn rename(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     if let Some(renamed) = called(speech).or_else(|| is_called(speech)) {
         return Some(renamed);
     }
-    tokens.first().filter(|first| first.is("rename"))?;
+    // "Change name of Wall to Brick", "change Wall's name to Brick"
+    let named = tokens.first().is_some_and(|first| first.is_any(words!("change set")))
+        && any(&tokens[..tokens.len().min(5)], words!("name"));
+    tokens.first().filter(|first| named || first.is("rename"))?;
     let to = tokens.iter().position(|token| token.is("to")).filter(|to| *to > 1)?;
-    let from = clean(speech.typed(1, to));
+    let start = 1 + tokens[1..to].iter().take_while(|token| token.is_any(words!("the name of"))).count();
+    let end = if named {
+        tokens[..to].iter().rposition(|token| !token.is("name")).map_or(to, |last| last + 1)
+    } else {
+        to
+    };
+    let from = clean(speech.typed(start, end));
+    let from = if named { from.strip_suffix("'s").map_or(from.clone(), str::to_owned) } else { from };
     let to = clean(speech.text.get(tokens[to].span.end..)?);
     // "rename Whip to Twig. No, Stick"
     let lower = to.to_lowercase();

@@ -31,6 +31,13 @@ impl Words<'_> {
         {
             return Some(Question::Help);
         }
+        // "What do I type when I've sprayed something?"
+        if self.any(words!("what how"))
+            && self.pair(words!("do should"), words!("i we"))
+            && self.any(words!("type write say tell"))
+        {
+            return Some(Question::Help);
+        }
         let asks_help = self.tokens.len() <= 4
             && self.pair(words!("what what's whats who"), words!("is this are"))
             && self.tokens.last().is_some_and(|last| last.is_any(words!("this you")))
@@ -40,6 +47,7 @@ impl Words<'_> {
                 && !self.is_of_spraying()
                 && self.trees.is_none()
             || self.pair(words!("can do"), words!("you"))
+                && !self.is_of_product()
                 && self.any(words!("what how"))
                 && self.any(words!("do work use"))
                 && self.tokens.len() <= 7
@@ -63,6 +71,7 @@ impl Words<'_> {
                 && !self.any(words!("know recommend think suggest about"))
             || self.is_how_to()
             || self.pair(words!("how"), words!("do does"))
+                && !self.any(words!("figure know reckon"))
                 && self.any(words!("this use talk"))
                 && self.any(words!("work use you this"))
                 && !self.is_of_product()
@@ -88,7 +97,7 @@ impl Words<'_> {
     pub(super) fn garden(&self) -> Option<Question> {
         let knows = self.any(words!("know")) && self.any(words!("garden trees me place"));
         let listed = self.any(words!("file")) && self.any(words!("have what"))
-            || self.any(words!("settings products people")) && !self.is_of_spraying()
+            || self.any(words!("settings products people")) && !self.is_of_spraying() && self.tokens.len() <= 9
             || self.any(words!("list")) && self.any(words!("every each all")) && self.any(words!("tree trees plant plants"))
             || self.any(words!("trees"))
                 && self.any(words!("list which my many have show"))

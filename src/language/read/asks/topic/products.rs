@@ -45,7 +45,7 @@ impl Words<'_> {
         if told {
             return None;
         }
-        let mixing = self.any(words!("strong mix mixing rate dose dosage dilute dilution strength measure tablespoons teaspoons tbsp tsp tablespoon teaspoon ounces grams ratio concentration")) && !self.any(words!("soil potting"));
+        let mixing = self.any(words!("strong mix mixing rate dose dosage dilute dilution strength measure tablespoons teaspoons tbsp tsp tablespoon teaspoon ounces grams spoons spoonfuls capfuls scoops oz ratio concentration")) && !self.any(words!("soil potting"));
         let vessel =
             amounts(self.tokens, &[], self.speech.context.garden.units).into_iter().find_map(|measured| {
                 if let Amount::Volume(volume) = measured.amount { Some(volume) } else { None }
@@ -154,7 +154,10 @@ impl Words<'_> {
 
     /// "How much copper have I used?", "how many copper sprays are left?", "what is the harvest wait for copper?"
     pub(super) fn of_product(&self) -> Option<Question> {
-        if !self.is_of_product() {
+        // "How many spoons of neem go in a gallon?" mixes.
+        let spoons = self
+            .any(words!("spoons spoonfuls tablespoons teaspoons tbsp tsp ounces oz grams ml capfuls scoops"));
+        if !self.is_of_product() || spoons {
             return None;
         }
         let count = self.pair(words!("how"), words!("much many"));
@@ -178,6 +181,8 @@ impl Words<'_> {
         let back = self.any(words!("back in"))
             && self.pair(words!("go get come let"), words!("back in into them kids dogs"))
             && self.any(words!("when how"));
-        (used || left || wait || back).then(|| Question::Product { product: self.product() })
+        // "How often can you use copper?"
+        let often = self.pair(words!("how"), words!("often frequently")) && !self.any(words!("did have"));
+        (used || left || wait || back || often).then(|| Question::Product { product: self.product() })
     }
 }
