@@ -14,6 +14,7 @@ mod corrections;
 mod follow_up;
 mod going_on;
 mod in_passing;
+mod kept;
 mod lexicon;
 mod lost;
 mod moments;
@@ -39,7 +40,7 @@ use chrono_tz::Tz;
 use crate::season::calendar::local_date;
 use crate::season::garden::Garden;
 use crate::season::journal::{Entry, Report, Timing, What};
-use crate::season::request::{Aside, Doubt, DoubtKind, OpenQuestion, Reading, Record, Request};
+use crate::season::request::{Aside, Doubt, DoubtKind, OpenQuestion, Reading, Request};
 use crate::season::selection::selected;
 
 /// What a message is read against.
@@ -91,8 +92,15 @@ fn fresh(text: &str, names: &names::Names, context: &Context) -> Reading {
     let without_tails = asides::without_idle_tails(&told);
     let text = without_tails.as_ref();
     let mut memory = records::Memory::default();
+    let mut planned = false;
     for whole in going_on::whole_sentences(text, names, context) {
         let sentence = whole.sentence();
+        // "Jobs for tomorrow:\n- water pots\n- neem on Corner": none of it is done.
+        if planned && !sentence.text.contains('?') && !tells_of_work_done(sentence.text) {
+            reading.requests.push(Request::Aside(Aside::Plan));
+            continue;
+        }
+        planned |= sentence.text.ends_with(':') && is_list_of_plans(&tokens::tokens(sentence.text));
         let text = repair::mended(sentence.text, names, context);
         let sentence = clauses::Sentence { text: &text, ..sentence };
         read_sentence(sentence, names, context, &mut memory, &mut reading);
@@ -110,120 +118,12 @@ fn fresh(text: &str, names: &names::Names, context: &Context) -> Reading {
     asked_of::settle_behind(text, context, &mut reading);
     once::ask(&mut reading.requests);
     once::doubt_the_tank(text, &mut reading);
-    keep_what_matters(text.contains('\n'), &mut reading);
-    keep_from_loss(text, names, context, &mut reading);
+    kept::keep_what_matters(text.contains('\n'), &mut reading);
+    kept::keep_from_loss(text, names, context, &mut reading);
     corrections::read_slip(text, names, context, &mut reading);
     corrections::doubt_impossible(text, &mut reading);
     reading
 }
-
-/// What looks like a report and was taken for talk, or for words that in a room need no answer, is asked back.
-fn keep_from_loss(text: &str, names: &names::Names, context: &Context, reading: &mut Reading) {
-    let talk = reading.doubts.is_empty() && reading.requests == [Request::Aside(Aside::Talk)];
-    let puzzled = reading.requests.is_empty()
-        && matches!(reading.doubts.as_slice(), [Doubt { kind: DoubtKind::NotUnderstood, .. }]);
-    if talk && let Some(product) = lost::out_of_stock(text, names) {
-        *reading = Reading { doubts: vec![doubt(DoubtKind::OutOfStock, product)], ..Reading::default() };
-    } else if (talk || puzzled)
-        && let Some(trees) = lost::seen_of_no_kind(text, names)
-    {
-        let record = Record {
-            trees: crate::season::request::Selection::Named(trees),
-            when: crate::season::request::When::Unsaid,
-            report: Report::Note { text: text.trim().to_owned() },
-        };
-        *reading = Reading { requests: vec![Request::Record(record)], ..Reading::default() };
-    } else if (talk || puzzled) && lost::is_lost_report(text, names, context) {
-        *reading = Reading { doubts: vec![doubt(DoubtKind::UnclearReport, text)], ..Reading::default() };
-    }
-}
-
-/// Beside something understood, talk needs no word; asides are said once.
-fn keep_what_matters(lines: bool, reading: &mut Reading) {
-    let understood = reading.requests.iter().any(|request| {
-        !matches!(request, Request::Aside(_) | Request::Greet | Request::Confirm | Request::Decline)
-    });
-    if understood {
-        reading
-            .doubts
-            .retain(|doubt| doubt.kind != DoubtKind::NotUnderstood || doubt.words.len() > MOST_CHATTER);
-        reading.requests.retain(|request| {
-            !matches!(request, Request::Aside(_) | Request::Greet | Request::Confirm | Request::Decline)
-        });
-        return;
-    }
-    let telling = reading
-        .requests
-        .iter()
-        .any(|request| matches!(request, Request::Aside(Aside::Plan | Aside::Condition | Aside::Elsewhere)));
-    // "No rain today. Sky lied": few words of nothing in the garden, beside talk.
-    let talked = reading.requests.iter().any(|request| matches!(request, Request::Aside(_)));
-    let planned = reading.requests.contains(&Request::Aside(Aside::Plan));
-    if talked && !planned {
-        reading.doubts.retain(|doubt| doubt.kind != DoubtKind::NotUnderstood || !is_idle_talk(&doubt.words));
-    }
-    let mut kept: Vec<Request> = Vec::new();
-    for request in reading.requests.drain(..) {
-        let idle = matches!(
-            request,
-            Request::Aside(Aside::Talk | Aside::Thanks) | Request::Confirm | Request::Greet
-        );
-        if kept.contains(&request) || telling && idle || idle && !reading.doubts.is_empty() {
-            continue;
-        }
-        kept.push(request);
-    }
-    // "To do tomorrow: water deck, buy twine": a list of plans, whatever stands in it.
-    if lines && kept.contains(&Request::Aside(Aside::Plan)) {
-        reading.doubts.retain(|doubt| {
-            let idle = doubt.words.split_whitespace().count() <= 3 && doubt.words.is_ascii();
-            doubt.kind != DoubtKind::NotUnderstood || !idle || doubt.words.len() > MOST_CHATTER
-        });
-    }
-    // Thanks with talk around it is thanks.
-    if kept.contains(&Request::Aside(Aside::Thanks)) {
-        kept.retain(|request| *request != Request::Aside(Aside::Talk));
-    }
-    if kept.len() > 1 {
-        kept.retain(|request| *request != Request::Aside(Aside::Talk));
-    }
-    reading.requests = kept;
-}
-
-/// So few words, and none of the garden's, a figure or a question.
-fn is_idle_talk(words: &str) -> bool {
-    // A word alone may be a name.
-    const WORDS: std::ops::RangeInclusive<usize> = 2..=3;
-    use lexicon::Sense;
-    let tokens = tokens::tokens(words);
-    words.is_ascii()
-        && WORDS.contains(&tokens.iter().filter(|token| token.is_word()).count())
-        && !tokens.iter().any(|token| {
-            token.number.is_some()
-                || token.is("?")
-                || token.senses.has_any(&[
-                    Sense::Rust,
-                    Sense::Spots,
-                    Sense::Leaf,
-                    Sense::Fig,
-                    Sense::Tree,
-                    Sense::Pot,
-                    Sense::Pots,
-                    Sense::Spray,
-                    Sense::Sprayed,
-                    Sense::Watered,
-                    Sense::Picked,
-                    Sense::Copper,
-                    Sense::Sulfur,
-                    Sense::Oil,
-                    Sense::Dry,
-                    Sense::Wet,
-                ])
-        })
-}
-
-/// Words not understood beside something that was: so few are an interjection.
-const MOST_CHATTER: usize = 24;
 
 fn read_sentence(
     sentence: clauses::Sentence,
@@ -303,12 +203,24 @@ fn read_sentence(
     append(reading, told);
 }
 
+fn tells_of_work_done(text: &str) -> bool {
+    use lexicon::Sense;
+    tokens::tokens(text)
+        .iter()
+        .any(|token| token.senses.has_any(&[Sense::Sprayed, Sense::Watered, Sense::Picked, Sense::Finished]))
+}
+
 fn is_list_of_plans(tokens: &[tokens::Token]) -> bool {
     use word_list::words;
     const MOST_WORDS: usize = 6;
     tokens.len() <= MOST_WORDS
-        && (tokens.first().is_some_and(|first| first.is_any(words!("todo tomorrow plan plans chores")))
-            || tokens.windows(2).next().is_some_and(|pair| pair[0].is("to") && pair[1].is("do")))
+        && (tokens
+            .first()
+            .is_some_and(|first| first.is_any(words!("todo tomorrow plan plans chores jobs tasks shopping")))
+            || tokens
+                .windows(2)
+                .next()
+                .is_some_and(|pair| pair[0].is("to") && pair[1].is_any(words!("do buy get"))))
 }
 
 /// "Ana where did you put the hose", "Bo, could you bring the hose back?": asked of them, and nothing of the garden.

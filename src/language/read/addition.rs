@@ -106,7 +106,9 @@ fn more_trees(speech: &Speech) -> Option<Record> {
         .tokens
         .first()
         .is_some_and(|first| first.is_any(words!("and also plus & + n same ditto likewise")));
-    let ends = words.last().is_some_and(|last| last.is_any(words!("too also well")));
+    let ends = words.last().is_some_and(|last| last.is_any(words!("too also well")))
+        // "Corner too, same"
+        || words.len() <= 5 && words.iter().any(|word| word.is_any(words!("too")));
     let [mention] = speech.mentions.as_slice() else { return None };
     let only = speech.tokens.iter().enumerate().all(|(index, token)| {
         mention.range.contains(&index)

@@ -1,5 +1,6 @@
 //! How much: numbers with their units, in any usual form.
 
+mod measured;
 mod measures;
 
 pub(super) use self::measures::{bare_depth, bare_temperature, volume};
@@ -46,89 +47,6 @@ pub(super) struct Measured {
     pub(super) to: usize,
     /// Litres or kilograms in the unit it was told in.
     scale: Option<f64>,
-}
-
-impl Measured {
-    /// A count told elsewhere.
-    pub(super) fn count(count: f64) -> Self {
-        Self { amount: Amount::Count(count), from: usize::MAX, to: usize::MAX, scale: None }
-    }
-    /// It stands in the clause itself.
-    pub(super) fn is_in_place(&self) -> bool {
-        self.from != usize::MAX
-    }
-
-    /// "Gave Celeste 2 gallons and Eave 1": a bare number takes the unit told just before.
-    pub(super) fn in_the_measure_of(&self, before: &[Measured]) -> Measured {
-        let Amount::Count(count) = self.amount else { return self.clone() };
-        if count == 0.0 {
-            return self.clone();
-        }
-        let measured = before.iter().find_map(|told| match (told.amount, told.scale) {
-            (Amount::Volume(_), Some(litres)) => {
-                Some((Amount::Volume(Litres::new(count * litres)), told.scale))
-            }
-            (Amount::Mass(_), Some(kilograms)) => {
-                Some((Amount::Mass(Kilograms::new(count * kilograms)), told.scale))
-            }
-            (Amount::Share(_) | Amount::Impossible, _) => Some((share(count), None)),
-            (Amount::Class(_), _) => Some((Amount::Class(count), None)),
-            _ => None,
-        });
-        let (amount, scale) = measured.unwrap_or((self.amount, self.scale));
-        Measured { amount, scale, ..self.clone() }
-    }
-
-    /// One of a unit of so many litres, told in a heading.
-    pub(super) fn of_unit(litres: f64) -> Measured {
-        Measured {
-            amount: Amount::Volume(Litres::new(litres)),
-            from: usize::MAX,
-            to: usize::MAX,
-            scale: Some(litres),
-        }
-    }
-
-    /// A bare number takes a "percent" told for all.
-    pub(super) fn take_percent(&mut self) {
-        if let Amount::Count(count) = self.amount {
-            self.amount = share(count);
-        }
-    }
-
-    /// A bare number takes a unit told for all, in litres.
-    pub(super) fn take_unit(&mut self, litres: f64) {
-        if let Amount::Count(count) = self.amount
-            && count > 0.0
-        {
-            self.amount = Amount::Volume(Litres::new(count * litres));
-            self.scale = Some(litres);
-        }
-    }
-
-    /// "Twice that"; only what is measured or counted can be more or less.
-    pub(super) fn times(&self, factor: f64) -> Option<Measured> {
-        let amount = match self.amount {
-            Amount::Volume(volume) => Amount::Volume(Litres::new(volume.value() * factor)),
-            Amount::Mass(mass) => Amount::Mass(Kilograms::new(mass.value() * factor)),
-            Amount::Depth(depth) => Amount::Depth(Millimetres::new(depth.value() * factor)),
-            Amount::Count(count) => Amount::Count(count * factor),
-            Amount::Share(part) => share(part.as_percent() * factor),
-            _ => return None,
-        };
-        Some(Measured { amount, from: usize::MAX, to: usize::MAX, scale: self.scale })
-    }
-
-    /// Both measure the same kind of thing.
-    pub(super) fn is_like(&self, other: &Measured) -> bool {
-        std::mem::discriminant(&self.amount) == std::mem::discriminant(&other.amount)
-    }
-
-    /// Taken over from another clause: its places mean nothing here.
-    pub(super) fn set_apart(&mut self) {
-        self.from = usize::MAX;
-        self.to = usize::MAX;
-    }
 }
 
 /// All amounts of a stretch, in order, but those whose tokens are taken (by names or moments).
@@ -434,6 +352,9 @@ impl Scan<'_> {
             // "12 leaves of 50"
             if self.is(at, words!("leaves")) {
                 let of = if self.is(at + 1, words!("of")) {
+                    at + 2
+                } else if self.is(at + 1, words!("from")) && self.number(at + 2).is_some_and(|of| of >= 10.0)
+                {
                     at + 2
                 } else if self.is(at + 1, words!("out")) && self.is(at + 2, words!("of")) {
                     at + 3

@@ -70,6 +70,12 @@ pub(super) fn short(speech: &Speech, reading: &mut Reading) -> bool {
         "luv",
         "duck",
     ];
+    // "Sprayed the Wall one with hot sauce, jk"
+    let figures = speech.tokens.iter().any(|token| token.number.is_some());
+    if words.len() > 3 && words.last() == Some(&"jk") && words.first() != Some(&"no") && !figures {
+        reading.requests.push(Request::Aside(Aside::Talk));
+        return true;
+    }
     // "Would you please take back that last entry"
     let words = match words.as_slice() {
         ["would" | "could" | "can" | "will", "you", rest @ ..] if is_undo(rest) => rest.to_vec(),
@@ -116,7 +122,7 @@ pub(super) fn short(speech: &Speech, reading: &mut Reading) -> bool {
 fn is_yes(words: &[&str]) -> bool {
     const CORE: WordList = words!("yes yeah yep yup sure yea ya aye affirmative absolutely definitely");
     const AROUND: WordList = words!(
-        "that's thats go ahead please do it that right correct ok okay then thanks of course thing sounds good i am"
+        "that's thats is so go ahead please do it that right correct ok okay then thanks of course thing sounds good i am"
     );
     words.len() <= 6
         && words.first().is_some_and(|first| held(CORE, first) || *first == "ok" || *first == "okay")
@@ -134,7 +140,7 @@ fn is_greeting(words: &[&str]) -> bool {
         "g'day howya heya hallo ahoy ello hola bonjour buongiorno ciao namaste wassup evening afternoon hello hi hey hiya howdy start begin setup yo greetings hullo gday morning gm sup"
     );
     const AROUND: WordList = words!(
-        "fig figgy garden the buddy there bot leafhold again all everyone let's lets me get started up please you folks y'all yall to good team gang friends bello bella sugar amigo amigos"
+        "fig figgy my garden the buddy there bot leafhold again all everyone let's lets me get started up please you folks y'all yall to good team gang friend friends bello bella sugar amigo amigos"
     );
     let words = match words {
         ["um" | "uh" | "er" | "oh" | "ok" | "so" | "well", rest @ ..] if !rest.is_empty() => rest,
@@ -233,7 +239,7 @@ pub(super) fn is_undo(words: &[&str]) -> bool {
         "scrub wipe bin reverse undo scratch strike disregard ignore delete remove erase retract revert unsay forget wrong mistake incorrect kidding jk oops whoops oopsie mistaken error cancel back false discard scrap"
     );
     const AROUND: WordList = words!(
-        "eh uh er argh dang before ugh out ok away off altogether entirely completely nvm hon honey bot mate lol there dear bro that it this last previous one my the entry entries message report please pls thanks sorry no nope wait actually just was is a that's thats those all both of what i said record never mind nevermind take kindly can you could made were totally log thing logged alarm it's its hmm ah an completely two rather again not right only oh but ignore everything nah"
+        "eh uh er argh dang before ugh out ok away off from records journal diary book altogether entirely completely nvm hon honey bot mate lol there dear bro that it this last previous one my the entry entries message report please pls thanks sorry no nope wait actually just was is a that's thats those all both of what i said record never mind nevermind take kindly can you could made were totally log thing logged alarm it's its hmm ah an completely two rather again not right only oh but ignore everything nah"
     );
     const HARD: [&str; 3] = ["back", "wrong", "false"];
     // "Delete that please, wrong garden": a reason behind an order.

@@ -58,13 +58,15 @@ pub(super) fn settle_notes(reading: &mut Reading) {
 /// "When can I pick?", where a spray was told in the message before.
 pub(super) fn settle_behind(text: &str, context: &Context, reading: &mut Reading) {
     const JUST_SAID: chrono::TimeDelta = chrono::TimeDelta::hours(1);
-    let [Request::Ask(question @ Question::Tree { trees: Selection::All })] = reading.requests.as_mut_slice()
-    else {
+    let [Request::Ask(question @ Question::Tree { .. })] = reading.requests.as_mut_slice() else {
         return;
     };
+    let Question::Tree { trees: asked } = &*question else { return };
+    let asked = asked.clone();
     let Some(last) = context.last.filter(|last| context.at - last.said <= JUST_SAID) else { return };
     if let What::Report { trees, report: Report::Sprayed { product, .. } } = &last.what
         && asks_to_pick(text)
+        && (asked == Selection::All || asked == Selection::Named(trees.clone()))
     {
         *question =
             Question::Picking { product: Some(product.clone()), trees: Selection::Named(trees.clone()) };

@@ -261,7 +261,7 @@ pub(super) fn is_hedged_report(tokens: &[Token]) -> bool {
 /// By its first words, or as a bare wish ("forecast", "help", "spray today").
 pub(super) fn opens_question(tokens: &[Token]) -> bool {
     const LEADS: WordList = words!(
-        "bro dude man yo lol girl wait so and but hey hmm well please ok okay um uh er ah also oh hi pls then now quick"
+        "bro dude man yo lol girl wait so and but hey hmm well please kindly ok okay um uh er ah also oh hi pls then now quick"
     );
     let words: Vec<&Token> = tokens.iter().filter(|token| !token.is_mark()).collect();
     let skip = words.iter().take_while(|token| token.is_any(LEADS)).count();
@@ -338,6 +338,8 @@ pub(super) fn opens_question(tokens: &[Token]) -> bool {
         "did" if words.get(1).is_some_and(|who| who.senses.has(Sense::Mine)) && words.len() > 2 => {
             !next(1, words!("my our mine ours"))
         }
+        // "Were I thirty years younger, I would ..."
+        "were" if next(1, words!("i he she they")) && any_of(words, words!("would i'd")) => false,
         "did" | "do" | "is" | "are" | "was" | "were" | "should" | "am" | "would" | "must" | "has"
         | "have" => {
             // "Do copper on Wall" orders, "is copper ok on Wall" asks.
@@ -400,10 +402,12 @@ pub(super) fn opens_question(tokens: &[Token]) -> bool {
                     }))
         }
         "tell" | "show" | "give" | "list" | "remind" => {
-            next(1, words!("me the my us all trees settings products log everything every each labels last"))
+            next(1, words!("what how if me the my us all trees settings products log everything every each labels last"))
                 && (!first.is("remind") || next(2, words!("what when how which")))
         }
         "mix" => words.len() >= 2,
+        // "May I know about the neem"
+        "may" => next(1, words!("i we")) && next(2, words!("know ask see have")),
         // "Fixin to rain any this week"
         "fixin" | "fixing" | "gonna" => {
             next(2, words!("rain storm freeze"))
@@ -464,6 +468,10 @@ pub(super) fn opens_question(tokens: &[Token]) -> bool {
             && three[2].is_any(words!("do should to per for put go goes mix need use in"))
     });
     let any = |texts: WordList| words.iter().any(|word| word.is_any(texts));
+    // "This year altogether how many fig I pick"
+    let how_many = words.windows(3).any(|three| {
+        three[0].is("how") && three[1].is("many") && three[2].is_any(words!("fig figs kg pounds lbs"))
+    });
     let product = words.iter().any(|word| word.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil]));
     let mixing = product
         && any(words!("mix rate dilution dosage dose ratio"))
@@ -476,6 +484,11 @@ pub(super) fn opens_question(tokens: &[Token]) -> bool {
         || to_know
         || history
         || how_much
+        || how_many
+        || any(words!("or vs"))
+            && any(words!("ground inground"))
+            && any(words!("pots potted"))
+            && any(words!("better worse"))
         || mixing
         || any(words!("vs versus"))
         || is_bare_words(words)

@@ -76,6 +76,10 @@ fn says_closer(told: &str, next: Sentence, names: &Names, context: &Context) -> 
     }
     let fragment = Told::by(next.text, names, context);
     let report = Told::by(told, names, context);
+    // "I weighed Big One's pot. 44 pounds, wet."
+    if fragment.mass && report.scale && !report.mass && !report.denied {
+        return Some(", ");
+    }
     // "Figs swelling on Wall. Corner too"
     if fragment.trees
         && fragment.too
@@ -94,7 +98,8 @@ fn says_closer(told: &str, next: Sentence, names: &Names, context: &Context) -> 
         || fragment.volume
         || fragment.product
         || fragment.of_rust;
-    if !something || !fragment.nothing_else {
+    let scale = fragment.mass && !fragment.trees;
+    if !(something || scale) || !fragment.nothing_else && !scale {
         return None;
     }
     if weighs && !fragment.trees && !fragment.moment && !fragment.volume {
@@ -233,6 +238,9 @@ fn strikes_off(text: &str) -> bool {
             && three[1].is_any(words!("it them that"))
             && three[2].is("off")
     });
+    // "I have bought potassium bicarbonate. Please add it to my products."
+    let of_it =
+        of_it || words.windows(2).any(|pair| pair[0].is("add") && pair[1].is_any(words!("it that them")));
     of_it && words.len() <= MOST_WORDS && words.iter().any(|token| token.is_any(words!("list products")))
 }
 
@@ -253,6 +261,8 @@ struct Told {
     mass: bool,
     /// So many figs.
     figs: bool,
+    /// A pot was put on the scale.
+    scale: bool,
     /// "..., too".
     too: bool,
     /// How a tree stands, and how it is watered.
@@ -337,6 +347,7 @@ impl Told {
                     && amounts.iter().any(|measured| matches!(measured.amount, Amount::Count(_))),
             mass: amounts.iter().any(|measured| is_mass(&measured.amount)),
             figs,
+            scale: tokens.iter().any(|token| token.senses.has(Sense::Weighed)),
             too: tokens.last().is_some_and(|last| last.is_any(words!("too also"))) && tokens.len() <= 5,
             state: tokens.iter().any(|token| {
                 token.senses.has_any(&[

@@ -89,7 +89,10 @@ const BETWEEN: [&str; 6] =
     [", not a lot,", ", not much,", ", not too much,", ", not too bad,", ", not bad,", ", not terrible,"];
 
 /// Said of the telling, not of the work, up to the next mark.
-const EXCUSES: [&str; 24] = [
+const EXCUSES: [&str; 27] = [
+    "i forget to say",
+    "forget to say",
+    "forgot to say",
     "i forgot to log it",
     "i forgot to log that",
     "forgot to log it",

@@ -1,7 +1,7 @@
 //! What a message says twice is told once.
 
 use crate::season::garden::Quiet;
-use crate::season::journal::Report;
+use crate::season::journal::{Report, Stage};
 use crate::season::request::{
     Correction, Doubt, DoubtKind, Question, Reading, Record, Request, Selection, Setting,
 };
@@ -46,6 +46,7 @@ pub(super) fn doubt_the_tank(text: &str, reading: &mut Reading) {
 /// Reports and doubts told twice.
 pub(super) fn tell(text: &str, reading: &mut Reading) {
     quiet(&mut reading.requests);
+    picked_out(&mut reading.requests);
     put_right(&mut reading.requests);
     states(&mut reading.requests);
     fallen(&mut reading.requests);
@@ -104,6 +105,20 @@ fn quiet(requests: &mut Vec<Request>) {
         requests
             .retain(|request| !matches!(request, Request::Set(Setting::Quiet { quiet: Quiet::UntilTold })));
     }
+}
+
+/// "Finished picking from Celeste, no more fruit on it": the end of it, and no picking without a figure.
+fn picked_out(requests: &mut Vec<Request>) {
+    let over: Vec<Selection> = requests
+        .iter()
+        .filter_map(|request| match request {
+            Request::Record(Record { trees, report: Report::Stage { stage: Stage::PickedOut }, .. }) => Some(trees.clone()),
+            _ => None,
+        })
+        .collect();
+    requests.retain(|request| {
+        !matches!(request, Request::Record(Record { trees, report: Report::Picked { count: None, mass: None }, .. }) if over.contains(trees))
+    });
 }
 
 /// "Leaves falling off Wall! Maybe a third gone": told once, the second time with its figure.

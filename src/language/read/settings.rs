@@ -262,10 +262,12 @@ fn units(speech: &Speech) -> Option<Found> {
         any(tokens, words!("back use switch in prefer units set want speak talk show change please pls"))
             || tokens.len() <= 2;
     let figures = tokens.iter().any(|token| token.number.is_some());
-    if !wish || figures || tokens.len() > 14 {
+    if !wish || figures || tokens.len() > 20 {
         return None;
     }
-    let units = if any(tokens, words!("metric celsius centigrade millimetres millimeters")) {
+    let by_measure =
+        any(tokens, words!("litres liters litre")) && any(tokens, words!("kilograms kilos kg millimetres"));
+    let units = if by_measure || any(tokens, words!("metric celsius centigrade millimetres millimeters")) {
         UnitSystem::Metric
     } else if any(tokens, words!("imperial fahrenheit"))
         || any(tokens, words!("us american")) && any(tokens, words!("units use"))

@@ -54,6 +54,29 @@ pub(super) fn mend(tokens: &mut [Token], names: &Names) {
             tokens[at].reword("it's");
         }
     }
+    // "Looked at 30 leaves on Wall, 4 had it"
+    let leaves_looked_at = tokens.iter().any(|token| token.is_any(words!("looked checked counted")))
+        && tokens.windows(2).any(|pair| pair[0].number.is_some() && pair[1].senses.has(Sense::Leaf));
+    for at in 2..tokens.len() {
+        let had = tokens[at - 1].is_any(words!("had have has got")) && tokens[at - 2].number.is_some();
+        if leaves_looked_at && had && tokens[at].is_any(words!("it some")) {
+            tokens[at].reword("rust");
+        }
+    }
+    // "Wall 12 pcs", "celeste fig 8 piece": so many figs.
+    for at in 1..tokens.len() {
+        if tokens[at - 1].number.is_some() && tokens[at].is_any(words!("pcs pc piece pieces")) {
+            tokens[at].reword("figs");
+        }
+    }
+    // "A few orange spots, oh no": a sigh denies nothing.
+    for at in 1..tokens.len() {
+        let sighed = tokens[at].is("no") && tokens[at - 1].is_any(words!("oh ohh aw ah"));
+        let ends = tokens.get(at + 1).is_none_or(Token::is_mark);
+        if sighed && ends && at > 1 {
+            tokens[at].reword("!");
+        }
+    }
     // "Watered the pair of them"
     for at in 1..tokens.len().saturating_sub(2) {
         if tokens[at].is("pair")
@@ -236,7 +259,17 @@ fn drawn_out(typed: &str) -> Option<String> {
 }
 
 /// Words cut short in haste or by ear.
-const SHORT: [(&str, &str); 73] = [
+const SHORT: [(&str, &str); 83] = [
+    ("heyy", "hey"),
+    ("hii", "hi"),
+    ("helloo", "hello"),
+    ("hiya", "hi"),
+    ("shouldve", "should've"),
+    ("couldve", "could've"),
+    ("wouldve", "would've"),
+    ("shd", "should"),
+    ("wk", "week"),
+    ("wks", "weeks"),
     ("anythng", "anything"),
     ("ive", "i've"),
     ("anyting", "anything"),

@@ -393,12 +393,18 @@ fn heads_an_entry(tokens: &[Token], index: usize) -> bool {
     });
     let measured =
         tokens.get(index + 4).is_some_and(|next| next.number.is_some() || next.senses.has(Sense::Unit));
+    // "Sprayed sulfur, Wall + Corner, 7/8 at 6:30 am"
+    let at_a_clock = index > 0
+        && tokens[index - 1].is_any(words!(", on"))
+        && tokens.get(index + 3).is_some_and(|next| next.is_any(words!("at @")))
+        && tokens.get(index + 4).is_some_and(|next| next.number.is_some());
     // "7/8 rain" alone is as likely how much.
-    index == 0
-        && month
-        && told
-        && (tokens.len() > index + 4)
-        && (measured || !tokens[index + 3].senses.has(Sense::Rain))
+    at_a_clock && month
+        || index == 0
+            && month
+            && told
+            && (tokens.len() > index + 4)
+            && (measured || !tokens[index + 3].senses.has(Sense::Rain))
 }
 
 /// "7/8/13": a third part makes a day of what could be seven eighths.

@@ -18,15 +18,24 @@ pub(super) fn figs(speech: &Speech) -> Option<Record> {
     let (trees, report, _) = just_reported(speech.context)?;
     let tokens = speech.tokens;
     let more = tokens.iter().any(|token| token.is_any(words!("more another extra additional")));
-    if !matches!(report, Report::Picked { .. }) || !more || !speech.mentions.is_empty() {
+    // "7 more Celeste"
+    let named = match speech.mentions.as_slice() {
+        [] => None,
+        [mention] if mention.trees.is_one() && speech.names.unsure(&mention.trees).is_none() => Some(mention),
+        _ => return None,
+    };
+    if !matches!(report, Report::Picked { .. }) || !more {
         return None;
     }
     // Of two trees picked last, either could have them.
-    if trees.len() != 1 || speech.context.last_message.len() > 1 {
+    if named.is_none() && (trees.len() != 1 || speech.context.last_message.len() > 1) {
         return None;
     }
-    let told = moment(tokens, &[], now(speech.context));
-    let found = amounts(tokens, &told.used, speech.context.garden.units);
+    let range = named.map_or(0..0, |mention| mention.range.clone());
+    let told = moment(tokens, &range.clone().collect::<Vec<_>>(), now(speech.context));
+    let mut taken = told.used.clone();
+    taken.extend(range.clone());
+    let found = amounts(tokens, &taken, speech.context.garden.units);
     let whole = |count: f64| count >= 1.0 && count.fract() == 0.0 && count <= MOST;
     let (count, mass) = match found.iter().map(|measured| measured.amount).collect::<Vec<_>>().as_slice() {
         [Amount::Count(count)] if whole(*count) => (Some(*count as u32), None),
@@ -37,13 +46,17 @@ pub(super) fn figs(speech: &Speech) -> Option<Record> {
     };
     let only = tokens.iter().enumerate().all(|(index, token)| {
         found.iter().any(|measured| (measured.from..measured.to).contains(&index))
-            || told.used.contains(&index)
+            || taken.contains(&index)
             || is_small(token)
             || token.senses.has_any(&[Sense::Picked, Sense::Fig, Sense::Took, Sense::Ripe])
             || token.is_any(words!("more another extra additional off from it then i we i've we've just now and plus then got found few ones from the same tree one again"))
     });
+    let chosen = match named {
+        Some(mention) => speech.names.selection(&mention.trees, &[])?,
+        None => Selection::Named(trees.to_vec()),
+    };
     (only && !told.impossible).then(|| Record {
-        trees: Selection::Named(trees.to_vec()),
+        trees: chosen,
         when: told.when(now(speech.context)),
         report: Report::Picked { count, mass },
     })

@@ -68,7 +68,11 @@ impl<'t> Amendment<'t> {
                         "is" | "was" | "be" | "figure" | "number" | "amount" | ":" | "-" | ","
                     )
             })
-            .filter(|(words, _)| starts_with(rest, words) && !is_no_opener(rest, words))
+            .filter(|(words, _)| {
+                starts_with(rest, words) && !is_no_opener(rest, words)
+                // "I mean to anoint the pots": a plan.
+                && !(*words == "i mean" && rest.get(2).is_some_and(|next| next.is("to")))
+            })
             .max_by_key(|(words, _)| words.len())
         {
             note(&mut found, *strength, words);

@@ -6,6 +6,7 @@ use crate::language::read::asides::is_undo;
 use crate::language::read::lexicon::Sense;
 use crate::language::read::names::Names;
 use crate::language::read::tokens::tokens;
+use crate::language::read::word_list::words;
 use crate::season::garden::same_name;
 use crate::season::journal::{Entry, Report, RustAmount, What};
 use crate::season::request::{Aside, Correction, DoubtKind, Reading, Record, Request, Selection, When};
@@ -14,6 +15,13 @@ use crate::season::selection::selected;
 /// An order to take back, before the first mark.
 pub(super) fn opens_with_undo(text: &str) -> bool {
     let tokens = tokens(text);
+    // "No, that was for the roses, erase it please"
+    let ordered = tokens.windows(2).any(|pair| {
+        pair[0].is_any(words!("erase delete remove scratch cancel undo strike")) && pair[1].is_any(words!("it that this"))
+    });
+    if ordered {
+        return true;
+    }
     let head: Vec<&str> =
         tokens.iter().take_while(|token| !token.is_mark()).map(|token| token.text.as_str()).collect();
     (2..=5).contains(&head.len()) && head.len() < tokens.len() && is_undo(&head)
@@ -96,15 +104,14 @@ pub(super) fn is_same_told_again(reading: &Reading, last: &Entry, context: &Cont
 /// "One inch", behind a watering of half an inch, is no rain; "6/30", behind 4 of 30 leaves, no day.
 pub(super) fn is_other_measure(reading: &Reading, last: &Entry) -> bool {
     let ([request], []) = (reading.requests.as_slice(), reading.doubts.as_slice()) else { return false };
-    match (request, report_of(last)) {
+    matches!(
+        (request, report_of(last)),
         (
             Request::Record(Record { report: Report::Rained { .. }, when: When::Unsaid, .. }),
             Some(Report::Watered { depth: Some(_), .. }),
-        ) => true,
-        (
+        ) | (
             Request::Correct(Correction::When(_)),
             Some(Report::Scouted { amount: RustAmount::Leaves { .. }, .. }),
-        ) => true,
-        _ => false,
-    }
+        )
+    )
 }

@@ -78,12 +78,13 @@ pub(in crate::language::read) fn read(text: &str, names: &Names, context: &Conte
     // Two gauges within the hour are one rain read again; so is a stage told without its tree.
     let anew = matches!(slip.report(), Some(Report::Rained { .. } | Report::Stage { .. }));
     let alone = (!again || anew) && is_value_alone(&slip.speech, last);
-    let torn = slip.is_torn();
+    // Where it is asked already which of them, that is the better question.
+    let torn = slip.is_torn() && reading.doubts.iter().all(|doubt| doubt.candidates.is_empty());
     if slip.is_of_something_else() || !(torn || owned_up || alone || !again && slip.opens_with_a_value()) {
         return;
     }
     // "No, 8 or 18, can't read my own writing", "either Big One or Eave, not sure any more"
-    if slip.is_torn() {
+    if torn {
         *reading =
             Reading { doubts: vec![super::doubt(DoubtKind::UnclearReport, text)], ..Reading::default() };
         return;
@@ -131,6 +132,10 @@ impl Slip<'_> {
                 words!("again wrong over down twice"),
             )
             || pair(words!("turns turned"), words!("out"))
+            || pair(words!("in"), words!("fact"))
+            || pair(words!("the"), words!("correct right actual real"))
+            || self.says(words!("forgive"))
+            || self.denies_what_is_held()
             // "Got my trees mixed up", "I wrote 5 but it was 15"
             || pair(words!("mixed muddled"), words!("up"))
             || pair(words!("i we"), words!("wrote put typed said entered")) && self.says(words!("but"))
@@ -182,6 +187,19 @@ impl Slip<'_> {
         slip || meant || anew || opens || says_so
     }
 
+    /// "..., and it is wet, not moist": what was told is denied in so many words.
+    fn denies_what_is_held(&self) -> bool {
+        let Some(Report::Moisture { state } | Report::Weighed { state, .. }) = self.report() else {
+            return false;
+        };
+        let held = match state {
+            MoistureState::Dry => Sense::Dry,
+            MoistureState::Moist => Sense::Moist,
+            MoistureState::Wet => Sense::Wet,
+        };
+        self.speech.tokens.windows(2).any(|pair| pair[0].is("not") && pair[1].senses.has(held))
+    }
+
     /// One or the other, and which is not known.
     fn is_torn(&self) -> bool {
         let tokens = self.speech.tokens;
@@ -222,7 +240,9 @@ impl Slip<'_> {
         let tokens = self.speech.tokens;
         let report = self.report();
         // "12 actually, found 3 more in the bowl": more is why.
-        let told = tokens.iter().position(|token| token.is_any(words!(", ; -"))).unwrap_or(tokens.len());
+        let figure = tokens.iter().position(|token| token.number.is_some()).unwrap_or(0);
+        let told =
+            (figure..tokens.len()).find(|at| tokens[*at].is_any(words!(", ; -"))).unwrap_or(tokens.len());
         let told =
             if tokens[..told].iter().any(|token| token.number.is_some()) { told } else { tokens.len() };
         let added = tokens[..told].iter().enumerate().any(|(index, token)| {
@@ -329,7 +349,7 @@ impl Slip<'_> {
             first.checked_sub(1).and_then(|at| kept.get(at)).is_none_or(|before| {
                 before.is_mark()
                     || before.is_any(words!(
-                        "was were it it's its twas that on wait no actually said meant mean from yesterday read be say is to"
+                        "was were it it's its those them these twas that on wait no actually said meant mean from yesterday read be say is to"
                     ))
             })
         });
@@ -491,6 +511,12 @@ impl Slip<'_> {
         ) || tokens.windows(3).any(|three| {
             three[0].is("never") && three[1].is("mind") && three[2].is_any(words!("that it all the them"))
         });
+        let away = tokens.windows(3).any(|three| {
+            three[0].is_any(words!("take cross strike"))
+                && three[1].is_any(words!("that it this"))
+                && three[2].is_any(words!("away out off back down"))
+        });
+        let order = order || away;
         // "That didn't happen", "never mind, Bo already wrote that down", "..., undo!!"
         let never = pair(words!("that it"), words!("didn't never")) && self.says(words!("happen happened"));
         let told_already = self.says(words!("already"))
@@ -500,7 +526,8 @@ impl Slip<'_> {
         let undo = last.is_some_and(|last| last.is("undo"))
             || tokens.first().is_some_and(|first| first.is("cancel"));
         let order = order || never || told_already || undo;
-        let says_more = says_more && !(undo && !tokens.iter().any(|token| token.number.is_some()));
+        let figures = tokens.iter().any(|token| token.number.is_some());
+        let says_more = says_more && (figures || !undo);
         // "Wait no I didn't, the hose was off"
         let not_done = tokens.windows(2).enumerate().any(|(index, pair)| {
             let next = tokens.get(index + 2);

@@ -68,7 +68,7 @@ pub(super) fn is_value_alone(speech: &Speech, last: &Entry) -> bool {
     };
     // "Weighed them, 2 lbs": the value behind the first mark.
     let (head, tail) = match tail.split_first() {
-        Some((_, rest)) if !head.iter().any(value) && head.iter().all(|token| small(token)) => {
+        Some((_, rest)) if !head.iter().any(value) && head.iter().all(small) => {
             let end = rest.iter().position(is_end).unwrap_or(rest.len());
             rest.split_at(end)
         }

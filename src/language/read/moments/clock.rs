@@ -108,8 +108,19 @@ fn half_a_day_on(time: NaiveTime) -> NaiveTime {
 }
 
 /// A time at a place in a stretch and the tokens it took; no time where no clock has one.
+/// "Before my 9 o'clock": somebody's, and no hour of the work.
+fn is_an_appointment(stretch: &[Token], index: usize) -> bool {
+    index > 0
+        && stretch[index - 1].is_any(words!("my our his her their the"))
+        && index > 1
+        && stretch[index - 2].is_any(words!("before after til until till for"))
+}
+
 pub(super) fn clock_at(stretch: &[Token], index: usize) -> Option<(Option<Clock>, usize)> {
     let token = &stretch[index];
+    if is_an_appointment(stretch, index) {
+        return None;
+    }
     if token.is_any(words!("noon midday")) {
         return Some((Some(Clock::sure(time(12, 0))), 1));
     }

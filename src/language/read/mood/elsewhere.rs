@@ -133,7 +133,7 @@ impl Setting<'_> {
                 && self.in_names.get(index + 2).copied().unwrap_or(false)
         });
         let next_door = self.pair(words!("next"), words!("door house"))
-            || self.pair(words!("my our the"), words!("village hometown homeland")) && !self.by_name
+            || self.pair(words!("my our the"), words!("village hometown homeland country")) && !self.by_name
             || self.pair(words!("at"), words!("work"))
             || self.pair(words!("job"), words!("site"));
         // "Bob's figs"
@@ -150,7 +150,7 @@ impl Setting<'_> {
             pair(self.sentence, words!("not ain't aint isn't isnt wasn't aren't"), words!("mine ours"));
         // "My cousins fig", without its apostrophe.
         let kin_of = self.clause.windows(2).any(|pair| {
-            pair[0].is_any(words!("cousins neighbors neighbours sisters brothers uncles aunts moms mums dads friends buddys grandmas grandpas inlaws coworkers boss's"))
+            pair[0].is_any(words!("cousins neighbors neighbours sisters brothers uncles aunts moms mums dads friends buddys grandmas grandpas inlaws coworkers boss's mama's momma's daddy's papa's granny's nana's memaw's"))
                 && (pair[1].senses.has_any(&[Sense::Fig, Sense::Tree]) || pair[1].is_any(words!("garden place yard pots")))
         });
         let misspelt = misspelt || not_mine || kin_of;
@@ -258,7 +258,7 @@ impl Setting<'_> {
             }) && self.any(words!("paper article study thesis book video post blog chapter"))
             || self.any(words!("online forum website"))
             || told
-                && !self.any(words!("gauge guage i scale thermometer it label meter wife husband hubby partner spouse dad mom mum son daughter"))
+                && !self.any(words!("jar bucket tube tin can gauge guage i scale thermometer it label meter wife husband hubby partner spouse dad mom mum son daughter"))
                 && !self.has(Sense::Gauge)
                 && self.clause.first().is_some_and(|first| first.is_word() && !first.senses.has(Sense::Mine))
                 // "Bo checked Corner, says 20 percent"

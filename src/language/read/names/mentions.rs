@@ -295,7 +295,7 @@ impl Names {
         let all_before = start > 0
             && (tokens[start - 1].senses.has(Sense::All)
                 || tokens[start - 1].is_any(words!("each every"))
-                    && tokens.get(start + 1).is_some_and(|next| next.is_any(words!("on by in at along"))));
+                    && tokens.get(start + 1).is_some_and(|next| next.is_any(words!("on of by in at along"))));
         if token.is("pot") && all_before {
             return Some((part(Label::Group(String::from("pots")), self.pots.clone()), start + 1));
         }

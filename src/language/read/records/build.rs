@@ -100,6 +100,10 @@ pub(super) fn record(speech: &Speech, part: &Part, memory: &mut Memory, reading:
         memory.headed = true;
         return;
     }
+    if predicate == Predicate::Scouted && rust::is_more_than_all(speech.tokens) {
+        reading.doubts.push(doubt(DoubtKind::ImpossibleAmount, speech.text));
+        return;
+    }
     let reports = match reports(speech, part, predicate, reading) {
         Ok(reports) => reports,
         Err(kind) => {
@@ -255,7 +259,8 @@ fn when(speech: &Speech, part: &Part, report: &Report) -> When {
     }
     // "An inch in the gauge after that storm" fell in it.
     let beside_rain = matches!(part.moment.when(speech.now()), When::AfterRain | When::BeforeRain);
-    if beside_rain && matches!(report, Report::Rained { .. } | Report::Moved { .. }) {
+    if beside_rain && matches!(report, Report::Rained { .. } | Report::Moved { .. } | Report::Moisture { .. })
+    {
         return When::Unsaid;
     }
     let since = part.any(speech.tokens, words!("since"));
@@ -404,8 +409,9 @@ fn trees(
     {
         return Some(Selection::Named(vec![one[0].clone(), other[0].clone()]));
     }
-    let said_before =
-        memory.one_just_told(speech).filter(|_| matches!(predicate, Predicate::Sprayed | Predicate::Watered));
+    let said_before = memory
+        .one_just_told(speech)
+        .filter(|_| matches!(predicate, Predicate::Sprayed | Predicate::Watered | Predicate::Moved(_)));
     let spoken_of = memory.last.as_ref().or(said_before.as_ref()).or(memory.topic.as_ref());
     let before = if part.pronoun { spoken_of } else { None };
     // "Celeste's first ripe figs! Picked 3."

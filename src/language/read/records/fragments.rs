@@ -319,6 +319,21 @@ pub(super) fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &m
         joined.push(Part { predicate, products, moment, ..part });
         return;
     }
+    // "Watered Eave and the one by the shed": one of them is known.
+    let one_there = part.clause(tokens).windows(3).any(|three| {
+        three[0].is_any(words!("the that"))
+            && three[1].is_any(words!("one tree fig"))
+            && three[2].is_any(words!("by behind near beside next at over out in under"))
+    });
+    if one_there
+        && !part.names_trees()
+        && part.amounts.is_empty()
+        && matches!(last.predicate, Some(Predicate::Watered | Predicate::Sprayed))
+        && last.names_trees()
+    {
+        last.trees.unknown = Some(part.range);
+        return;
+    }
     // "4 off Wall and 6 off the one behind the shed": of a tree, and which is not known.
     let strange = last.predicate == Some(Predicate::Picked)
         && !part.names_trees()

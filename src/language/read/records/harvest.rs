@@ -66,7 +66,9 @@ impl Words<'_> {
             }
             return (!leaves && of_trees).then_some(Predicate::Picked);
         }
-        let off = self.any(words!("off from out")) || self.pair(words!("gave give yielded"), words!("me us"));
+        let off = self.any(words!("off from"))
+            || self.any(words!("out")) && !self.any(words!("put on"))
+            || self.pair(words!("gave give yielded"), words!("me us"));
         let stays = self.any(words!("left has there have still are counted count there's"))
             || self.clause.iter().enumerate().any(|(index, token)| {
                 token.is("on") && !self.in_names[index] && !self.in_moment.contains(&(index + 1))

@@ -14,7 +14,7 @@ use crate::season::request::Selection;
 use crate::season::selection::selected;
 
 const CARRIED: WordList = words!(
-    "moved brought took taken carried rolled hauled dragged wheeled lugged schlepped toted stored stashed stowed shifted tucked got put set"
+    "drug moved brought took taken carried rolled hauled dragged wheeled lugged schlepped toted stored stashed stowed shifted tucked got put set"
 );
 /// Words that are as well an order, and that take what is to be done with a tree for their object.
 const SHORT: WordList = words!("put set got");
@@ -37,7 +37,7 @@ impl Words<'_> {
         let carried = self.any(CARRIED);
         let is =
             self.has(Sense::Be) || self.clause.iter().any(|token| token.is_any(words!("they're theyre")));
-        let them = self.any(words!("them everything em it they all they're theyre both"));
+        let them = self.any(words!("them him her everything em it they all they're theyre both"));
         // "Is Whip inside" asks.
         let asks = self.clause.first().is_some_and(|first| first.is_any(words!("is are was were")));
         if asks || !(self.names_trees || them) || !self.free().all(|token| self.is_of_carrying(token)) {
@@ -97,7 +97,7 @@ impl Words<'_> {
                     || token.is_any(OUTDOORS)
                     || token.is_any(YARD)
                     || token.is_any(words!(
-                        "in into to from of on onto back at my our i we i've we've ive have has been them everything em it they all they're theyre both and for before ahead there's theres coming wont winter season storm storms rain wind hail hurricane heat weather weekend night nights now again all up down through away safe safely finally just already until till spring way because tree trees plant plants pot pots"
+                        "in into to from of on onto back at my our i we i've we've ive have has been him her them everything em it they all they're theyre both and for before ahead there's theres coming comin wont winter season storm storms rain wind hail hurricane heat weather weekend night nights now again all up down through away safe safely finally just already until till spring way because account tree trees plant plants pot pots"
                     )))
     }
 }

@@ -25,7 +25,7 @@ pub(super) fn join(speech: &Speech, memory: &mut Memory, parts: Vec<Part>) -> Ve
     // "Yesterday: copper on Wall. Scouted too ..."
     if let [day, told, ..] = parts.as_slice()
         && told.joint == Joint::Of
-        && day.predicate.is_none()
+        && day.predicate.is_none_or(Predicate::repeats)
         && day.moment.is_said()
         && !day.names_trees()
     {

@@ -8,6 +8,7 @@ use crate::language::read::clauses::{Asked, Joint};
 use crate::language::read::lexicon::Sense;
 use crate::language::read::moments::Moment;
 use crate::language::read::mood::Mood;
+use crate::language::read::names::Product;
 use crate::language::read::tokens::Token;
 use crate::language::read::word_list::words;
 use crate::season::request::Aside;
@@ -31,7 +32,29 @@ pub(super) fn settle_moods(speech: &Speech, parts: &mut [Part]) {
     let mut of_plant = false;
     let mut left_undone = false;
     let mut left_out = false;
+    let mut denied: Option<(Option<Predicate>, Vec<Product>)> = None;
     for part in parts.iter_mut() {
+        // "I didn't spray Wall, only Corner, with sulfur"
+        let only = part
+            .clause(speech.tokens)
+            .iter()
+            .find(|token| !token.is_mark())
+            .is_some_and(|first| first.is_any(words!("only just")));
+        if let Some((predicate, products)) = denied.take()
+            && only
+            && part.predicate.is_none()
+            && part.names_trees()
+        {
+            part.predicate = predicate;
+            if part.products.is_empty() {
+                part.products = products;
+            }
+        } else if part.mood == Mood::Denied
+            && part.predicate.is_some_and(Predicate::is_work)
+            && part.names_trees()
+        {
+            denied = Some((part.predicate, part.products.clone()));
+        }
         // "Didn't water anything but Whip": her alone.
         if part.mood == Mood::Denied
             && part.predicate.is_some_and(Predicate::is_work)
@@ -158,7 +181,10 @@ pub(super) fn mood_of(speech: &Speech, predicate: Predicate, words: &Words, mome
             // "I spray neem on Whip", as one tells it who learnt the language late: said back in the past.
             let mut heads = words.clause.iter().filter(|token| !token.is_mark());
             let plainly = heads.next().is_some_and(|first| first.is_any(words!("i we")))
-                && heads.next().is_some_and(|verb| verb.senses.has_any(&[Sense::Spray, Sense::Water]))
+                && heads.next().is_some_and(|verb| {
+                    verb.senses.has_any(&[Sense::Spray, Sense::Water])
+                        || verb.is_any(words!("make do put give")) && words.has_product
+                })
                 && words.names_trees
                 && (words.has_product
                     || predicate == Predicate::Watered

@@ -27,7 +27,9 @@ pub(super) fn note(speech: &Speech) -> Option<String> {
                 || speech.tokens.get(2).is_some_and(|verb| {
                     verb.is_any(words!("put moved staked tied pruned fed gave got did turned topped cut hung covered set need want"))
                 }))
-            && !speech.mentions.is_empty()
+            && (!speech.mentions.is_empty()
+                // "Remember Bo borrowed the sprayer"
+                || speech.tokens.get(1).is_some_and(|who| speech.names.is_person(&who.text)))
         || first.is("write") && next(words!("down"))
         || first.is("remember")
             && next(words!("for"))
@@ -43,6 +45,8 @@ pub(super) fn note(speech: &Speech) -> Option<String> {
         .or_else(|| text.strip_prefix("note colon ").or_else(|| text.strip_prefix("Note colon ")));
     let text = after.unwrap_or_else(|| text.split_once(char::is_whitespace).map_or("", |(_, rest)| rest));
     let text = [
+        "the following note: ",
+        "the following: ",
         "down that ",
         "down: ",
         "down ",
@@ -93,6 +97,7 @@ fn note_put_down(speech: &Speech) -> Option<String> {
 
 /// A note is on the trees it names.
 pub(super) fn push_note(speech: &Speech, parts: &[Part], text: String, reading: &mut Reading) {
+    let text = text.strip_prefix("the following note: ").map_or(text.clone(), str::to_owned);
     let trees = parts
         .iter()
         .filter(|part| part.names_trees() && !part.trees.is_vague())

@@ -73,8 +73,26 @@ fn weighed_too(reading: &mut Reading, garden: &Garden) -> Option<usize> {
         let [Request::Record(first), Request::Record(second)] = &mut reading.requests[at - 1..=at] else {
             continue;
         };
-        let alike = selected(garden, &first.trees) == selected(garden, &second.trees)
-            && (first.when == second.when || second.when == When::Unsaid);
+        let same_trees = selected(garden, &first.trees) == selected(garden, &second.trees);
+        let alike = same_trees && (first.when == second.when || second.when == When::Unsaid);
+        if let (
+            Report::Picked { count: count @ None, mass: Some(_) },
+            Report::Picked { count: Some(counted), mass: None },
+        ) = (&mut first.report, &second.report)
+            && alike
+        {
+            *count = Some(*counted);
+            return Some(at);
+        }
+        // "Two dozen figs off Corner, picked them this afternoon"
+        if let (
+            Report::Picked { count: Some(_), .. } | Report::Picked { mass: Some(_), .. },
+            Report::Picked { count: None, mass: None },
+        ) = (&first.report, &second.report)
+            && same_trees
+        {
+            return Some(at);
+        }
         if let (
             Report::Picked { count: Some(_), mass: mass @ None },
             Report::Picked { count: None, mass: Some(weighed) },

@@ -261,6 +261,7 @@ impl Words<'_> {
             && (with
                 || self.has_any(&[Sense::Applied, Sense::Apply, Sense::Applying, Sense::Gave])
                 || self.any(words!("made make coat covered touched"))
+                || self.any(words!("threw thrown tossed passed")) && !self.any(words!("out away"))
                 || self.pair(words!("went"), words!("over")))
             && (for_rust || !self.has(Sense::Rust))
             // "Had a good look under the leaves for rust"
@@ -271,7 +272,11 @@ impl Words<'_> {
             || self.any(words!("treated dosed misted dusted applied treating spritzed fogged"))
                 && !self.has(Sense::Drink);
         // "Rain washed off my spray"
-        if self.any(words!("washed wash washes")) && self.has(Sense::Rain) && !self.has(Sense::Sprayed) {
+        if self.any(words!("washed wash washes"))
+            && self.has(Sense::Rain)
+            && !self.has(Sense::Sprayed)
+            && !self.amount(|amount| matches!(amount, Amount::Depth(_)))
+        {
             return Some(Predicate::Nothing);
         }
         let stock = self.any(words!("threw throw thrown tossed")) && self.any(words!("out away"))
@@ -325,12 +330,16 @@ impl Words<'_> {
                     Sense::Leaf,
                 ])
                 || token.is_any(words!(
-                    "of them all mix again and only just app pass go full light heavy too as well dose hydroxide ones one trees figs complete completed finished done first second third fourth another application"
+                    "about dark dusk dawn sundown sunset sunup of them all mix again and only just app pass go full light heavy too as well dose hydroxide ones one trees figs complete completed finished done first second third fourth another application"
                 ))
                 || self.is_of_product(token)
         });
         // "Copper on the deck about 7" is when.
-        let hour = self.clause.windows(2).any(|pair| pair[0].is("about") && pair[1].number.is_some());
+        let hour = self.clause.windows(2).any(|pair| {
+            pair[0].is("about")
+                && (pair[1].number.is_some()
+                    || pair[1].is_any(words!("dark dusk dawn sundown sunset sunup noon dinner supper lunch")))
+        });
         let about = self.any(words!("for vs or like")) || self.any(words!("about")) && !hour;
         (self.has_product && placed && bare && !about).then_some(Predicate::Sprayed)
     }

@@ -175,6 +175,20 @@ fn in_words(part: &Part, speech: &Speech) -> Option<RustAmount> {
 }
 
 /// Which leaves are meant, lower to upper.
+/// "Checked 30 leaves on Corner, 42 of them had rust": more than there were.
+pub(super) fn is_more_than_all(tokens: &[Token]) -> bool {
+    let looked = tokens.windows(2).find_map(|pair| {
+        pair[0]
+            .number
+            .filter(|of| *of >= 1.0 && of.fract() == 0.0)
+            .filter(|_| pair[1].senses.has(Sense::Leaf))
+    });
+    let of_them = tokens.windows(3).find_map(|three| {
+        three[0].number.filter(|_| three[1].is("of") && three[2].is_any(words!("them those em")))
+    });
+    matches!((looked, of_them), (Some(looked), Some(spotted)) if spotted > looked)
+}
+
 pub(super) fn level(clause: &[Token]) -> Option<LeafLevel> {
     let any = |texts: WordList| clause.iter().any(|token| token.is_any(texts));
     let top_to_bottom = any(words!("top")) && any(words!("bottom"))
@@ -196,6 +210,15 @@ pub(super) fn level(clause: &[Token]) -> Option<LeafLevel> {
     }
     if pair(words!("down"), words!("low")) || pair(words!("low"), words!("down")) {
         return Some(LeafLevel::Lower);
+    }
+    // "In the leafs of down", "the low ones"
+    if pair(words!("of"), words!("down below bottom"))
+        || pair(words!("low lowest"), words!("ones leaves leafs one"))
+    {
+        return Some(LeafLevel::Lower);
+    }
+    if pair(words!("of"), words!("up top above")) {
+        return Some(LeafLevel::Upper);
     }
     if pair(words!("up"), words!("high top")) {
         return Some(LeafLevel::Upper);

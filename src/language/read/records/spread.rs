@@ -101,6 +101,19 @@ pub(super) fn spread_moments(parts: &mut [Part], opening: &Moment, memory: &Memo
             }
         }
     }
+    // "Got 8 off Celeste n 2 off Eave yesterday, watered both today": the picking, all of it.
+    if said.len() > 1 {
+        for at in (1..parts.len()).rev() {
+            let [before, part] = &mut parts[at - 1..=at] else { continue };
+            if part.moment.is_said()
+                && !before.moment.is_said()
+                && before.predicate == part.predicate
+                && !has_verb(part, tokens)
+            {
+                before.moment = part.moment.clone();
+            }
+        }
+    }
     if let Some(held) = &memory.held {
         for part in parts.iter_mut().filter(|part| part.predicate == Some(held.predicate)) {
             part.moment.completed_by(held.moment.clone());

@@ -142,6 +142,10 @@ impl Words<'_> {
             && self.any(words!("left remaining"));
         let no_more = none_left && !self.counts()
             || self.pair(words!("no any out"), words!("more of")) && fig && !self.counts()
+            || self.pair(words!("no"), words!("have has"))
+                && self.any(words!("more"))
+                && fig
+                && !self.counts()
             || self.pair(words!("no"), words!("figs fruit")) && self.any(words!("left remaining"))
             || fig && self.any(words!("gone")) && !self.has(Sense::Leaf);
         let counted = self.amount(|amount| matches!(amount, Amount::Count(count) if *count > 1.0));
@@ -169,7 +173,7 @@ impl Words<'_> {
                         Sense::Filler,
                         Sense::Have,
                     ])
-                    || token.is_any(words!("all about pretty much officially completely for too"))
+                    || token.is_any(words!("already all about pretty much officially completely for too"))
             })
     }
 
@@ -188,7 +192,8 @@ impl Words<'_> {
     }
 
     fn is_ripening(&self, fig: bool, leaf: bool) -> bool {
-        let up = self.pair(words!("turning changing"), words!("color colour brown purple dark soft"))
+        let up = self
+            .pair(words!("turn turns turning changing"), words!("color colour brown purple dark soft"))
             || self.pair(words!("color colour coloring colouring"), words!("up"))
             || self.pair(words!("to"), words!("color colour turn"));
         let turning = self.has(Sense::Ripening)

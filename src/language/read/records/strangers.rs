@@ -72,7 +72,10 @@ pub(super) fn stranger(speech: &Speech, part: &Part) -> Option<String> {
     };
     let index = (0..clause.len()).find(|index| {
         !in_product(index)
-            && (is_unknown(&clause[*index]) && stands_for_tree(speech, clause, *index)
+            && (is_unknown(&clause[*index])
+                // "Still out on a culvert"
+                && !(*index > 0 && clause[*index - 1].is_any(words!("a an")))
+                && stands_for_tree(speech, clause, *index)
                 || is_called(speech, part, clause, *index))
     })?;
     let end = (index + 1..clause.len()).find(|at| !is_unknown(&clause[*at])).unwrap_or(clause.len());

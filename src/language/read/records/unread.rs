@@ -165,5 +165,7 @@ fn is_bare_number(speech: &Speech) -> bool {
         // "106 today"
         && !(speech.tokens.iter().any(|token| token.senses.has(Sense::Time))
             && speech.tokens.iter().any(|token| token.number.is_some_and(|number| number > 70.0)))
+        // "Too hot 104"
+        && !speech.tokens.iter().any(|token| token.is_any(words!("hot cold warm heat humid")))
         && !speech.tokens.iter().any(|token| token.is_any(words!("degrees degree ° f c deg mph am pm")))
 }

@@ -107,6 +107,12 @@ impl Words<'_> {
                 && !other
                 && !self.has_any(&[Sense::Fig, Sense::Leaf])
             || deep && got && !other && !self.names_trees
+            // "The jar says a quarter of an inch"
+            || deep
+                && !other
+                && !self.names_trees
+                && self.any(words!("jar bucket tube can bowl"))
+                && self.any(words!("says said reads shows showed has had"))
             || bare && !self.names_trees
             || self.any(words!("got had"))
                 && fraction

@@ -95,7 +95,9 @@ pub(super) fn put_in_pot(speech: &Speech) -> Option<TreeDetails> {
     const MOST_WORDS: usize = 16;
     let tokens = speech.tokens;
     let verb = tokens.iter().take(4).any(|token| {
-        token.is_any(words!("put moved transplanted repotted potted upsized upgraded replanted bumped"))
+        token.is_any(words!(
+            "change changed switch put moved transplanted repotted potted upsized upgraded replanted bumped"
+        ))
     });
     let pot = any(tokens, words!("pot container planter tub repotted potted"));
     let [mention] = speech.mentions.iter().filter(|mention| mention.trees.is_one()).collect::<Vec<_>>()[..]

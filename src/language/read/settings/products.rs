@@ -119,7 +119,12 @@ fn added_behind(speech: &Speech) -> Option<String> {
         is(*at, words!("using bought got have use")) && !is(at + 1, words!("started begun been to"))
     })? + 1;
     let start = start
-        + tokens[start..add].iter().take_while(|token| token.is_any(words!("some a an the new"))).count();
+        + tokens[start..add]
+            .iter()
+            .take_while(|token| {
+                token.is_any(words!("some a an the new jar bag bottle box can tub jug packet of"))
+            })
+            .count();
     let end = (start..add).find(|at| is(*at, words!(", so and ; . please now too"))).unwrap_or(add);
     let name = clean(speech.typed(start, end));
     (!name.is_empty() && end - start <= 3 && speech.mentions.is_empty()).then_some(name)
@@ -246,7 +251,7 @@ fn new_name(speech: &Speech, colon: Option<usize>) -> Option<String> {
     let tokens = speech.tokens;
     let start = tokens.iter().position(|token| {
         !token.is_any(words!(
-            "add new my a an the product spray fungicide called is : , i we have use bought got label of for"
+            "add one new my a an the product spray fungicide called is : , i we have use bought got label of for"
         ))
     })?;
     let end = colon.filter(|colon| *colon > start).unwrap_or_else(|| {
@@ -260,7 +265,8 @@ fn new_name(speech: &Speech, colon: Option<usize>) -> Option<String> {
     let end = (start + 1..end).find(|index| tokens[*index].is("label")).unwrap_or(end);
     let name = clean(speech.typed(start, end));
     let name = name.strip_suffix("'s").map_or_else(|| name.clone(), str::to_owned);
-    (!name.is_empty() && name.split_whitespace().count() <= 5).then_some(name)
+    let stands_for = matches!(name.to_lowercase().as_str(), "it" | "that" | "them" | "this");
+    (!name.is_empty() && !stands_for && name.split_whitespace().count() <= 5).then_some(name)
 }
 
 #[derive(Default)]

@@ -31,6 +31,15 @@ impl Words<'_> {
         {
             return Some(Question::Help);
         }
+        // "What you know to do?"
+        if self.pair(words!("what"), words!("you u"))
+            && self.any(words!("know can"))
+            && self.any(words!("do"))
+            && self.tokens.len() <= 7
+            && self.trees.is_none()
+        {
+            return Some(Question::Help);
+        }
         // "What do I type when I've sprayed something?"
         if self.any(words!("what how"))
             && self.pair(words!("do should"), words!("i we"))
@@ -100,7 +109,7 @@ impl Words<'_> {
             || self.any(words!("settings products people")) && !self.is_of_spraying() && self.tokens.len() <= 9
             || self.any(words!("list")) && self.any(words!("every each all")) && self.any(words!("tree trees plant plants"))
             || self.any(words!("trees"))
-                && self.any(words!("list which my many have show"))
+                && self.any(words!("list which my many have show got"))
                 && self.trees.is_none()
                 && !self.senses.has_any(&[
                     Sense::Dry,
@@ -113,7 +122,7 @@ impl Words<'_> {
                 && !self.any(words!("need should doing how's hows are"))
             || self.pair(words!("my the our"), words!("garden"))
                 && self.any(words!("show what where where's wheres about list"))
-                && !self.any(words!("do water next doing"))
+                && !self.any(words!("do water next doing week today tomorrow lies store coming ahead"))
             || self.any(words!("units timezone zone"))
             || self.pair(words!("pot"), words!("sizes size")) && self.any(words!("what which you have list show"))
             // "What time do you send the morning thing?"

@@ -142,7 +142,8 @@ impl Words<'_> {
                 || self.tokens.iter().rev().find(|token| !token.is_mark()).is_some_and(|last| {
                     last.is_any(words!("for do exactly anyway")) || last.senses.has_any(NAMED)
                 }))
-            && (self.pair(words!("what"), words!("is does do are")) || self.any(words!("what's whats")));
+            && (self.pair(words!("what even exactly"), words!("is does do are"))
+                || self.any(words!("what's whats")));
         let asked = (about || what)
             && self.is_of_product()
             && self.trees.is_none()

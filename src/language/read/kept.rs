@@ -1,0 +1,113 @@
+//! What of a message is kept beside what was understood of it, and what must not be lost.
+
+use super::{Context, doubt, lexicon, lost, names, tokens};
+use crate::season::journal::Report;
+use crate::season::request::{Aside, Doubt, DoubtKind, Reading, Record, Request};
+
+/// What looks like a report and was taken for talk, or for words that in a room need no answer, is asked back.
+pub(super) fn keep_from_loss(text: &str, names: &names::Names, context: &Context, reading: &mut Reading) {
+    let talk = reading.doubts.is_empty() && reading.requests == [Request::Aside(Aside::Talk)];
+    let puzzled = reading.requests.is_empty()
+        && matches!(reading.doubts.as_slice(), [Doubt { kind: DoubtKind::NotUnderstood, .. }]);
+    if talk && let Some(product) = lost::out_of_stock(text, names) {
+        *reading = Reading { doubts: vec![doubt(DoubtKind::OutOfStock, product)], ..Reading::default() };
+    } else if (talk || puzzled)
+        && let Some(trees) = lost::seen_of_no_kind(text, names)
+    {
+        let record = Record {
+            trees: crate::season::request::Selection::Named(trees),
+            when: crate::season::request::When::Unsaid,
+            report: Report::Note { text: text.trim().to_owned() },
+        };
+        *reading = Reading { requests: vec![Request::Record(record)], ..Reading::default() };
+    } else if (talk || puzzled) && lost::is_lost_report(text, names, context) {
+        *reading = Reading { doubts: vec![doubt(DoubtKind::UnclearReport, text)], ..Reading::default() };
+    }
+}
+
+/// Beside something understood, talk needs no word; asides are said once.
+pub(super) fn keep_what_matters(lines: bool, reading: &mut Reading) {
+    let understood = reading.requests.iter().any(|request| {
+        !matches!(request, Request::Aside(_) | Request::Greet | Request::Confirm | Request::Decline)
+    });
+    if understood {
+        reading
+            .doubts
+            .retain(|doubt| doubt.kind != DoubtKind::NotUnderstood || doubt.words.len() > MOST_CHATTER);
+        reading.requests.retain(|request| {
+            !matches!(request, Request::Aside(_) | Request::Greet | Request::Confirm | Request::Decline)
+        });
+        return;
+    }
+    let telling = reading
+        .requests
+        .iter()
+        .any(|request| matches!(request, Request::Aside(Aside::Plan | Aside::Condition | Aside::Elsewhere)));
+    // "No rain today. Sky lied": few words of nothing in the garden, beside talk.
+    let talked = reading.requests.iter().any(|request| matches!(request, Request::Aside(_)));
+    let planned = reading.requests.contains(&Request::Aside(Aside::Plan));
+    if talked && !planned {
+        reading.doubts.retain(|doubt| doubt.kind != DoubtKind::NotUnderstood || !is_idle_talk(&doubt.words));
+    }
+    let mut kept: Vec<Request> = Vec::new();
+    for request in reading.requests.drain(..) {
+        let idle = matches!(
+            request,
+            Request::Aside(Aside::Talk | Aside::Thanks) | Request::Confirm | Request::Greet
+        );
+        if kept.contains(&request) || telling && idle || idle && !reading.doubts.is_empty() {
+            continue;
+        }
+        kept.push(request);
+    }
+    // "To do tomorrow: water deck, buy twine": a list of plans, whatever stands in it.
+    if lines && kept.contains(&Request::Aside(Aside::Plan)) {
+        reading.doubts.retain(|doubt| {
+            let idle = doubt.words.split_whitespace().count() <= 3 && doubt.words.is_ascii();
+            doubt.kind != DoubtKind::NotUnderstood || !idle || doubt.words.len() > MOST_CHATTER
+        });
+    }
+    // Thanks with talk around it is thanks.
+    if kept.contains(&Request::Aside(Aside::Thanks)) {
+        kept.retain(|request| *request != Request::Aside(Aside::Talk));
+    }
+    if kept.len() > 1 {
+        kept.retain(|request| *request != Request::Aside(Aside::Talk));
+    }
+    reading.requests = kept;
+}
+
+/// So few words, and none of the garden's, a figure or a question.
+fn is_idle_talk(words: &str) -> bool {
+    // A word alone may be a name.
+    const WORDS: std::ops::RangeInclusive<usize> = 2..=3;
+    use lexicon::Sense;
+    let tokens = tokens::tokens(words);
+    words.is_ascii()
+        && WORDS.contains(&tokens.iter().filter(|token| token.is_word()).count())
+        && !tokens.iter().any(|token| {
+            token.number.is_some()
+                || token.is("?")
+                || token.senses.has_any(&[
+                    Sense::Rust,
+                    Sense::Spots,
+                    Sense::Leaf,
+                    Sense::Fig,
+                    Sense::Tree,
+                    Sense::Pot,
+                    Sense::Pots,
+                    Sense::Spray,
+                    Sense::Sprayed,
+                    Sense::Watered,
+                    Sense::Picked,
+                    Sense::Copper,
+                    Sense::Sulfur,
+                    Sense::Oil,
+                    Sense::Dry,
+                    Sense::Wet,
+                ])
+        })
+}
+
+/// Words not understood beside something that was: so few are an interjection.
+const MOST_CHATTER: usize = 24;
