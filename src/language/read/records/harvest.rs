@@ -53,7 +53,10 @@ impl Words<'_> {
             {
                 return Some(Predicate::Nothing);
             }
-            let up = self.pair(words!("picked pick picking"), words!("up on at")) && !fig;
+            let up = self.pair(words!("picked pick picking"), words!("up on at"))
+                && !fig
+                // "Picked on Monday: Wall 12"
+                && self.in_moment.is_empty();
             let of_trees = self.names_trees
                 || counted
                 || fig
