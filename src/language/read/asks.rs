@@ -402,8 +402,12 @@ pub(super) fn opens_question(tokens: &[Token]) -> bool {
                     }))
         }
         "tell" | "show" | "give" | "list" | "remind" => {
-            next(1, words!("what how if me the my us all trees settings products log everything every each labels last"))
-                && (!first.is("remind") || next(2, words!("what when how which")))
+            next(
+                1,
+                words!(
+                    "what how if me the my us all trees settings products log everything every each labels last"
+                ),
+            ) && (!first.is("remind") || next(2, words!("what when how which")))
         }
         "mix" => words.len() >= 2,
         // "May I know about the neem"

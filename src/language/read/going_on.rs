@@ -64,18 +64,22 @@ fn says_closer(told: &str, next: Sentence, names: &Names, context: &Context) -> 
     if next.asked == Asked::Yes || next.text.len() > LONGEST || told.len() > LONGEST * 3 {
         return None;
     }
-    if owns_up(told)
+    let (before, words) = (tokens(told), tokens(next.text));
+    if owns_up(&before)
         || takes_back(next.text)
-        || strikes_off(next.text)
-        || counts_of(told, next.text)
-        || is_how_it_weighed(told, next.text)
-        || is_how_cold(told, next.text, context)
+        || strikes_off(&words)
+        || counts_of(&before, &words)
+        || is_how_it_weighed(&before, &words)
+        || is_how_cold(&before, &words, context)
         || is_heading(told, next.text, names, context)
     {
         return Some(", ");
     }
-    let fragment = Told::by(next.text, names, context);
-    let report = Told::by(told, names, context);
+    let fragment = Told::by(words, next.text, names, context);
+    if !fragment.may_say_closer() {
+        return None;
+    }
+    let report = Told::by(before, told, names, context);
     // "I weighed Big One's pot. 44 pounds, wet."
     if fragment.mass && report.scale && !report.mass && !report.denied {
         return Some(", ");
@@ -119,9 +123,8 @@ fn says_closer(told: &str, next: Sentence, names: &Names, context: &Context) -> 
 }
 
 /// "Looked at 30 leaves on Wall. 4 had rust."
-fn counts_of(told: &str, next: &str) -> bool {
+fn counts_of(told: &[Token], next: &[Token]) -> bool {
     const MOST_WORDS: usize = 6;
-    let (told, next) = (tokens(told), tokens(next));
     let looked = told.iter().any(|token| token.is_any(words!("looked checked counted scouted inspected")))
         && told.windows(2).any(|pair| pair[0].number.is_some() && pair[1].senses.has(Sense::Leaf))
         && !told.iter().any(|token| token.senses.has_any(&[Sense::Rust, Sense::Spots, Sense::Negation]));
@@ -132,21 +135,24 @@ fn counts_of(told: &str, next: &str) -> bool {
 }
 
 /// "We had a frost April 20. 30 degrees."
-fn is_how_cold(told: &str, next: &str, context: &Context) -> bool {
+fn is_how_cold(told: &[Token], next: &[Token], context: &Context) -> bool {
     let units = context.garden.units;
     let degrees = |words: &[Token]| {
         amounts(words, &[], units).iter().any(|measured| matches!(measured.amount, Amount::Temperature(_)))
     };
-    let (told, next) = (tokens(told), tokens(next));
     next.len() <= 4
-        && degrees(&next)
-        && !degrees(&told)
         && told.iter().any(|token| token.senses.has(Sense::Frost))
+        && degrees(next)
+        && !degrees(told)
 }
 
 /// "8 July. Eave. 5 picked, 2 of them split.": a day or a tree by itself, above what is told of it.
 fn is_heading(told: &str, next: &str, names: &Names, context: &Context) -> bool {
     const LONGEST: usize = 4;
+    const MOST_LETTERS: usize = 40;
+    if told.len() > MOST_LETTERS {
+        return false;
+    }
     let words = tokens(told.rsplit(", ").next().unwrap_or(told));
     let head = |words: &[Token]| {
         let when = moment(words, &[], now(context)).used;
@@ -162,9 +168,8 @@ fn is_heading(told: &str, next: &str, names: &Names, context: &Context) -> bool 
 }
 
 /// "Eave weighs 44 lb. Dry."
-fn is_how_it_weighed(told: &str, next: &str) -> bool {
+fn is_how_it_weighed(told: &[Token], next: &[Token]) -> bool {
     const STATES: &[Sense] = &[Sense::Dry, Sense::Wet, Sense::Moist];
-    let next = tokens(next);
     // "... 44 pounds. The soil was dry."
     next.len() <= 5
         && next.iter().any(|token| token.senses.has_any(STATES))
@@ -172,15 +177,17 @@ fn is_how_it_weighed(told: &str, next: &str) -> bool {
             token.senses.has_any(STATES)
                 || token.is_any(words!("bone still pretty very the soil it pot was is its it's"))
         })
-        && tokens(told).iter().any(|token| token.senses.has(Sense::Weighed))
-        && !tokens(told).iter().any(|token| token.senses.has_any(STATES))
+        && told.iter().any(|token| token.senses.has(Sense::Weighed))
+        && !told.iter().any(|token| token.senses.has_any(STATES))
 }
 
 /// "Wall 6", "Corner 3", "all picked this morning", each on its line: one tally.
 fn goes_on_counting(told: &str, next: &str, names: &Names) -> bool {
     const LONGEST: usize = 40;
     let last = told.rsplit(", ").next().unwrap_or(told);
-    if last.len() > LONGEST || next.len() > LONGEST || !is_count_of_one(last, names) {
+    const MOST_WORDS: usize = 5;
+    let long = |text: &str| text.len() > LONGEST || text.split_whitespace().count() > MOST_WORDS;
+    if long(last) || next.len() > LONGEST || !is_count_of_one(last, names) {
         return false;
     }
     let summary = || {
@@ -217,9 +224,8 @@ fn is_one_name(text: &str, names: &Names) -> bool {
 }
 
 /// "I misread the tank.", "Sorry, my mistake.": the next sentence says what is right.
-fn owns_up(text: &str) -> bool {
+fn owns_up(words: &[Token]) -> bool {
     const MOST_WORDS: usize = 7;
-    let words = tokens(text);
     words.len() <= MOST_WORDS
         && words.iter().any(|token| {
             token.is_any(words!(
@@ -230,9 +236,8 @@ fn owns_up(text: &str) -> bool {
 }
 
 /// "Take it off your list.": what, the sentence before says.
-fn strikes_off(text: &str) -> bool {
+fn strikes_off(words: &[Token]) -> bool {
     const MOST_WORDS: usize = 8;
-    let words = tokens(text);
     let of_it = words.windows(3).any(|three| {
         three[0].is_any(words!("take strike cross"))
             && three[1].is_any(words!("it them that"))
@@ -270,8 +275,13 @@ struct Told {
 }
 
 impl Told {
-    fn by(text: &str, names: &Names, context: &Context) -> Self {
-        let mut tokens = tokens(text);
+    /// It holds something another sentence could have left open.
+    fn may_say_closer(&self) -> bool {
+        self.trees || self.moment || self.volume || self.product || self.of_rust || self.mass || self.figs
+    }
+
+    fn by(words: Vec<Token>, text: &str, names: &Names, context: &Context) -> Self {
+        let mut tokens = words;
         spelling::mend(&mut tokens, names);
         let mentions = names.mentions(&tokens, text);
         let named: Vec<usize> = mentions.iter().flat_map(|mention| mention.range.clone()).collect();

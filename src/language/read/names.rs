@@ -164,7 +164,11 @@ impl Names {
         const SHORTEST: usize = 3;
         let near = |call: &&Call| {
             let rest = &stretch[index..];
-            if call.words.len() < 2 || rest.len() < call.words.len() || call.kind != Kind::Nickname {
+            if call.words.len() < 2
+                || rest.len() < call.words.len()
+                || call.kind != Kind::Nickname
+                || !call.words.iter().zip(rest).any(|(word, token)| token.text == *word)
+            {
                 return false;
             }
             let mut off = call.words.iter().zip(rest).filter(|(word, token)| token.text != **word);
@@ -295,6 +299,12 @@ fn place_of(words: &[String]) -> Vec<String> {
 }
 
 fn words(text: &str) -> Vec<String> {
+    // Plain words need no reader of numbers and marks; a garden's names are made anew for each message.
+    let plain =
+        text.bytes().all(|letter| letter.is_ascii_alphabetic() || letter == b' ') && !text.contains("nt");
+    if plain {
+        return text.split(' ').filter(|word| !word.is_empty()).map(str::to_ascii_lowercase).collect();
+    }
     tokens(text).into_iter().filter(|token| !token.is_mark()).map(|token| token.text).collect()
 }
 

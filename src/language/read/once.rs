@@ -112,7 +112,9 @@ fn picked_out(requests: &mut Vec<Request>) {
     let over: Vec<Selection> = requests
         .iter()
         .filter_map(|request| match request {
-            Request::Record(Record { trees, report: Report::Stage { stage: Stage::PickedOut }, .. }) => Some(trees.clone()),
+            Request::Record(Record { trees, report: Report::Stage { stage: Stage::PickedOut }, .. }) => {
+                Some(trees.clone())
+            }
             _ => None,
         })
         .collect();

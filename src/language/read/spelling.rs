@@ -1,5 +1,8 @@
 //! Slips of the thumb on words of the garden, mended before anything is read.
 
+use std::collections::HashMap;
+use std::sync::LazyLock;
+
 use super::lexicon::{self, Sense};
 use super::names::{Names, is_unknown};
 use super::tokens::Token;
@@ -19,7 +22,7 @@ pub(super) fn mend(tokens: &mut [Token], names: &Names) {
         eight.number = None;
     }
     for token in tokens.iter_mut() {
-        if let Some((_, word)) = SHORT.iter().find(|(short, _)| token.is(short)) {
+        if let Some(word) = BY_SHORT.get(token.text.as_str()) {
             token.reword(word);
         }
     }
@@ -257,6 +260,9 @@ fn drawn_out(typed: &str) -> Option<String> {
     };
     [single, short].into_iter().find(|word| lexicon::is_known(word))
 }
+
+static BY_SHORT: LazyLock<HashMap<&'static str, &'static str>> =
+    LazyLock::new(|| SHORT.into_iter().collect());
 
 /// Words cut short in haste or by ear.
 const SHORT: [(&str, &str); 83] = [

@@ -5,24 +5,32 @@
 pub(super) struct WordList {
     words: &'static str,
     hashes: &'static [u64],
+    /// Where each word begins.
+    starts: &'static [u16],
     mask: u128,
 }
 
 impl WordList {
-    pub(super) const fn of(words: &'static str, hashes: &'static [u64]) -> Self {
+    pub(super) const fn of(words: &'static str, hashes: &'static [u64], starts: &'static [u16]) -> Self {
         let mut mask = 0;
         let mut at = 0;
         while at < hashes.len() {
             mask |= bit(hashes[at]);
             at += 1;
         }
-        Self { words, hashes, mask }
+        Self { words, hashes, starts, mask }
     }
 
     pub(super) fn has(&self, word: &str, hash: u64) -> bool {
-        self.mask & bit(hash) != 0
-            && self.hashes.contains(&hash)
-            && self.words.split(' ').any(|own| own == word)
+        if self.mask & bit(hash) == 0 {
+            return false;
+        }
+        let Some(at) = self.hashes.iter().position(|own| *own == hash) else { return false };
+        let own = self.starts.get(at).and_then(|start| self.words.get(usize::from(*start)..));
+        // The hash has all but told; two words of one hash would be told here.
+        own.and_then(|own| own.strip_prefix(word))
+            .is_some_and(|rest| rest.is_empty() || rest.starts_with(' '))
+            && !word.contains(' ')
     }
 }
 
@@ -61,6 +69,26 @@ pub(super) const fn hashes<const COUNT: usize>(words: &str) -> [u64; COUNT] {
     hashes
 }
 
+/// Where the words of a list begin, in its order.
+#[allow(
+    clippy::cast_possible_truncation,
+    reason = "no list is longer than 65,535 bytes; a longer one fails to build"
+)]
+pub(super) const fn starts<const COUNT: usize>(words: &str) -> [u16; COUNT] {
+    let bytes = words.as_bytes();
+    assert!(bytes.len() <= u16::MAX as usize);
+    let mut starts = [0; COUNT];
+    let (mut at, mut word) = (0, 1);
+    while at < bytes.len() {
+        if bytes[at] == b' ' {
+            starts[word] = at as u16 + 1;
+            word += 1;
+        }
+        at += 1;
+    }
+    starts
+}
+
 /// One of 128.
 const fn bit(hash: u64) -> u128 {
     1 << ((hash >> 57) as u32)
@@ -84,7 +112,9 @@ macro_rules! words {
         const {
             const HASHES: [u64; $crate::language::read::word_list::count($words)] =
                 $crate::language::read::word_list::hashes($words);
-            $crate::language::read::word_list::WordList::of($words, &HASHES)
+            const STARTS: [u16; $crate::language::read::word_list::count($words)] =
+                $crate::language::read::word_list::starts($words);
+            $crate::language::read::word_list::WordList::of($words, &HASHES, &STARTS)
         }
     };
 }

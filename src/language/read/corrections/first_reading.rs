@@ -17,7 +17,8 @@ pub(super) fn opens_with_undo(text: &str) -> bool {
     let tokens = tokens(text);
     // "No, that was for the roses, erase it please"
     let ordered = tokens.windows(2).any(|pair| {
-        pair[0].is_any(words!("erase delete remove scratch cancel undo strike")) && pair[1].is_any(words!("it that this"))
+        pair[0].is_any(words!("erase delete remove scratch cancel undo strike"))
+            && pair[1].is_any(words!("it that this"))
     });
     if ordered {
         return true;
