@@ -31,10 +31,19 @@ pub(super) fn without_idle_tails(text: &str) -> Cow<'_, str> {
     ];
     let lower = text.to_ascii_lowercase();
     let ends = |end: usize| !lower[end..].starts_with(|letter: char| letter.is_alphanumeric());
-    let found = TAILS
-        .iter()
-        .filter_map(|tail| lower.find(tail).map(|at| (at, at + tail.len())))
-        .find(|(_, end)| ends(*end));
+    // "..., nothing to fret over"
+    let fuss = lower.find(", nothing to ").and_then(|at| {
+        let rest = &lower[at + ", nothing to ".len()..];
+        let end = rest.find(['.', ',', '!', ';', '\n']).unwrap_or(rest.len());
+        let words = rest[..end].split_whitespace().count();
+        ((1..=4).contains(&words)).then_some((at, at + ", nothing to ".len() + end))
+    });
+    let found = fuss.or_else(|| {
+        TAILS
+            .iter()
+            .filter_map(|tail| lower.find(tail).map(|at| (at, at + tail.len())))
+            .find(|(_, end)| ends(*end))
+    });
     match found {
         Some((at, end)) if at > 0 => Cow::Owned(format!("{}{}", &text[..at], &text[end..])),
         _ => Cow::Borrowed(text),

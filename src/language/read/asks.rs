@@ -261,7 +261,7 @@ pub(super) fn is_hedged_report(tokens: &[Token]) -> bool {
 /// By its first words, or as a bare wish ("forecast", "help", "spray today").
 pub(super) fn opens_question(tokens: &[Token]) -> bool {
     const LEADS: WordList = words!(
-        "bro dude man yo lol girl wait so and but hey hmm well please kindly ok okay um uh er ah also oh hi pls then now quick"
+        "bro dude man yo lol girl wait so and but hey hmm well hon honey dear please kindly ok okay um uh er ah also oh hi pls then now quick"
     );
     let words: Vec<&Token> = tokens.iter().filter(|token| !token.is_mark()).collect();
     let skip = words.iter().take_while(|token| token.is_any(LEADS)).count();

@@ -71,6 +71,8 @@ fn says_closer(told: &str, next: Sentence, names: &Names, context: &Context) -> 
         || counts_of(&before, &words)
         || is_how_it_weighed(&before, &words)
         || is_how_cold(&before, &words, context)
+        || is_how_much_rain(&before, &words)
+        || next.text.to_ascii_lowercase().contains("until then")
         || is_heading(told, next.text, names, context)
     {
         return Some(", ");
@@ -132,6 +134,29 @@ fn counts_of(told: &[Token], next: &[Token]) -> bool {
         && next.len() <= MOST_WORDS
         && next.first().is_some_and(|first| first.number.is_some_and(|count| count.fract() == 0.0))
         && next.iter().any(|token| token.senses.has_any(&[Sense::Rust, Sense::Spots]))
+}
+
+/// "It rained last night. Six tenths of an inch in the gauge."
+fn is_how_much_rain(told: &[Token], next: &[Token]) -> bool {
+    const LONGEST: usize = 12;
+    let figure = |words: &[Token]| words.iter().any(|token| token.number.is_some());
+    told.len() <= LONGEST
+        && next.len() <= LONGEST
+        && told.iter().any(|token| token.senses.has_any(&[Sense::Rain, Sense::Rained]))
+        && !figure(told)
+        && !told.iter().any(|token| token.senses.has_any(&[Sense::Negation, Sense::Future, Sense::Condition]))
+        && figure(next)
+        && next.iter().any(|token| token.senses.has_any(&[Sense::Gauge, Sense::Unit]))
+        && !next.iter().any(|token| {
+            token.senses.has_any(&[
+                Sense::Watered,
+                Sense::Gave,
+                Sense::Picked,
+                Sense::Sprayed,
+                Sense::Rain,
+                Sense::Time,
+            ]) || token.is_any(words!("i we gal gallon gallons lb lbs"))
+        })
 }
 
 /// "We had a frost April 20. 30 degrees."

@@ -310,7 +310,7 @@ impl Setting<'_> {
             || self.pair(words!("don't dont didn't doesn't"), words!("know remember recall think"))
             || self.any(words!("hope hoping hopes")) && !self.pair(words!("hope hoping"), words!("to"))
             || self.pair(words!("looks look feels smells"), words!("like")) && self.has(Sense::Rain)
-            || self.any(words!("kidding joking dreamed dreamt dreams dream imagine pretend hypothetically"))
+            || self.any(words!("kidding joking dreamed dreamt dreams dream imagine pretend hypothetically wish"))
     }
 
     /// "Just testing", "this is a test".

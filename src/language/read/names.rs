@@ -1,5 +1,6 @@
 //! What a garden's trees and sprays can be called.
 
+mod beside;
 mod determiners;
 mod mentions;
 mod products;

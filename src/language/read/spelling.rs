@@ -265,7 +265,9 @@ static BY_SHORT: LazyLock<HashMap<&'static str, &'static str>> =
     LazyLock::new(|| SHORT.into_iter().collect());
 
 /// Words cut short in haste or by ear.
-const SHORT: [(&str, &str); 83] = [
+const SHORT: [(&str, &str); 85] = [
+    ("lil", "little"),
+    ("whend", "when'd"),
     ("heyy", "hey"),
     ("hii", "hi"),
     ("helloo", "hello"),

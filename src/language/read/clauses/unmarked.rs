@@ -76,6 +76,21 @@ pub(super) fn new_subjects(tokens: &[Token], mentions: &[Mention], range: Range<
             starts.push(index);
         }
     }
+    for index in range.start + 2..range.end.saturating_sub(1) {
+        // "4 off Wall | 3 off Fred"
+        let off = |at: usize| {
+            tokens[at].number.is_some()
+                && tokens.get(at + 1).is_some_and(|next| next.is_any(words!("off from")))
+        };
+        if off(index)
+            && !tokens[index - 1].is_mark()
+            && !tokens[index - 1].senses.has_any(&[Sense::Link, Sense::Filler, Sense::Article])
+            && !tokens[index - 1].is_any(words!("and n & picked got about plus"))
+            && (range.start..index).any(off)
+        {
+            starts.push(index);
+        }
+    }
     for index in range.start + 1..range.end {
         // "deck watered rust none"
         let worked = tokens[range.start..index]

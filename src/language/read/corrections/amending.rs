@@ -203,6 +203,8 @@ pub(super) const CLOSERS: &[(&str, Strength)] = &[
     ("my mistake", Strength::Strong),
     ("i should say", Strength::Strong),
     ("i should have said", Strength::Strong),
+    ("i should of said", Strength::Strong),
+    ("i should've said", Strength::Strong),
     ("i mean", Strength::Strong),
     ("i meant", Strength::Strong),
     ("i did that", Strength::Weak),

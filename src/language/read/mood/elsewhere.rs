@@ -153,7 +153,13 @@ impl Setting<'_> {
             pair[0].is_any(words!("cousins neighbors neighbours sisters brothers uncles aunts moms mums dads friends buddys grandmas grandpas inlaws coworkers boss's mama's momma's daddy's papa's granny's nana's memaw's"))
                 && (pair[1].senses.has_any(&[Sense::Fig, Sense::Tree]) || pair[1].is_any(words!("garden place yard pots")))
         });
-        let misspelt = misspelt || not_mine || kin_of;
+        // "Bro in Georgia has rust bad"
+        let bro = self.clause.first().is_some_and(|first| first.is_any(words!("bro sis homie bestie")))
+            && self
+                .clause
+                .get(1)
+                .is_some_and(|next| next.is_any(words!("in has got says said lost from down over")));
+        let misspelt = misspelt || not_mine || kin_of || bro;
         let theirs = misspelt || of_stranger || of_them && !self.names_trees || anothers;
         // "Before church" is a time.
         let placed = self.clause.iter().enumerate().any(|(index, token)| {

@@ -2,6 +2,7 @@
 
 use std::ops::Range;
 
+use super::beside::{is_common_word, is_count, is_fruit, matches_first, only_got, start_with_quantity};
 use super::determiners::{
     NOUNS, TELLS, all_of_trees, begins_anew, counts, exclusion, is_between, is_compared, is_distributive,
     is_noun_for_one, is_potting, is_singular, is_verb_plant, led_by, quantity, rest_at, senses,
@@ -9,7 +10,7 @@ use super::determiners::{
 };
 use super::trees::{Label, Part, Spellings, Trees};
 use super::{Call, Kind, Names, is_ground, is_plural, is_unknown};
-use crate::language::read::lexicon::{self, Sense};
+use crate::language::read::lexicon::Sense;
 use crate::language::read::tokens::Token;
 use crate::language::read::word_list::words;
 use crate::season::request::Selection;
@@ -84,6 +85,22 @@ impl Names {
             trees.either |= tokens[end].is("or");
             let after = match self.item(tokens, text, next, &mut trees) {
                 Some(after) => after,
+                // "Copper on Wall and the porch tree"
+                None if tokens[next].is_word()
+                    && !tokens[next].senses.has_any(&[
+                        Sense::Plant,
+                        Sense::Pot,
+                        Sense::Article,
+                        Sense::Time,
+                    ])
+                    && tokens[end].is_any(words!("and & n"))
+                    && tokens.get(next + 1).is_some_and(|tree| tree.is_any(words!("tree fig bush")))
+                    && tokens.get(next + 2).is_none_or(Token::is_mark) =>
+                {
+                    trees.unknown = Some(next..next + 2);
+                    end = next + 2;
+                    break;
+                }
                 None if stranger(tokens, next) => {
                     trees.unknown = Some(next..next + 1);
                     end = next + 1;
@@ -215,9 +232,31 @@ impl Names {
         None
     }
 
+    /// "The LSU Gold", where LSU Purple stands: the same first word, and another name behind it.
+    fn is_another_of_a_kind(&self, tokens: &[Token], text: &str, start: usize) -> bool {
+        let Some(next) = tokens.get(start + 1) else { return false };
+        let capital = |token: &Token| {
+            text.get(token.span.clone()).is_some_and(|typed| typed.starts_with(char::is_uppercase))
+        };
+        let lower = text.get(next.span.clone()).is_some_and(|typed| typed.chars().any(char::is_lowercase));
+        let kinds =
+            || self.calls.iter().filter(|call| call.words.len() > 1 && call.words[0] == tokens[start].text);
+        is_unknown(&tokens[start])
+            && capital(&tokens[start])
+            && capital(next)
+            && lower
+            && next.is_word()
+            && kinds().next().is_some()
+            && !kinds().any(|call| matches_first(&call.words[1], &next.text))
+            && !self.calls.iter().any(|call| call.words[0] == next.text)
+    }
+
     fn part(&self, tokens: &[Token], text: &str, start: usize, trees: &mut Trees) -> Option<(Part, usize)> {
         let token = tokens.get(start)?;
         let everyone = || (0..self.nicknames.len()).collect::<Vec<_>>();
+        if self.is_another_of_a_kind(tokens, text, start) {
+            return None;
+        }
         if let Some((count, call)) = self
             .call_at(tokens, start)
             .filter(|(count, call)| !is_common_word(tokens, text, start, *count, call))
@@ -515,67 +554,4 @@ impl Names {
             .find(|part| part.is_unsure() && !own_pot(part) && (part.label != Label::Vague || !strong))
             .map(|part| (part.range.clone(), self.named(&part.trees)))
     }
-}
-
-/// "The wall heater", "corner store": a nickname that is a word of the language too, before a noun that is no
-/// tree's.
-/// A number that counts or measures, and is no time of day.
-fn is_count(tokens: &[Token], at: usize) -> bool {
-    let timed = at > 0 && tokens[at - 1].is_any(words!("at around about by since before after : ~"))
-        || tokens.get(at + 1).is_some_and(|next| next.is_any(words!("am pm : o'clock a p this")));
-    tokens[at].number.is_some() && !timed
-}
-
-fn is_common_word(tokens: &[Token], text: &str, at: usize, count: usize, call: &Call) -> bool {
-    let capital = at > 0
-        && text.get(tokens[at].span.clone()).is_some_and(|typed| typed.starts_with(char::is_uppercase));
-    if capital {
-        return false;
-    }
-    let common = call.kind == Kind::Nickname && call.words.iter().all(|word| lexicon::is_known(word));
-    // "Framed up a wall all day", where a tree is called Wall.
-    let any_one = at > 0
-        && tokens[at - 1].is_any(words!("a another"))
-        && !tokens.get(at + count).is_some_and(|next| next.senses.has_any(&[Sense::Tree, Sense::Fig]));
-    if common && any_one {
-        return true;
-    }
-    let next = tokens.get(at + count);
-    common
-        && next.is_some_and(|next| {
-            let noun = tokens
-                .get(at + count + 1)
-                .is_none_or(|after| after.is_mark() || after.senses.has_any(&[Sense::Link, Sense::Be]));
-            is_unknown(next) && noun
-                || next.senses.has_any(&[Sense::Metal, Sense::Elsewhere, Sense::Creature])
-                    && !next.senses.has(Sense::Drop)
-        })
-}
-
-/// "30 Brown Turkeys off Wall": so many figs of a kind, off a tree named behind.
-fn is_fruit(tokens: &[Token], at: usize, mention: &Mention) -> bool {
-    let counted = at > 0 && tokens[at - 1].number.is_some_and(|number| number >= 1.0);
-    let named = mention.trees.parts.iter().all(|part| part.label == Label::Named);
-    counted && named && tokens.get(mention.range.end).is_some_and(|next| next.is_any(words!("off from")))
-}
-
-/// A mention with the words that say how many: "the two by the wall" counts no figs.
-/// "... only got the drips", "... barely had any".
-fn only_got(tokens: &[Token], at: usize) -> bool {
-    let is = |at: usize, texts| tokens.get(at).is_some_and(|token: &Token| token.is_any(texts));
-    is(at, words!("only barely just hardly")) && is(at + 1, words!("got get had has"))
-}
-
-fn start_with_quantity(tokens: &[Token], at: usize, mention: &Mention, before: Option<&Mention>) -> usize {
-    let group =
-        mention.trees.parts.first().is_some_and(|part| part.label != Label::Named || part.trees.len() > 1);
-    let counted = group && quantity(tokens, mention.range.start).is_some();
-    let earliest = before.map_or(0, |before| before.range.end).max(at.saturating_sub(4));
-    if !counted || tokens[at].senses.has(Sense::But) || tokens[at].is("not") {
-        return at;
-    }
-    (earliest..at)
-        .rev()
-        .find(|index| tokens[*index].number.is_some() || tokens[*index].is_any(words!("both one some few")))
-        .unwrap_or(at)
 }

@@ -420,6 +420,15 @@ fn trees(
     if let Some(selection) = before {
         return Some(selection.clone());
     }
+    // "Eave bone dry. Watered": her.
+    if predicate == Predicate::Watered
+        && part.range.len() <= 2
+        && part.amounts.is_empty()
+        && let Some((Predicate::Moisture(_), selection @ Selection::Named(names))) = memory.done.last()
+        && names.len() == 1
+    {
+        return Some(selection.clone());
+    }
     // "Watered Whip.. 1 quart.. still dry on top": hers.
     if matches!(predicate, Predicate::Moisture(_))
         && let Some(selection @ Selection::Named(names)) = &memory.last

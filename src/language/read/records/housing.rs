@@ -34,7 +34,10 @@ impl Words<'_> {
     /// carrying, of a place, or of why and when: "moved Wall into the shade" and "put netting on the pots in the
     /// shed" are other work.
     pub(super) fn moved(&self) -> Option<Predicate> {
-        let carried = self.any(CARRIED);
+        // "Had Bo carry Eave indoors"
+        let had_done = self.clause.first().is_some_and(|first| first.is_any(words!("had got made helped")))
+            && self.any(words!("carry bring move take haul"));
+        let carried = self.any(CARRIED) || had_done;
         let is =
             self.has(Sense::Be) || self.clause.iter().any(|token| token.is_any(words!("they're theyre")));
         let them = self.any(words!("them him her everything em it they all they're theyre both"));
@@ -86,7 +89,11 @@ impl Words<'_> {
         let carrier = first.is_some_and(|first| std::ptr::eq(first, token))
             && (is_unknown(token) || token.senses.has_any(&[Sense::Someone, Sense::Mine]))
             && self.clause.get(1).is_some_and(|verb| verb.is_any(CARRIED));
+        let helper = self.clause.get(1).is_some_and(|who| std::ptr::eq(who, token))
+            && (is_unknown(token) || token.senses.has_any(&[Sense::Someone, Sense::Mine]));
         carrier
+            || helper && first.is_some_and(|first| first.is_any(words!("had got made helped")))
+            || token.is_any(words!("carry bring move take haul made helped"))
             || self.in_moment.iter().any(|index| std::ptr::eq(&self.clause[*index], token))
             || token.is_mark()
             || token.number.is_none()

@@ -208,7 +208,10 @@ pub(super) fn level(clause: &[Token]) -> Option<LeafLevel> {
     if pair(words!("halfway midway half"), words!("up")) {
         return Some(LeafLevel::Middle);
     }
-    if pair(words!("down"), words!("low")) || pair(words!("low"), words!("down")) {
+    // "Wall 10% rust low"
+    let at_end = clause.last().is_some_and(|last| last.is_any(words!("low")))
+        && clause.iter().any(|token| token.senses.has_any(&[Sense::Rust, Sense::Spots]));
+    if at_end || pair(words!("down"), words!("low")) || pair(words!("low"), words!("down")) {
         return Some(LeafLevel::Lower);
     }
     // "In the leafs of down", "the low ones"
