@@ -119,6 +119,15 @@ impl Scan<'_> {
         if let Some((of, end)) = self.out_of(at) {
             return Some((Amount::LeavesOf { spotted: value, of }, end));
         }
+        // "One in five", of leaves
+        if value == 1.0
+            && self.stretch[index].is("one")
+            && self.is(at, words!("in"))
+            && let Some(of) = self.number(at + 1).filter(|of| *of >= 2.0 && of.fract() == 0.0)
+            && self.token(at + 2).is_none_or(Token::is_mark)
+        {
+            return Some((share(100.0 / of), at + 2));
+        }
         // "10-15%": the middle.
         if self.is(at, words!("- to or"))
             && let Some((high, end)) = self.number_at(at + 1)
@@ -348,9 +357,9 @@ impl Scan<'_> {
             (at + 1, false)
         } else if self.is(at, words!("out")) && self.is(at + 1, words!("of")) {
             (at + 2, false)
-        } else if self.is(at, words!("/ in leaves")) {
+        } else if self.is(at, words!("/ in leaves leaf leafs")) {
             // "12 leaves of 50"
-            if self.is(at, words!("leaves")) {
+            if self.is(at, words!("leaves leaf leafs")) {
                 let of = if self.is(at + 1, words!("of")) {
                     at + 2
                 } else if self.is(at + 1, words!("from")) && self.number(at + 2).is_some_and(|of| of >= 10.0)

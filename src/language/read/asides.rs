@@ -10,7 +10,12 @@ use crate::season::request::{Aside, Reading, Request};
 
 /// "Spot of rust on Wall, nothing to fret about": the rust is told, and what is "nothing" is the fuss.
 pub(super) fn without_idle_tails(text: &str) -> Cow<'_, str> {
-    const TAILS: [&str; 17] = [
+    const TAILS: [&str; 22] = [
+        ", not more",
+        ", no more than that",
+        ", that's all",
+        ", thats all",
+        ", and that's it",
         ", nothing more",
         ", nothing else",
         ", nothing to holler about",

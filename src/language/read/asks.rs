@@ -489,6 +489,11 @@ pub(super) fn opens_question(tokens: &[Token]) -> bool {
         || history
         || how_much
         || how_many
+        // "Copper and sulfur same tank ok"
+        || words.iter().filter(|word| word.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil])).count() > 1
+            && any(words!("tank mix together mixed"))
+            && any(words!("ok okay safe fine"))
+            && words.len() <= 9
         || any(words!("or vs"))
             && any(words!("ground inground"))
             && any(words!("pots potted"))

@@ -306,7 +306,11 @@ fn parts(tokens: &[Token], mentions: &[Mention], index: usize) -> Option<Joint> 
                 && is(index + 1, words!("a half quarter"))
                 && (is(index + 2, words!("half quarter")) || !is(index + 1, words!("a")));
             let adverb = half
-                || token.is("so") && is(index + 1, words!("far many much bad dry hot glad that"))
+                || token.is("so")
+                    && is(
+                        index + 1,
+                        words!("far many much bad dry hot glad that light wet heavy soft thirsty"),
+                    )
                 || token.is("n")
                     && (index > 0 && tokens[index].joined
                         || tokens.get(index + 1).is_none_or(Token::is_mark))

@@ -28,6 +28,8 @@ pub(super) fn is_lost_report(text: &str, names: &Names, context: &Context) -> bo
     let ours = free.windows(3).any(|three| {
         three[0].is_any(words!("i we"))
             && three[1..].iter().any(|token| token.is_any(words!("got picked get")))
+            // "Before I got there"
+            && !three[2].is_any(words!("there home up back to"))
     }) || free
         .windows(3)
         .any(|three| three[0].number.is_some() && three[1].is("for") && three[2].is_any(words!("me us")));
@@ -157,6 +159,6 @@ fn is_of_something_else(token: &Token) -> bool {
         Sense::Plant,
         Sense::Metal,
     ]) || token.senses.has(Sense::Thing) && !token.is("sprayer") || token.is_any(words!(
-        "dream dreams testing pretend kidding joking almost nearly forgot forget cut cutting cuttings branch branches sucker suckers tip tips wind compost mulch counted remember story taste tastes old"
+        "dream dreams dreamt dreamed testing pretend kidding joking almost nearly forgot forget cut cutting cuttings branch branches sucker suckers tip tips wind compost mulch counted remember story taste tastes old"
     ))
 }

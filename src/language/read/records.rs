@@ -475,6 +475,20 @@ fn part(speech: &Speech, clause: &Clause, heading: Senses) -> Part {
     let (other_year, trial) = (setting.is_other_year(), setting.is_trial());
     let other_plant = setting.is_only_other_plant();
     let mut mood = setting.mood();
+    // "6 off Peaches": the capital of a name, where a tree would stand.
+    let off_a_name = other_plant.then(|| {
+        (1..clause.len()).find(|at| {
+            clause[*at].senses.has(Sense::Plant)
+                && clause[at - 1].is_any(words!("off from"))
+                && speech.text.get(clause[*at].span.clone()).is_some_and(|typed| {
+                    typed.starts_with(char::is_uppercase) && typed.chars().any(char::is_lowercase)
+                })
+        })
+    });
+    if let Some(at) = off_a_name.flatten() {
+        mood = Mood::Told;
+        trees.unknown = Some(range.start + at..range.start + at + 1);
+    }
     if mood == Mood::Told
         && let Some(predicate) = predicate
     {

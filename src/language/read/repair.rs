@@ -180,7 +180,8 @@ fn between_names(words: &[Token], at: usize, names: &[Range<usize>]) -> Option<u
     let next = names.iter().find(|name| name.start == after)?;
     let shows =
         words.get(next.end).is_some_and(|word| word.senses.has_any(&[Sense::Rust, Sense::Spots, Sense::Fig]));
-    (words[at].is("no") && names.iter().any(|name| name.end == at) && !shows).then_some(after)
+    (words[at].is_any(words!("no sorry oops whoops")) && names.iter().any(|name| name.end == at) && !shows)
+        .then_some(after)
 }
 
 /// "Celeste, no, Eave", "on Celeste, sorry on Corner", "from Corner, no excuse me from Wall", "copper, no sulfur, on Wall":

@@ -123,7 +123,7 @@ pub(super) fn mend(tokens: &mut [Token], names: &Names) {
                 "is was got gets came comes rose sets set hit hits went goes up out burned shone shines"
             ))
         });
-        if tokens[at].is("sun") && (led || shines) {
+        if tokens[at].is("sun's") || tokens[at].is("sun") && (led || shines) {
             tokens[at].reword("sunshine");
         }
     }

@@ -85,6 +85,17 @@ pub(super) fn is_asked_round(speech: &Speech) -> bool {
     if heard {
         return true;
     }
+    // "Who has the hose"
+    let held = words.first().is_some_and(|first| first.is("who"))
+        && words.get(1).is_some_and(|verb| verb.is_any(words!("has took moved left borrowed got hid")))
+        && speech.mentions.is_empty()
+        && !speech
+            .tokens
+            .iter()
+            .any(|token| token.senses.has_any(&[Sense::Rust, Sense::Watered, Sense::Sprayed, Sense::Fig]));
+    if held {
+        return true;
+    }
     words.first().is_some_and(|first| first.is_any(words!("who's whos who")))
         && words.iter().skip(1).take(2).any(|verb| {
             verb.is_any(words!("bringing coming going making driving hosting cooking joining bring bringin wants want"))

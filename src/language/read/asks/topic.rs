@@ -365,7 +365,7 @@ impl<'a> Words<'a> {
             && self.any(words!("below under near close"))
             && self.any(words!("night nights tonight low lows temperature temperatures temp temps week"));
         let shelter = self.any(words!(
-            "bring bringing cover covering protect protecting wrap wrapping move moving take come go"
+            "carry carrying bring bringing cover covering protect protecting wrap wrapping move moving take come go"
         )) && self.any(words!("in inside cover protect wrap tonight indoors garage shed"))
             && !(self.any(words!("come go")) && self.trees.is_none());
         let cold = shelter

@@ -53,7 +53,11 @@ impl<'t> Amendment<'t> {
                     | "hon"
                     | "honey"
                     | "just"
-            ) && has_verb_of_work(tokens);
+            ) && has_verb_of_work(tokens)
+                // "Only one fig off Eave, the birds got the rest"
+                || matches!(words, "only" | "just")
+                    && tokens.iter().any(|token| token.is_any(words!("off from")))
+                    && tokens.iter().any(|token| token.senses.has(Sense::Fig));
             let silent = breath || matches!(words, "," | ":" | "-");
             if !silent && *found != Some(Strength::Strong) {
                 *found = Some(strength);

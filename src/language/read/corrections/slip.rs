@@ -230,7 +230,7 @@ impl Slip<'_> {
                 // "2 lb. scale was off"
                 || first.is_some_and(|first| first.number.is_some())
                     && tokens.get(1).is_some_and(|unit| unit.senses.has(Sense::Unit))
-                    && tokens.get(2).is_some_and(Token::is_mark)
+                    && tokens.get(2).is_some_and(|next| next.is_mark() || next.is_any(words!("scale gauge bucket jug cup")))
                     && tokens.iter().filter(|token| token.number.is_some()).count() == 1)
             && tokens.iter().any(|token| token.is_any(words!(". , ; !")))
     }

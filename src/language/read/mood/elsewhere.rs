@@ -93,7 +93,12 @@ impl Setting<'_> {
         let person = in_law
             || self.clause.iter().enumerate().any(|(index, token)| {
                 let ours = is_for(self.clause, index) || self.by_name && is_kin(token);
+                // "Before my first patient" is when.
+                let appointed = self.clause[index.saturating_sub(3)..index]
+                    .iter()
+                    .any(|before| before.is_any(words!("before after until till")));
                 token.senses.has(Sense::Someone)
+                    && !appointed
                     && !ours
                     && !self.in_names.get(index).copied().unwrap_or(false)
                     && !token.is_any(words!("he she his her people guys hers folks"))
@@ -134,7 +139,9 @@ impl Setting<'_> {
         });
         let next_door = self.pair(words!("next"), words!("door house"))
             || self.pair(words!("my our the"), words!("village hometown homeland country")) && !self.by_name
+            // "While I was at work" is when.
             || self.pair(words!("at"), words!("work"))
+                && !self.pair(words!("was were am i'm im is be been still"), words!("at"))
             || self.pair(words!("job"), words!("site"));
         // "Bob's figs"
         let of_stranger = next_door

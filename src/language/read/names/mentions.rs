@@ -261,6 +261,16 @@ impl Names {
             .call_at(tokens, start)
             .filter(|(count, call)| !is_common_word(tokens, text, start, *count, call))
         {
+            // "The Wall figs", where a tree is called Wall: the capital is hers.
+            let typed =
+                text.get(token.span.clone()).is_some_and(|typed| typed.starts_with(char::is_uppercase));
+            let hers = self
+                .calls
+                .iter()
+                .find(|own| own.kind == Kind::Nickname && own.words.len() == 1 && own.words[0] == token.text);
+            if let (Kind::Group(_), Some(own), true) = (&call.kind, hers, typed && start > 0) {
+                return Some((self.called(tokens, start, 1, own), start + 1));
+            }
             return Some((self.called(tokens, start, count, call), start + count));
         }
         let part =

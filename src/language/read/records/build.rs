@@ -40,6 +40,16 @@ fn kind_of(predicate: Predicate) -> Predicate {
     }
 }
 
+/// "Sprayed copper Wall 7/35": a month has no such day.
+fn tells_no_day(clause: &[Token]) -> bool {
+    clause.windows(3).any(|three| {
+        let month =
+            three[0].number.is_some_and(|month| (1.0..=12.0).contains(&month) && month.fract() == 0.0);
+        let day = three[2].number.is_some_and(|day| (32.0..100.0).contains(&day));
+        month && three[1].is("/") && three[1].joined && day
+    }) && !clause.iter().any(|token| token.senses.has_any(&[Sense::Leaf, Sense::Rust, Sense::Spots]))
+}
+
 /// One of the unit a heading names, for the bare numbers below it.
 fn amounts_of_one(clause: &[Token]) -> Vec<Measured> {
     let unit = clause.iter().find_map(|token| volume_of(&token.text));
@@ -86,7 +96,7 @@ pub(super) fn record(speech: &Speech, part: &Part, memory: &mut Memory, reading:
         part
     };
     let words = || speech.typed(part.range.start, part.range.end).to_owned();
-    if part.moment.impossible {
+    if part.moment.impossible || predicate.is_work() && tells_no_day(part.clause(speech.tokens)) {
         reading.doubts.push(doubt(DoubtKind::ImpossibleDate, words()));
         return;
     }
@@ -134,10 +144,13 @@ pub(super) fn record(speech: &Speech, part: &Part, memory: &mut Memory, reading:
         }
         _ => reports,
     };
-    let trees = trees(speech, part, predicate, &reports[0], memory, reading);
     if let Some(range) = &part.trees.unknown {
         unknown_tree(speech, speech.typed(range.start, range.end), reading);
+        if !part.names_trees() {
+            return;
+        }
     }
+    let trees = trees(speech, part, predicate, &reports[0], memory, reading);
     let Some(trees) = trees else { return };
     let reports = off_the_scale(speech, reports, &trees);
     if reports.iter().any(|report| overflows(speech, report, &trees)) {

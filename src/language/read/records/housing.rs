@@ -14,7 +14,7 @@ use crate::season::request::Selection;
 use crate::season::selection::selected;
 
 const CARRIED: WordList = words!(
-    "drug moved brought took taken carried rolled hauled dragged wheeled lugged schlepped toted stored stashed stowed shifted tucked got put set"
+    "drug kicked pulled moved brought took taken carried rolled hauled dragged wheeled lugged schlepped toted stored stashed stowed shifted tucked got put set"
 );
 /// Words that are as well an order, and that take what is to be done with a tree for their object.
 const SHORT: WordList = words!("put set got");
@@ -35,7 +35,11 @@ impl Words<'_> {
     /// shed" are other work.
     pub(super) fn moved(&self) -> Option<Predicate> {
         // "Had Bo carry Eave indoors"
-        let had_done = self.clause.first().is_some_and(|first| first.is_any(words!("had got made helped")))
+        // "I bring Whip inside the house already"
+        let had_done = (self.clause.first().is_some_and(|first| first.is_any(words!("had got made helped")))
+            || self.clause.first().is_some_and(|first| first.is_any(words!("i we")))
+                && (self.any(words!("already just"))
+                    || self.clause.iter().any(|token| token.is_any(words!("yesterday")))))
             && self.any(words!("carry bring move take haul"));
         let carried = self.any(CARRIED) || had_done;
         let is =
@@ -53,6 +57,10 @@ impl Words<'_> {
                 && four[2].is("the")
                 && four[3].is_any(words!("wind rain storm cold sun weather heat frost way hail"))
         });
+        // "Pulled Whip out" is no carrying.
+        if self.any(words!("pulled")) && !(self.any(ROOMS) || self.any(INDOORS)) {
+            return None;
+        }
         let (rooms, inside, outside) = (self.any(ROOMS), self.any(INDOORS), self.any(OUTDOORS) && !sheltered);
         let (into, from) = (
             self.any(words!("in into to")),
@@ -72,7 +80,9 @@ impl Words<'_> {
                 && (self.names_trees || rooms || inside || outside)
                 && !self.has(Sense::Fig)
                 && !self.clause.iter().any(is_fig)
-            || self.names_trees && rooms && into && !is && !carried;
+            || self.names_trees && rooms && into && !is && !carried
+            // "Whip back outside"
+            || self.names_trees && self.any(words!("back")) && (inside || outside) && !is && !carried;
         // "Put the pots in the garage tonight" is an order as well.
         let ordered = self.any(words!("put set")) && self.has(Sense::Time) && !self.any(PAST);
         let to = match (indoors, out) {

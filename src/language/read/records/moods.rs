@@ -191,7 +191,10 @@ pub(super) fn mood_of(speech: &Speech, predicate: Predicate, words: &Words, mome
                     || words.pair(words!("on for"), words!("the my"))
                     || words.has(Sense::OtherProduct)
                     || words.any(words!("water tea mix")));
+            // "Already water Whip and Celeste lah"
+            let already = words.clause.first().is_some_and(|first| first.is("already")) && words.names_trees;
             let told = past
+                || already
                 || plainly
                 || managed
                 || first_person && (amount || moment.is_said())

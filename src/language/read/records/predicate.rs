@@ -261,7 +261,7 @@ impl Words<'_> {
             && (with
                 || self.has_any(&[Sense::Applied, Sense::Apply, Sense::Applying, Sense::Gave])
                 || self.any(words!("made make coat covered touched"))
-                || self.any(words!("threw thrown tossed passed")) && !self.any(words!("out away"))
+                || self.any(words!("threw thrown tossed passed pass")) && !self.any(words!("out away"))
                 || self.pair(words!("went"), words!("over")))
             && (for_rust || !self.has(Sense::Rust))
             // "Had a good look under the leaves for rust"
@@ -330,7 +330,7 @@ impl Words<'_> {
                     Sense::Leaf,
                 ])
                 || token.is_any(words!(
-                    "about dark dusk dawn sundown sunset sunup of them all mix again and only just app pass go full light heavy too as well dose hydroxide ones one trees figs complete completed finished done first second third fourth another application"
+                    "after before shift work school church supper dinner lunch about dark dusk dawn sundown sunset sunup of them all mix again and only just app pass go full light heavy too as well dose hydroxide ones one trees figs complete completed finished done first second third fourth another application"
                 ))
                 || self.is_of_product(token)
         });

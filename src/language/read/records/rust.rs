@@ -211,7 +211,11 @@ pub(super) fn level(clause: &[Token]) -> Option<LeafLevel> {
     // "Wall 10% rust low"
     let at_end = clause.last().is_some_and(|last| last.is_any(words!("low")))
         && clause.iter().any(|token| token.senses.has_any(&[Sense::Rust, Sense::Spots]));
-    if at_end || pair(words!("down"), words!("low")) || pair(words!("low"), words!("down")) {
+    if at_end
+        || pair(words!("low"), words!("on"))
+        || pair(words!("down"), words!("low"))
+        || pair(words!("low"), words!("down"))
+    {
         return Some(LeafLevel::Lower);
     }
     // "In the leafs of down", "the low ones"

@@ -291,7 +291,8 @@ impl Words<'_> {
 
     pub(super) fn moisture(&self) -> Option<Predicate> {
         let degree = |token: &&Token| {
-            !token.is_mark() && !token.is_any(words!("very bone too still quite so really pretty super"))
+            !token.is_mark()
+                && !token.is_any(words!("very bone too still quite so really pretty super already"))
         };
         let alone = self.clause.iter().filter(degree).count() <= 1
             || self.is_state_alone()

@@ -32,6 +32,9 @@ pub(super) fn quiet(speech: &Speech) -> Option<Found> {
             && !tokens.iter().any(|token| token.senses.has(Sense::Rain))
         || any(tokens, words!("stop pause skip mute hold")) && any(tokens, words!("stuff everything"))
             && any(tokens, words!("til till until through"))
+        // "Zip it through Friday"
+        || tokens.windows(2).any(|pair| pair[0].is("zip") && pair[1].is("it"))
+            && any(tokens, words!("til till until through thru"))
         || any(tokens, words!("stop quit"))
             && any(tokens, words!("talking messaging texting pinging bugging posting"))
         || any(tokens, words!("send")) && any(tokens, words!("nothing"))

@@ -101,7 +101,11 @@ impl Words<'_> {
             && self.any(words!("after"))
             && self.any(words!("that it"))
             && self.speech.text.to_lowercase().contains("pick");
-        let asked = asked || of_plan;
+        // "Can I eat the figs now?"
+        let eat = self.pair(words!("i we you kids they"), words!("eat"))
+            && self.any(words!("can may could"))
+            && self.has(Sense::Fig);
+        let asked = asked || of_plan || eat;
         // "Ok to pick in the rain?", "when do I pick leaves off?"
         let of_weather = self.has(Sense::Rain) && !sprayed;
         (asked && !to_spray && !counted && !of_weather && !self.any(words!("leaves leaf foliage")))
