@@ -360,10 +360,9 @@ impl Scan<'_> {
         } else if self.is(at, words!("/ in leaves leaf leafs")) {
             // "12 leaves of 50"
             if self.is(at, words!("leaves leaf leafs")) {
-                let of = if self.is(at + 1, words!("of")) {
-                    at + 2
-                } else if self.is(at + 1, words!("from")) && self.number(at + 2).is_some_and(|of| of >= 10.0)
-                {
+                let from =
+                    self.is(at + 1, words!("from")) && self.number(at + 2).is_some_and(|of| of >= 10.0);
+                let of = if from || self.is(at + 1, words!("of")) {
                     at + 2
                 } else if self.is(at + 1, words!("out")) && self.is(at + 2, words!("of")) {
                     at + 3

@@ -104,8 +104,7 @@ fn says_closer(told: &str, next: Sentence, names: &Names, context: &Context) -> 
         || fragment.volume
         || fragment.product
         || fragment.of_rust;
-    let scale = fragment.mass && !fragment.trees;
-    if !(something || scale) || !fragment.nothing_else && !scale {
+    if !something || !fragment.nothing_else {
         return None;
     }
     if weighs && !fragment.trees && !fragment.moment && !fragment.volume {

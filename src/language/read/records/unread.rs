@@ -159,13 +159,14 @@ fn is_work_untold(tokens: &[Token]) -> bool {
 }
 
 fn is_bare_number(speech: &Speech) -> bool {
-    speech.tokens.iter().any(|token| token.number.is_some())
+    let any = |fits: &dyn Fn(&Token) -> bool| speech.tokens.iter().any(fits);
+    // "106 today", "too hot 104": of the weather.
+    let day = any(&|token| token.senses.has(Sense::Time))
+        && any(&|token| token.number.is_some_and(|number| number > 70.0));
+    let weather = day
+        || any(&|token| token.is_any(words!("hot cold warm heat humid degrees degree ° f c deg mph am pm")));
+    any(&|token| token.number.is_some())
         && speech.tokens.len() <= 3
-        && !speech.tokens.iter().any(|token| token.senses.has(Sense::Thing))
-        // "106 today"
-        && !(speech.tokens.iter().any(|token| token.senses.has(Sense::Time))
-            && speech.tokens.iter().any(|token| token.number.is_some_and(|number| number > 70.0)))
-        // "Too hot 104"
-        && !speech.tokens.iter().any(|token| token.is_any(words!("hot cold warm heat humid")))
-        && !speech.tokens.iter().any(|token| token.is_any(words!("degrees degree ° f c deg mph am pm")))
+        && !any(&|token| token.senses.has(Sense::Thing))
+        && !weather
 }
