@@ -89,6 +89,7 @@ fn fresh(text: &str, names: &names::Names, context: &Context) -> Reading {
     }
     let told = in_passing::without(text);
     let told = in_passing::with_samples(&told);
+    let told = clauses::with_lists_apart(&told);
     let without_tails = asides::without_idle_tails(&told);
     let text = without_tails.as_ref();
     let mut memory = records::Memory::default();
@@ -158,7 +159,9 @@ fn read_sentence(
     }
     spelling::mend(&mut tokens, names);
     // "To do:" above a list of it.
-    if text.ends_with(':') && is_list_of_plans(&tokens) {
+    let plan = tokens.first().is_some_and(|first| first.is_any(word_list::words!("plan plans todo")))
+        && tokens.get(1).is_some_and(|mark| mark.is(":"));
+    if plan || text.ends_with(':') && is_list_of_plans(&tokens) {
         return reading.requests.push(Request::Aside(Aside::Plan));
     }
     if is_to_somebody(&tokens, names, text) {

@@ -226,8 +226,12 @@ impl<'a> Conversation<'a> {
             return;
         }
         let broken = rules::broken_by(&self.facts, &self.noted_lines);
-        let advice =
-            (self.bears_on_advice && broken.is_empty()).then(|| self.changed_advice(before)).flatten();
+        // "Few spots on Wall, should I spray?": asked, and so answered already.
+        let asked =
+            reading.requests.iter().any(|request| matches!(request, Request::Ask(Question::Spray { .. })));
+        let advice = (self.bears_on_advice && broken.is_empty() && !asked)
+            .then(|| self.changed_advice(before))
+            .flatten();
         // What a correction left is told with it; a report beside it is not.
         let by_correction = self.answers.iter().find_map(|answer| match answer {
             Answer::TakenBack(TakenBack { items, because: TakenBackBecause::Corrected, .. }) => {

@@ -49,6 +49,15 @@ pub(super) fn sentences(text: &str) -> impl Iterator<Item = Sentence<'_>> {
     })
 }
 
+/// "Celeste, dry; Big One, moist; Eave, wet": each by itself.
+pub(super) fn with_lists_apart(text: &str) -> std::borrow::Cow<'_, str> {
+    const LONGEST: usize = 30;
+    let parts: Vec<&str> = text.split("; ").collect();
+    let last = |part: &str| part.rsplit(": ").next().unwrap_or(part).len();
+    let list = parts.len() > 2 && parts.iter().all(|part| last(part) <= LONGEST && part.contains(", "));
+    if list { text.replace("; ", ".\n").into() } else { text.into() }
+}
+
 fn end_of_sentence(text: &str) -> (usize, usize) {
     let mut letters = text.char_indices().peekable();
     while let Some((at, letter)) = letters.next() {
@@ -143,6 +152,7 @@ fn is_abbreviation(text: &str, at: usize) -> bool {
                     | "by"
                     | "when"
                     | "or"
+                    | "for"
                     | "to"
                     | ""
             )

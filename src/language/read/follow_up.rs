@@ -191,17 +191,22 @@ fn is_fragment(words: &[Token], names: &Names) -> bool {
 
 /// A report, a question or a setting that is whole without what was asked.
 fn stands_alone(reading: &Reading) -> bool {
-    reading.requests.iter().any(|request| {
-        matches!(
-            request,
-            Request::Record(_)
-                | Request::Ask(_)
-                | Request::Set(_)
-                | Request::Undo
-                | Request::Greet
-                | Request::ForgetMe
-        )
-    })
+    // "Picked 900 off Whip": a report of its own, if one that cannot be.
+    let impossible = reading.doubts.iter().any(|doubt| {
+        matches!(doubt.kind, DoubtKind::ImpossibleAmount | DoubtKind::ImpossibleDate | DoubtKind::StillToCome)
+    });
+    impossible
+        || reading.requests.iter().any(|request| {
+            matches!(
+                request,
+                Request::Record(_)
+                    | Request::Ask(_)
+                    | Request::Set(_)
+                    | Request::Undo
+                    | Request::Greet
+                    | Request::ForgetMe
+            )
+        })
 }
 
 struct Answer<'a> {

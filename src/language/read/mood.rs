@@ -153,6 +153,7 @@ impl Setting<'_> {
                 token.is_any(words!("almost nearly practically"))
                     && self.clause.get(index + 1).is_some_and(|next| {
                         next.senses.has_any(&[Sense::Sprayed, Sense::Watered, Sense::Picked, Sense::Applied])
+                            || next.is_any(words!("moved brought took carried pulled planted"))
                     })
             })
             || self.pair(words!("thought think thinking"), words!("better"))
@@ -226,6 +227,7 @@ impl Setting<'_> {
                 }
                 "don't" | "dont" | "not" => next(words!("let forget")),
                 // "Back in May": a month.
+                "may" if back(index).is_some_and(|before| before.number.is_some()) => false,
                 "may"
                     if back(index).is_some_and(|before| {
                         before.is_any(words!("in since last early late mid of by until"))

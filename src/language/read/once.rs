@@ -3,7 +3,7 @@
 use crate::season::garden::Quiet;
 use crate::season::journal::{Report, Stage};
 use crate::season::request::{
-    Correction, Doubt, DoubtKind, Question, Reading, Record, Request, Selection, Setting,
+    Correction, Doubt, DoubtKind, Question, Reading, Record, Request, Selection, Setting, When,
 };
 
 /// Figures told twice, before the message is read as an addition to the one before.
@@ -47,6 +47,7 @@ pub(super) fn doubt_the_tank(text: &str, reading: &mut Reading) {
 pub(super) fn tell(text: &str, reading: &mut Reading) {
     quiet(&mut reading.requests);
     picked_out(&mut reading.requests);
+    removed(&mut reading.requests);
     put_right(&mut reading.requests);
     states(&mut reading.requests);
     fallen(&mut reading.requests);
@@ -120,6 +121,23 @@ fn picked_out(requests: &mut Vec<Request>) {
         .collect();
     requests.retain(|request| {
         !matches!(request, Request::Record(Record { trees, report: Report::Picked { count: None, mass: None }, .. }) if over.contains(trees))
+    });
+}
+
+/// "Whip is dead. It was pulled out on Monday": once, with its day.
+fn removed(requests: &mut Vec<Request>) {
+    let gone = |request: &Request| match request {
+        Request::Record(Record { trees, when, report: Report::Removed }) => Some((trees.clone(), *when)),
+        _ => None,
+    };
+    let dated: Vec<Selection> = requests
+        .iter()
+        .filter_map(gone)
+        .filter(|(_, when)| *when != When::Unsaid)
+        .map(|(trees, _)| trees)
+        .collect();
+    requests.retain(|request| {
+        gone(request).is_none_or(|(trees, when)| when != When::Unsaid || !dated.contains(&trees))
     });
 }
 

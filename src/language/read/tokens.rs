@@ -289,7 +289,7 @@ fn part_contractions(tokens: &mut Vec<Token>) {
     const CONTRACTED: WordList = words!(
         "it's he's she's that's what's how's let's there's here's who's where's when's why's everything's today's nothing's something's one's"
     );
-    const PERFECT: WordList = words!("been got had lost begun started dropped finished");
+    const PERFECT: WordList = words!("been got had lost begun started dropped finished covered");
     const PRESENT: WordList = words!("in still now back out outside inside indoors");
     for at in (0..tokens.len().saturating_sub(1)).rev() {
         let stem = tokens[at].text.strip_suffix("'s").filter(|stem| stem.len() > 1).map(str::to_owned);

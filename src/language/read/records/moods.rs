@@ -21,7 +21,9 @@ pub(super) fn settle_moods(speech: &Speech, parts: &mut [Part]) {
             token.is_mark()
                 || token.number.is_some()
                 || token.senses.has_any(&[Sense::Time, Sense::Link, Sense::Article, Sense::Filler])
-                || token.is_any(words!("season summer fall autumn spring winter yr previous prior"))
+                || token.is_any(words!(
+                    "season summer fall autumn spring winter yr previous prior this date day time month"
+                ))
         })
     };
     let sentence_year = parts

@@ -377,7 +377,12 @@ impl Words<'_> {
         }
         let leaf = self.has(Sense::Leaf);
         let drop = self.has(Sense::Drop);
-        let fall = self.pair(words!("leaf leaves"), words!("fall")) && self.shares()
+        // "The leaves are starting to fall"
+        let begins = leaf
+            && self.pair(words!("starting started beginning begun"), words!("to"))
+            && self.pair(words!("to"), words!("fall"));
+        let fall = begins
+            || self.pair(words!("leaf leaves"), words!("fall")) && self.shares()
             || leaf && self.pair(words!("they"), words!("fall falls"));
         let bare = self.has(Sense::Bare)
             && !self.any(words!("hands feet root rooted minimum"))

@@ -156,7 +156,7 @@ fn in_words(part: &Part, speech: &Speech) -> Option<RustAmount> {
         || pair(words!("spot speck bit touch trace hint"), words!("of"))
     {
         RustWords::Trace
-    } else if has(Sense::Heavy) && !any(words!("start starting"))
+    } else if has(Sense::Heavy) && (!any(words!("start starting")) || any(words!("covered")))
         || pair(words!("great good"), words!("deal"))
         || pair(words!("every"), words!("leaf"))
         || pair(words!("too so very many"), words!("much many"))
@@ -183,6 +183,13 @@ pub(super) fn is_more_than_all(tokens: &[Token]) -> bool {
             .filter(|of| *of >= 1.0 && of.fract() == 0.0)
             .filter(|_| pair[1].senses.has(Sense::Leaf))
     });
+    let on_more = tokens
+        .windows(2)
+        .find_map(|pair| pair[1].number.filter(|_| pair[0].is("on")))
+        .filter(|_| tokens.iter().any(|token| token.senses.has(Sense::Rust)));
+    if matches!((looked, on_more), (Some(looked), Some(spotted)) if spotted > looked) {
+        return true;
+    }
     let of_them = tokens.windows(3).find_map(|three| {
         three[0].number.filter(|_| three[1].is("of") && three[2].is_any(words!("them those em")))
     });

@@ -205,7 +205,12 @@ pub(super) fn morning(speech: &Speech, reading: &mut Reading) -> Option<Found> {
         || any(tokens, words!("brief briefs reminder reminders briefing"));
     let works = !speech.mentions.is_empty()
         || tokens.iter().any(|token| token.senses.has_any(&[Sense::Picked, Sense::Sprayed, Sense::Watered]));
+    // "Daily report, 10 July" heads a list, and sets no hour.
+    let headed =
+        named && !clock && !ordered && !text_me && !any(tokens, words!("at to for send make set change"))
+            || tokens.iter().any(|token| crate::language::read::moments::month(&token.text).is_some());
     if !brief
+        || headed
         || works
         || any(tokens, words!("here"))
         || tokens.iter().any(|token| token.senses.has(Sense::Rain))
