@@ -174,7 +174,6 @@ fn in_words(part: &Part, speech: &Speech) -> Option<RustAmount> {
     Some(RustAmount::Words(words))
 }
 
-/// Which leaves are meant, lower to upper.
 /// "Checked 30 leaves on Corner, 42 of them had rust": more than there were.
 pub(super) fn is_more_than_all(tokens: &[Token]) -> bool {
     let looked = tokens.windows(2).find_map(|pair| {
@@ -196,6 +195,7 @@ pub(super) fn is_more_than_all(tokens: &[Token]) -> bool {
     matches!((looked, of_them), (Some(looked), Some(spotted)) if spotted > looked)
 }
 
+/// Which leaves are meant, lower to upper.
 pub(super) fn level(clause: &[Token]) -> Option<LeafLevel> {
     let any = |texts: WordList| clause.iter().any(|token| token.is_any(texts));
     let top_to_bottom = any(words!("top")) && any(words!("bottom"))
