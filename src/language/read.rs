@@ -13,6 +13,7 @@ mod clauses;
 mod corrections;
 mod follow_up;
 mod going_on;
+mod impossible;
 mod in_passing;
 mod kept;
 mod lexicon;
@@ -59,6 +60,16 @@ pub struct Context<'a> {
     pub bot_name: &'a str,
 }
 
+/// What was reported longer ago is not gone on with in a few words.
+const JUST_SAID: chrono::TimeDelta = chrono::TimeDelta::hours(1);
+
+impl<'a> Context<'a> {
+    /// The last report of this person, if it was told just now.
+    fn just_said(&self) -> Option<&'a Entry> {
+        self.last.filter(|last| self.at - last.said <= JUST_SAID)
+    }
+}
+
 /// A message longer than this is no message: the rest is doubted, not read.
 const LONGEST: usize = 8_000;
 /// Lines beyond this many likewise.
@@ -101,7 +112,11 @@ fn fresh(text: &str, names: &names::Names, context: &Context) -> Reading {
             reading.requests.push(Request::Aside(Aside::Plan));
             continue;
         }
-        planned |= sentence.text.ends_with(':') && is_list_of_plans(&tokens::tokens(sentence.text));
+        if heads_plans(sentence.text, names) {
+            planned = true;
+            reading.requests.push(Request::Aside(Aside::Plan));
+            continue;
+        }
         let text = repair::mended(sentence.text, names, context);
         let sentence = clauses::Sentence { text: &text, ..sentence };
         read_sentence(sentence, names, context, &mut memory, &mut reading);
@@ -118,11 +133,10 @@ fn fresh(text: &str, names: &names::Names, context: &Context) -> Reading {
     asked_of::settle_notes(&mut reading);
     asked_of::settle_behind(text, context, &mut reading);
     once::ask(&mut reading.requests);
-    once::doubt_the_tank(text, &mut reading);
-    kept::keep_what_matters(text.contains('\n'), &mut reading);
+    kept::keep_what_matters(&mut reading);
     kept::keep_from_loss(text, names, context, &mut reading);
     corrections::read_slip(text, names, context, &mut reading);
-    corrections::doubt_impossible(text, &mut reading);
+    impossible::doubted(text, &mut reading);
     reading
 }
 
@@ -158,10 +172,10 @@ fn read_sentence(
         return;
     }
     spelling::mend(&mut tokens, names);
-    // "To do:" above a list of it.
+    // "Plan: copper on Wall Saturday"
     let plan = tokens.first().is_some_and(|first| first.is_any(word_list::words!("plan plans todo")))
         && tokens.get(1).is_some_and(|mark| mark.is(":"));
-    if plan || text.ends_with(':') && is_list_of_plans(&tokens) {
+    if plan {
         return reading.requests.push(Request::Aside(Aside::Plan));
     }
     if is_to_somebody(&tokens, names, text) {
@@ -213,9 +227,15 @@ fn tells_of_work_done(text: &str) -> bool {
         .any(|token| token.senses.has_any(&[Sense::Sprayed, Sense::Watered, Sense::Picked, Sense::Finished]))
 }
 
-fn is_list_of_plans(tokens: &[tokens::Token]) -> bool {
+/// "To do:", "Jobs for tomorrow:", above a list of them.
+fn heads_plans(text: &str, names: &names::Names) -> bool {
     use word_list::words;
     const MOST_WORDS: usize = 6;
+    if !text.ends_with(':') {
+        return false;
+    }
+    let mut tokens = tokens::tokens(text);
+    spelling::mend(&mut tokens, names);
     tokens.len() <= MOST_WORDS
         && (tokens
             .first()

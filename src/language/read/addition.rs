@@ -17,9 +17,6 @@ use crate::season::request::{
     Aside, Correction, DoubtKind, Question, Reading, Record, Request, Selection, When,
 };
 
-/// What was reported longer ago is not gone on with in three words.
-const JUST_SAID: chrono::TimeDelta = chrono::TimeDelta::hours(1);
-
 /// Reads a message again that said nothing by itself.
 pub(super) fn read(text: &str, names: &Names, context: &Context, reading: &mut Reading) {
     const LONGEST: usize = 60;
@@ -75,8 +72,8 @@ fn addition(speech: &Speech) -> Option<Correction> {
         .or_else(|| when(speech, entry))
 }
 
-fn just_reported<'c>(context: &Context<'c>) -> Option<(&'c [String], &'c Report, &'c Entry)> {
-    let entry = context.last.filter(|entry| context.at - entry.said <= JUST_SAID)?;
+pub(super) fn just_reported<'c>(context: &Context<'c>) -> Option<(&'c [String], &'c Report, &'c Entry)> {
+    let entry = context.just_said()?;
     match &entry.what {
         What::Report { trees, report } => Some((trees, report, entry)),
         What::Setting(_) => None,

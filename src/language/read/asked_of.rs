@@ -1,8 +1,8 @@
 //! A question behind a report of the same message is of what was reported: "sprayed neem on Celeste, when can I pick?",
 //! "the pots are soaked, should I still water?". Not of sprays: rust on one tree asks after all of them.
 
-use super::Context;
-use crate::season::journal::{MoistureState, Report, What};
+use super::{Context, addition};
+use crate::season::journal::{MoistureState, Report};
 use crate::season::request::{Question, Reading, Record, Request, Selection};
 
 /// Gives questions without trees those of the report they follow.
@@ -20,16 +20,7 @@ pub(super) fn settle(text: &str, reading: &mut Reading) {
                 Report::Moisture { state: MoistureState::Dry | MoistureState::Wet },
                 Question::Water { trees: asked @ Selection::Unsaid },
             ) => *asked = trees.clone(),
-            // "When can I pick?", behind a spray, asks of the wait.
-            (Report::Sprayed { product, .. }, question @ (Question::Tree { .. } | Question::Ahead))
-                if asks_to_pick(text)
-                    && match &*question {
-                        Question::Tree { trees: asked } => *asked == Selection::All || asked == trees,
-                        _ => true,
-                    } =>
-            {
-                *question = Question::Picking { product: Some(product.clone()), trees: trees.clone() };
-            }
+            (Report::Sprayed { product, .. }, question) => of_the_wait(text, product, trees, question),
             _ => {}
         }
     }
@@ -57,19 +48,22 @@ pub(super) fn settle_notes(reading: &mut Reading) {
 
 /// "When can I pick?", where a spray was told in the message before.
 pub(super) fn settle_behind(text: &str, context: &Context, reading: &mut Reading) {
-    const JUST_SAID: chrono::TimeDelta = chrono::TimeDelta::hours(1);
-    let [Request::Ask(question @ Question::Tree { .. })] = reading.requests.as_mut_slice() else {
-        return;
-    };
-    let Question::Tree { trees: asked } = &*question else { return };
-    let asked = asked.clone();
-    let Some(last) = context.last.filter(|last| context.at - last.said <= JUST_SAID) else { return };
-    if let What::Report { trees, report: Report::Sprayed { product, .. } } = &last.what
-        && asks_to_pick(text)
-        && (asked == Selection::All || asked == Selection::Named(trees.clone()))
+    if let [Request::Ask(question @ Question::Tree { .. })] = reading.requests.as_mut_slice()
+        && let Some((trees, Report::Sprayed { product, .. }, _)) = addition::just_reported(context)
     {
-        *question =
-            Question::Picking { product: Some(product.clone()), trees: Selection::Named(trees.clone()) };
+        of_the_wait(text, product, &Selection::Named(trees.to_vec()), question);
+    }
+}
+
+/// "When can I pick?", behind a spray, asks of its wait, not of ripeness or of the days ahead.
+fn of_the_wait(text: &str, product: &str, trees: &Selection, question: &mut Question) {
+    let of_them = match &*question {
+        Question::Tree { trees: asked } => *asked == Selection::All || asked == trees,
+        Question::Ahead => true,
+        _ => false,
+    };
+    if of_them && asks_to_pick(text) {
+        *question = Question::Picking { product: Some(product.to_owned()), trees: trees.clone() };
     }
 }
 

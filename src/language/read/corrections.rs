@@ -199,7 +199,7 @@ fn is_no_rust_after_all(speech: &Speech) -> bool {
 
 /// "3 lb, forgot the second bowl", behind "picked 2 lb off Wall": the same measured anew.
 fn measured_anew(speech: &Speech) -> Option<Correction> {
-    let last = speech.context.last.filter(|last| speech.context.at - last.said <= told_anew::JUST_SAID)?;
+    let last = speech.context.just_said()?;
     let What::Report { report, .. } = &last.what else { return None };
     // A figure comes first.
     speech.tokens.first()?.number?;
@@ -481,16 +481,5 @@ fn is_told_in_metric(report: &Report) -> bool {
         }
         Report::Rained { depth } => round(depth.value()) && !round(depth.as_inches() * 100.0),
         _ => false,
-    }
-}
-
-/// Corrections in words, by what the last report can take.
-/// A correction no sky and no sprayer holds, which is doubted.
-pub(super) fn doubt_impossible(text: &str, reading: &mut Reading) {
-    const MOST_RAIN: f64 = 700.0;
-    let impossible = |request: &Request| matches!(request, Request::Correct(Correction::Depth(depth)) if depth.value() > MOST_RAIN);
-    if reading.requests.iter().any(impossible) {
-        reading.requests.retain(|request| !impossible(request));
-        reading.doubts.push(doubt(DoubtKind::ImpossibleAmount, text));
     }
 }

@@ -26,7 +26,7 @@ pub(super) fn keep_from_loss(text: &str, names: &names::Names, context: &Context
 }
 
 /// Beside something understood, talk needs no word; asides are said once.
-pub(super) fn keep_what_matters(lines: bool, reading: &mut Reading) {
+pub(super) fn keep_what_matters(reading: &mut Reading) {
     let understood = reading.requests.iter().any(|request| {
         !matches!(request, Request::Aside(_) | Request::Greet | Request::Confirm | Request::Decline)
     });
@@ -59,13 +59,6 @@ pub(super) fn keep_what_matters(lines: bool, reading: &mut Reading) {
             continue;
         }
         kept.push(request);
-    }
-    // "To do tomorrow: water deck, buy twine": a list of plans, whatever stands in it.
-    if lines && kept.contains(&Request::Aside(Aside::Plan)) {
-        reading.doubts.retain(|doubt| {
-            let idle = doubt.words.split_whitespace().count() <= 3 && doubt.words.is_ascii();
-            doubt.kind != DoubtKind::NotUnderstood || !idle || doubt.words.len() > MOST_CHATTER
-        });
     }
     // Thanks with talk around it is thanks.
     if kept.contains(&Request::Aside(Aside::Thanks)) {

@@ -300,7 +300,8 @@ fn place_of(words: &[String]) -> Vec<String> {
 }
 
 fn words(text: &str) -> Vec<String> {
-    // Plain words need no reader of numbers and marks; a garden's names are made anew for each message.
+    // Plain words need no reader of numbers and marks, unless they may be denials typed short ("dont"); a garden's names
+    // are made anew for each message.
     let plain =
         text.bytes().all(|letter| letter.is_ascii_alphabetic() || letter == b' ') && !text.contains("nt");
     if plain {

@@ -1,5 +1,6 @@
 //! What a message says twice is told once.
 
+use super::records;
 use crate::season::garden::Quiet;
 use crate::season::journal::{Report, Stage};
 use crate::season::request::{
@@ -25,20 +26,6 @@ pub(super) fn count(reading: &mut Reading) {
     if reading.requests.iter().any(weighed) {
         reading.doubts.retain(|doubt| {
             doubt.kind != DoubtKind::HowMuch || !doubt.words.to_lowercase().contains("weigh")
-        });
-    }
-}
-
-/// "How much copper for 9000 gallons?": no grower mixes so much.
-pub(super) fn doubt_the_tank(text: &str, reading: &mut Reading) {
-    const MOST_LITRES: f64 = 2000.0;
-    let vast = |request: &Request| matches!(request, Request::Ask(Question::Mix { volume: Some(volume), .. }) if volume.value() > MOST_LITRES);
-    if reading.requests.iter().any(vast) {
-        reading.requests.retain(|request| !vast(request));
-        reading.doubts.push(Doubt {
-            kind: DoubtKind::ImpossibleAmount,
-            words: text.to_owned(),
-            candidates: Vec::new(),
         });
     }
 }
@@ -87,7 +74,7 @@ fn put_right(requests: &mut Vec<Request>) {
                 *volume = Some(*told);
             }
             (Correction::Number(number), Report::Picked { count: count @ Some(_), .. })
-                if number.fract() == 0.0 && (0.0..=1500.0).contains(number) =>
+                if number.fract() == 0.0 && (0.0..=records::MOST_FIGS).contains(number) =>
             {
                 *count = Some(*number as u32);
             }

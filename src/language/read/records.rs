@@ -108,6 +108,7 @@ struct Part {
 }
 
 pub(super) use self::overlap::tell_apart;
+pub(super) use self::quantities::{MOST_FIGS, MOST_RAIN};
 
 /// Which leaves are meant, lower to upper.
 pub(super) fn leaf_level(clause: &[Token]) -> Option<LeafLevel> {

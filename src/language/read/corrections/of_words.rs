@@ -16,6 +16,7 @@ pub(super) fn is_wish(tokens: &[Token]) -> bool {
     })
 }
 
+/// Corrections in words, by what the last report can take.
 pub(super) fn of_words(tokens: &[Token], last: Option<&Report>) -> Option<Correction> {
     // "Not heavy, just some": what is denied is not meant.
     let denied = tokens.iter().position(|token| token.is_any(words!("not isn't wasn't"))).filter(|at| {

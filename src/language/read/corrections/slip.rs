@@ -8,7 +8,7 @@
 use super::first_reading::{
     is_of_other_trees_instead, is_other_measure, is_same_told_again, opens_with_undo, says_nothing,
 };
-use super::told_anew::{JUST_SAID, is_same, report_of};
+use super::told_anew::{is_same, report_of};
 use super::value_alone::is_value_alone;
 use super::{is_verb, is_verb_of, left_out, of_amount, of_words, suits};
 use crate::language::read::amounts::{Amount, amounts, volume};
@@ -18,7 +18,7 @@ use crate::language::read::moments::moment;
 use crate::language::read::names::{Names, Product, Trees};
 use crate::language::read::tokens::{Token, tokens};
 use crate::language::read::word_list::{WordList, words};
-use crate::language::read::{Context, Speech, spelling};
+use crate::language::read::{Context, Speech, records, spelling};
 use crate::season::garden::same_name;
 use crate::season::journal::{Entry, MoistureState, Report, RustAmount, RustWords, What};
 use crate::season::request::{Aside, Correction, DoubtKind, Reading, Request, Selection, When};
@@ -29,7 +29,7 @@ const MOST_WORDS: usize = 26;
 
 /// Reads a message again that made nothing of itself, as a slip in what was told just before.
 pub(in crate::language::read) fn read(text: &str, names: &Names, context: &Context, reading: &mut Reading) {
-    let Some(last) = context.last.filter(|last| context.at - last.said <= JUST_SAID) else { return };
+    let Some(last) = context.just_said() else { return };
     let again = is_same_told_again(reading, last, context);
     if is_of_other_trees_instead(text, names, reading, last, context) {
         let Some(Request::Record(record)) = reading.requests.first() else { return };
@@ -399,9 +399,8 @@ impl Slip<'_> {
             if count && (aside || of_things) {
                 continue;
             }
-            const MOST_RAIN: f64 = 700.0;
             let odd = matches!(measured.amount, Amount::Impossible | Amount::Temperature(_))
-                || matches!(measured.amount, Amount::Depth(depth) if depth.value() > MOST_RAIN);
+                || matches!(measured.amount, Amount::Depth(depth) if depth > records::MOST_RAIN);
             if odd {
                 return Value::Several;
             }

@@ -12,9 +12,6 @@ use crate::season::journal::{Entry, Report, What};
 use crate::season::request::{Correction, DoubtKind, Reading, Request, Selection};
 use crate::season::selection::selected;
 
-/// What was reported longer ago is not spoken of in so few words.
-pub(super) const JUST_SAID: chrono::TimeDelta = chrono::TimeDelta::hours(1);
-
 /// Reads a sentence that corrects what it names, if it does.
 pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
     let found = of_named(speech).or_else(|| in_place_of_denied(speech)).or_else(|| reckoned(speech));
@@ -105,7 +102,7 @@ pub(super) fn just_told<'c>(speech: &'c Speech) -> impl Iterator<Item = &'c Entr
     let context = speech.context;
     let beside = context.last_message.iter().rev();
     let last = context.last.into_iter().filter(|_| context.last_message.is_empty());
-    beside.chain(last).filter(|entry| context.at - entry.said <= JUST_SAID)
+    beside.chain(last).filter(|entry| context.at - entry.said <= crate::language::read::JUST_SAID)
 }
 
 /// "I did not pick 5, I picked 15", "we didn't water Wall, we watered Corner".

@@ -153,9 +153,8 @@ impl Opening {
 /// person told of nothing else just before.
 fn is_tally(speech: &Speech, parts: &[Part]) -> Option<Predicate> {
     const MOST_FIGS: f64 = 300.0;
-    const JUST_SAID: chrono::TimeDelta = chrono::TimeDelta::hours(1);
     const RIPE_NORTH: std::ops::RangeInclusive<u32> = 6..=11;
-    let last = speech.context.last.filter(|last| speech.context.at - last.said <= JUST_SAID);
+    let last = speech.context.just_said();
     let of_else =
         last.is_some_and(|last| !matches!(&last.what, What::Report { report: Report::Picked { .. }, .. }));
     let counted = parts.iter().all(|part| {

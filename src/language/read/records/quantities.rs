@@ -13,8 +13,8 @@ use crate::season::selection::selected;
 use crate::units::{Celsius, Kilograms, Litres, Millimetres};
 
 /// More than these nobody sees in one report: a slip of the thumb.
-const MOST_RAIN: Millimetres = Millimetres::new(400.0);
-const MOST_FIGS: f64 = 1500.0;
+pub(in crate::language::read) const MOST_RAIN: Millimetres = Millimetres::new(400.0);
+pub(in crate::language::read) const MOST_FIGS: f64 = 1500.0;
 pub(super) const MOST_FRUIT: Kilograms = Kilograms::new(100.0);
 const MOST_WATER: Litres = Litres::new(800.0);
 pub(super) const MOST_WEIGHT: Kilograms = Kilograms::new(400.0);
