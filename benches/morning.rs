@@ -81,6 +81,7 @@ fn benchmarks(criterion: &mut Criterion) {
         open_question: None,
         last: None,
         last_message: &[],
+        answered: None,
         bot_name: "leafhold",
     };
     for (name, text) in [

@@ -91,6 +91,11 @@ fn why_this() {
 }
 
 #[test]
+fn a_question_gone_on_with() {
+    insta::assert_snapshot!(hold(include_str!("conversations/a_question_gone_on_with.txt")));
+}
+
+#[test]
 fn oil_then_sulfur() {
     insta::assert_snapshot!(hold(include_str!("conversations/oil_then_sulfur.txt")));
 }

@@ -66,12 +66,13 @@ struct Before {
     last: Option<Entry>,
     message: Vec<Entry>,
     open: Option<OpenQuestion>,
+    answered: Option<Question>,
 }
 
 fn usual() -> Before {
     let picked =
         entry(vec![String::from("Celeste")], Report::Picked { count: Some(9), mass: None }, moment());
-    Before { last: Some(picked.clone()), message: vec![picked], open: None }
+    Before { last: Some(picked.clone()), message: vec![picked], open: None, answered: None }
 }
 
 fn entry(trees: Vec<String>, report: Report, at: DateTime<Utc>) -> Entry {
@@ -108,7 +109,13 @@ fn left_by(said: &str, reading: &Reading, garden: &Garden, before: &Before) -> B
             event: EventId::new("e"),
         },
     });
-    Before { last: message.last().cloned(), message, open }
+    let asked = reading.requests.iter().rev().find_map(|request| match request {
+        Request::Ask(Question::Why { .. }) => None,
+        Request::Ask(question) => Some(question.clone()),
+        _ => None,
+    });
+    let answered = asked.or_else(|| message.is_empty().then(|| before.answered.clone()).flatten());
+    Before { last: message.last().cloned(), message, open, answered }
 }
 
 fn read_after(text: &str, garden: &Garden, before: &Before) -> Reading {
@@ -119,6 +126,7 @@ fn read_after(text: &str, garden: &Garden, before: &Before) -> Reading {
         open_question: before.open.as_ref(),
         last: before.last.as_ref(),
         last_message: &before.message,
+        answered: before.answered.as_ref(),
         bot_name: "leafhold",
     };
     read(text, &context)

@@ -1,4 +1,4 @@
-//! What each person was answered last, for a bare "why?".
+//! What each person was answered last, for a bare "why?" and for "and Corner?".
 //!
 //! Lost with the process: then a "why?" is of the sprays, as it always may be.
 
@@ -29,15 +29,24 @@ impl Answered {
             .map(|(question, _)| question.clone())
     }
 
-    /// Keeps the last question of a message; "why?" asked twice is of the same.
+    /// Keeps the last question of a message; "why?" asked twice is of the same. A report in between ends it: what is
+    /// asked after it is of the report.
     pub(super) fn remember(&self, asker: Asker, reading: &Reading, now: DateTime<Utc>) {
         let question = reading.requests.iter().rev().find_map(|request| match request {
             Request::Ask(Question::Why { .. }) => None,
             Request::Ask(question) => Some(question.clone()),
             _ => None,
         });
-        if let Some(question) = question {
-            self.0.lock().unwrap_or_else(PoisonError::into_inner).insert(asker, (question, now));
+        let reported = reading.requests.iter().any(|request| matches!(request, Request::Record(_)));
+        let mut answered = self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        match question {
+            Some(question) => {
+                answered.insert(asker, (question, now));
+            }
+            None if reported => {
+                answered.remove(&asker);
+            }
+            None => {}
         }
     }
 }

@@ -381,6 +381,7 @@ impl Work<'_> {
             open_question: self.facts.open_question.as_ref(),
             last,
             last_message: &last_message,
+            answered: self.facts.answered.as_ref(),
             bot_name: &self.desk.name,
         };
         let mut reading = read(text, &context);

@@ -8,6 +8,7 @@ mod addition;
 mod amounts;
 mod asides;
 mod asked_of;
+mod asked_on;
 mod asks;
 mod clauses;
 mod corrections;
@@ -41,7 +42,7 @@ use chrono_tz::Tz;
 use crate::season::calendar::local_date;
 use crate::season::garden::Garden;
 use crate::season::journal::{Entry, Report, Timing, What};
-use crate::season::request::{Aside, Doubt, DoubtKind, OpenQuestion, Reading, Request};
+use crate::season::request::{Aside, Doubt, DoubtKind, OpenQuestion, Question, Reading, Request};
 use crate::season::selection::selected;
 
 /// What a message is read against.
@@ -56,6 +57,8 @@ pub struct Context<'a> {
     pub last: Option<&'a Entry>,
     /// All that stands of the message that told it, for "Corner was 7".
     pub last_message: &'a [Entry],
+    /// The question this person was answered last, if that is not long ago, for "and Corner?".
+    pub answered: Option<&'a Question>,
     /// What the bot answers to.
     pub bot_name: &'a str,
 }
@@ -79,8 +82,9 @@ pub fn read(text: &str, context: &Context) -> Reading {
     let (typed, cut_off) = prepared(text, context.bot_name);
     let text = typed::with_plain_apostrophes(&typed);
     let names = names::Names::of(context.garden);
-    let mut reading =
-        follow_up::answer(&text, &names, context).unwrap_or_else(|| fresh(&text, &names, context));
+    let mut reading = follow_up::answer(&text, &names, context)
+        .or_else(|| asked_on::read(&text, &names, context))
+        .unwrap_or_else(|| fresh(&text, &names, context));
     if cut_off {
         reading.doubts.push(doubt(DoubtKind::NotUnderstood, "the rest of a very long message"));
     }

@@ -2,6 +2,7 @@
 
 mod bare;
 mod people;
+mod strangers;
 mod topic;
 
 use self::bare::is_bare_words;
@@ -11,6 +12,7 @@ use super::Speech;
 use super::clauses::Asked;
 use super::lexicon::Sense;
 use super::names::is_unknown;
+use super::records::unknown_tree;
 use super::tokens::Token;
 use crate::language::read::word_list::{WordList, words};
 use crate::season::request::{Aside, Question, Reading, Request, Selection};
@@ -111,6 +113,10 @@ pub(super) fn read(speech: &Speech, before: Option<&Selection>, reading: &mut Re
         return false;
     }
     let Some(question) = topic::question(speech, before) else { return false };
+    if let Some(name) = strangers::asked_after(speech, &question) {
+        unknown_tree(speech, &name, reading);
+        return true;
+    }
     // "Do I need to water or spray tomorrow?"
     let at = |senses: &[Sense]| speech.tokens.iter().position(|token| token.senses.has_any(senses));
     if let (Some(water), Some(spray), Question::Spray { trees, .. }) =

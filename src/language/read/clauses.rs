@@ -55,6 +55,16 @@ pub(super) fn with_lists_apart(text: &str) -> std::borrow::Cow<'_, str> {
     let parts: Vec<&str> = text.split("; ").collect();
     let last = |part: &str| part.rsplit(": ").next().unwrap_or(part).len();
     let list = parts.len() > 2 && parts.iter().all(|part| last(part) <= LONGEST && part.contains(", "));
+    // "Harvest: Wall, 4; Celeste, 7": each its figure.
+    let own = |part: &str| {
+        let start = part.rfind(": ").map_or(0, |colon| colon + 2);
+        let (name, figure) = part[start..].split_once(", ")?;
+        let figures = figure.starts_with(|first: char| first.is_ascii_digit());
+        figures.then(|| format!("{}{name} {figure}", &part[..start]))
+    };
+    if list && let Some(figures) = parts.iter().map(|part| own(part)).collect::<Option<Vec<String>>>() {
+        return figures.join("; ").into();
+    }
     if list { text.replace("; ", ".\n").into() } else { text.into() }
 }
 

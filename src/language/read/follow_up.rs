@@ -120,7 +120,8 @@ fn kept_of(completed: &str, question: &OpenQuestion, names: &Names, first: &Cont
     // What was understood the first time is kept already.
     let news: Vec<Request> =
         whole.requests.iter().filter(|request| !told.requests.contains(request)).cloned().collect();
-    let reports = news.iter().any(|request| matches!(request, Request::Record(_)));
+    // "Should I spray Olivia?", "Wall": the question, of her.
+    let reports = news.iter().any(|request| matches!(request, Request::Record(_) | Request::Ask(_)));
     let doubts: Vec<Doubt> = whole.doubts.into_iter().filter(|doubt| !told.doubts.contains(doubt)).collect();
     // "Picked 5 on 12/25" (which tree?), "Celeste": now it is the day that cannot be.
     let doubted = !doubts.is_empty() && doubts.iter().all(|doubt| doubt.kind.can_be_answered());

@@ -9,11 +9,27 @@ use std::collections::HashMap;
 use std::sync::LazyLock;
 
 /// Said anywhere.
-const ANYWHERE: [&str; 72] = [
+const ANYWHERE: [&str; 88] = [
     "please change it",
     "please update it",
     "please change its entry",
     "please fix it",
+    "can't remember which one",
+    "cant remember which one",
+    "don't remember which one",
+    "dont remember which one",
+    "can't remember which",
+    "cant remember which",
+    "don't remember which",
+    "dont remember which",
+    "not sure which one",
+    "no idea which one",
+    "daily report for",
+    "daily log for",
+    "daily notes for",
+    "evening report for",
+    "garden report for",
+    "field notes for",
     "the two of us",
     "the three of us",
     "the both of us",

@@ -21,6 +21,7 @@ mod tending;
 mod unread;
 mod water;
 
+pub(super) use self::strangers::unknown_tree;
 use crate::language::read::word_list::{WordList, words};
 use std::ops::Range;
 

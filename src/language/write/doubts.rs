@@ -17,9 +17,8 @@ pub(super) fn doubt(page: &mut Page, doubt: &Doubt, voice: &Voice) {
             let name = phrases::name(&doubt.words);
             format!("I know no tree {words}. Add it, as in \"add tree {name}, {}\".", a_pot(voice))
         }
-        (DoubtKind::UnknownTree, Some(choice)) => {
-            format!("Not noted yet: which tree is {words}? {choice}?")
-        }
+        // It may have been a report or a question.
+        (DoubtKind::UnknownTree, Some(choice)) => format!("Not yet: which tree is {words}? {choice}?"),
         (DoubtKind::WhichTree, Some(_)) => {
             let mut choice = doubt.candidates.clone();
             choice.push(String::from("all of them"));

@@ -247,10 +247,17 @@ impl Slip<'_> {
             if tokens[..told].iter().any(|token| token.number.is_some()) { told } else { tokens.len() };
         let added = tokens[..told].iter().enumerate().any(|(index, token)| {
             let like = tokens.get(index + 1).is_some_and(|next| next.is("like"));
+            // "Spoke too soon, only 3"
+            let hasty = token.is("too")
+                && tokens.get(index + 1).is_some_and(|next| next.is_any(words!("soon early fast")));
+            if hasty {
+                return false;
+            }
             token.is_any(words!("another also too plus extra additional")) || token.is("more") && !like
         }) || tokens.first().is_some_and(|first| first.is_any(words!("and plus then")));
-        let unreal = tokens.iter().any(|token| {
-            token.senses.has_any(&[Sense::Future, Sense::Condition, Sense::Habit, Sense::Creature])
+        let unreal = tokens.iter().enumerate().any(|(index, token)| {
+            let hasty = index > 0 && tokens[index - 1].is("too");
+            !hasty && token.senses.has_any(&[Sense::Future, Sense::Condition, Sense::Habit, Sense::Creature])
                 || token.is_any(words!("tomorrow tmrw tmrrw going gonna gotta let's lets"))
         }) || tokens.windows(2).any(|pair| {
             // "Need my glasses" is why, "need to water" a plan.

@@ -39,7 +39,8 @@ impl Setting<'_> {
             })
             || self.pair(words!("when"), words!("i")) && self.any(words!("kid child boy girl young little"))
             || self.pair(words!("growing"), words!("up"))
-            || says_used_to(self.clause)
+            // "... with the soap my mother used to make"
+            || says_used_to(self.clause) && !(self.by_name && self.has(Sense::Sprayed))
             || self.pair(words!("in"), words!("past old"))
             || self.pair(words!("old"), words!("garden place house yard"))
             || self.any(words!("lived"))
@@ -88,8 +89,10 @@ impl Setting<'_> {
             || self.clause.windows(2).enumerate().any(|(index, pair)| {
                 pair[0].is_any(words!("my our")) && self.in_names.get(index + 1).copied().unwrap_or(false)
             });
-        let in_law = self.pair(words!("in"), words!("law law's laws"))
-            || self.pair(words!("late ex former"), words!("husband wife partner father mother dad mom mum"));
+        let in_law = self.clause.windows(2).enumerate().any(|(at, pair)| {
+            pair[0].is("in") && pair[1].is_any(words!("law law's laws")) && !self.is_of_spray(at)
+        }) || self
+            .pair(words!("late ex former"), words!("husband wife partner father mother dad mom mum"));
         let person = in_law
             || self.clause.iter().enumerate().any(|(index, token)| {
                 let ours = is_for(self.clause, index) || self.by_name && is_kin(token);
@@ -99,6 +102,7 @@ impl Setting<'_> {
                     .any(|before| before.is_any(words!("before after until till")));
                 token.senses.has(Sense::Someone)
                     && !appointed
+                    && !self.is_of_spray(index)
                     && !ours
                     && !self.in_names.get(index).copied().unwrap_or(false)
                     && !token.is_any(words!("he she his her people guys hers folks"))
@@ -191,6 +195,19 @@ impl Setting<'_> {
         });
         let place = place || garden || self.any(words!("botanical arboretum cousins'"));
         person && !ours || theirs || place && !self.any(words!("bought store"))
+    }
+
+    /// "Sprayed Wall with my neighbor's copper", "... the powder of my father in law": whose bottle it was, and our tree.
+    fn is_of_spray(&self, index: usize) -> bool {
+        const BOTTLE: WordList =
+            words!("with powder stuff mixture soap mix recipe brew potion concoction liquid bottle solution");
+        const FARTHEST: usize = 6;
+        let tree = (0..index).any(|at| self.in_names.get(at).copied().unwrap_or(false));
+        let bottle =
+            self.clause[index.saturating_sub(FARTHEST)..index].iter().any(|token| token.is_any(BOTTLE));
+        tree && bottle && self.senses.has_any(&[Sense::Sprayed, Sense::Applied])
+            // "... with my neighbor" helped; what of his it was is what counts.
+            && (self.clause[index].text.ends_with('s') || !self.clause[index.saturating_sub(2)..index].iter().any(|token| token.is("with")))
     }
 
     fn is_other_plant(&self) -> bool {

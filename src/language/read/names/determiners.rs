@@ -226,7 +226,7 @@ pub(super) fn rest_at(tokens: &[Token], at: usize) -> Option<usize> {
             token.is("rest") && !opens && !led_by(tokens, at, 2, |before| before.is_any(words!("the all")));
         return (!of_else && !verb).then_some(if of_trees { 3 } else { 1 });
     }
-    next.filter(|next| next.senses.has(Sense::Tree) || next.is_any(words!("ones figs pots two three one")))
+    next.filter(|next| next.senses.has(Sense::Tree) || next.is_any(words!("ones figs pots two three")))
         .map(|_| 2)
 }
 

@@ -33,6 +33,7 @@ fn of<T>(then: impl Fn(&Context) -> T) -> T {
         open_question: None,
         last: None,
         last_message: &[],
+        answered: None,
         bot_name: "leafhold",
     })
 }

@@ -150,6 +150,9 @@ pub(super) fn record(speech: &Speech, part: &Part, memory: &mut Memory, reading:
             return;
         }
     }
+    if let Some(words) = strangers::one_more(speech, part) {
+        unknown_tree(speech, &words, reading);
+    }
     let trees = trees(speech, part, predicate, &reports[0], memory, reading);
     let Some(trees) = trees else { return };
     let reports = off_the_scale(speech, reports, &trees);
@@ -482,8 +485,9 @@ fn trees(
     // picked, was seen somewhere.
     // "Took it back out": what was inside.
     let out = predicate == Predicate::Moved(Whereabouts::Outdoors) && part.pronoun;
+    let one = strangers::of_one_unnamed(part.clause(speech.tokens));
     if out
-        || matches!(predicate, Predicate::Sprayed | Predicate::Watered | Predicate::Stage(_))
+        || matches!(predicate, Predicate::Sprayed | Predicate::Watered | Predicate::Stage(_)) && !one
         || garden.trees.is_empty()
     {
         return Some(Selection::Unsaid);

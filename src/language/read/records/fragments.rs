@@ -104,6 +104,18 @@ pub(super) fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &m
         last.products.extend(part.products);
         return;
     }
+    // "Picked 6 off Wall, or was it Eave": likewise.
+    if last.predicate.is_some_and(Predicate::is_work)
+        && part.clause(tokens).first().is_some_and(|first| first.is("or"))
+        && part.names_trees()
+        && last.names_trees()
+        && part.amounts.is_empty()
+        && part.any(tokens, words!("was were is maybe"))
+    {
+        last.trees = std::mem::take(&mut last.trees).together(part.trees);
+        last.trees.either = true;
+        return;
+    }
     // "Picked the last of Celeste, 4": the last, and how many.
     let counted = part.amounts.iter().any(|measured| matches!(measured.amount, Amount::Count(_)));
     // "First ripe ones on Celeste, took 3"

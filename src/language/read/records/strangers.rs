@@ -152,7 +152,53 @@ fn stands_for_tree(speech: &Speech, clause: &[Token], index: usize) -> bool {
     index == 0 || led || capital || measured
 }
 
-pub(super) fn unknown_tree(speech: &Speech, words: &str, reading: &mut Reading) {
+pub(in crate::language::read) fn unknown_tree(speech: &Speech, words: &str, reading: &mut Reading) {
     let candidates = speech.names.like(words);
     reading.doubts.push(Doubt { kind: DoubtKind::UnknownTree, words: words.to_owned(), candidates });
+}
+
+/// "One of them", "the old man": one tree, and not which.
+pub(super) fn of_one_unnamed(clause: &[Token]) -> bool {
+    let fondly = clause.iter().enumerate().any(|(index, token)| {
+        token.is_any(words!("man guy lady boy girl fella fellow lad gentleman"))
+            && clause[index.saturating_sub(3)..index].iter().any(|before| before.is_any(words!("the my our that")))
+            // "The water guy came"
+            && clause[..index].iter().any(|before| before.senses.has_any(&[Sense::Sprayed, Sense::Watered, Sense::Picked]))
+            && index + 1 >= clause.len()
+    });
+    let one = clause
+        .windows(3)
+        .any(|three| three[0].is("one") && three[1].is("of") && three[2].is_any(words!("them those these")));
+    fondly || one
+}
+
+/// "Watered Eave and the one by the shed": one more beside those named, and nobody knows which.
+pub(super) fn one_more(speech: &Speech, part: &Part) -> Option<String> {
+    if !part.trees.names_one_by_name() {
+        return None;
+    }
+    let clause = part.clause(speech.tokens);
+    let named = |index: usize| {
+        speech.mentions.iter().any(|mention| mention.range.contains(&(part.range.start + index)))
+    };
+    let from = (1..clause.len()).find(|at| {
+        let joined = clause[at - 1].is_any(words!("and & plus"));
+        let article = clause[*at].is_any(words!("the my that"));
+        let one = at
+            + 1
+            + usize::from(
+                clause
+                    .get(at + 1)
+                    .is_some_and(|word| word.is_any(words!("new other little young small old last"))),
+            );
+        let stands = clause.get(one).is_some_and(|word| word.is("one")) && !named(one);
+        let by = clause.get(one + 1).is_none_or(|next| {
+            next.number.is_some() || next.is_any(words!("by near behind beside under at in next over , ."))
+        });
+        joined && article && stands && by
+    })?;
+    let end = (from..clause.len())
+        .find(|at| clause[*at].is_mark() || clause[*at].number.is_some() && !clause[*at].is("one"))
+        .unwrap_or(clause.len());
+    Some(speech.typed(part.range.start + from, part.range.start + end).to_owned())
 }

@@ -39,6 +39,13 @@ impl Words<'_> {
                 && self.any(words!("dug pulled ripped yanked"))
                 && self.clause.last().is_some_and(|last| last.is_any(words!("out up")))
                 && self.clause.len() <= 8
+            // "Had to pull Whip out"
+            || self.names_trees
+                && self.pair(words!("had have got"), words!("to"))
+                && self.any(words!("pull dig rip yank"))
+                && self.clause.last().is_some_and(|last| last.is_any(words!("out up")))
+                && self.clause.iter().any(|token| token.is("had"))
+                && self.clause.len() <= 8
             || self.pair(words!("got get"), words!("rid"))
             || self.any(words!("dug pulled threw ripped"))
                 && self.any(words!("out up away"))

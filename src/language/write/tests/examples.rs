@@ -70,6 +70,7 @@ fn check_understood(garden: &Garden, said: &str, of: &str) {
         open_question: None,
         last: Some(&entry),
         last_message: std::slice::from_ref(&entry),
+        answered: None,
         bot_name: "leafhold",
     };
     let reading = read(said, &context);
