@@ -17,6 +17,7 @@ mod going_on;
 mod impossible;
 mod in_passing;
 mod kept;
+mod learnt;
 mod lexicon;
 mod lost;
 mod moments;
@@ -121,8 +122,10 @@ fn fresh(text: &str, names: &names::Names, context: &Context) -> Reading {
             reading.requests.push(Request::Aside(Aside::Plan));
             continue;
         }
-        let text = repair::mended(sentence.text, names, context);
-        let sentence = clauses::Sentence { text: &text, ..sentence };
+        let told = learnt::put_right(sentence.text);
+        let text = repair::mended(&told, names, context);
+        let asked = if told.ends_with('?') { clauses::Asked::Yes } else { sentence.asked };
+        let sentence = clauses::Sentence { text: &text, asked, ..sentence };
         read_sentence(sentence, names, context, &mut memory, &mut reading);
     }
     memory.release(&mut reading);

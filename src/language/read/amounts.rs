@@ -115,6 +115,10 @@ impl Scan<'_> {
         if placed && self.is(index, words!("third half quarter")) {
             return None;
         }
+        // "Not one fig left"
+        if self.is(index, words!("one")) && index > 0 && self.is(index - 1, words!("not nary")) {
+            return Some((Amount::Other, index + 1));
+        }
         let (mut value, mut at) = self.number_at(index)?;
         if let Some((of, end)) = self.out_of(at) {
             return Some((Amount::LeavesOf { spotted: value, of }, end));
@@ -173,8 +177,11 @@ impl Scan<'_> {
             at = end;
         }
         // "three quarters of an inch", "4 tenths"
+        // "3 quarter inch": said so by voice, and by thumb "3 qtr in".
+        let parts =
+            value == 3.0 && self.is(at, words!("quarter qtr")) && self.token(at + 1).is_some_and(is_unit);
         if let Some(part) =
-            self.token(at).filter(|next| next.text.ends_with('s')).and_then(|next| next.number)
+            self.token(at).filter(|next| parts || next.text.ends_with('s')).and_then(|next| next.number)
             && part < 1.0
         {
             value *= part;

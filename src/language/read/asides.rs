@@ -86,7 +86,12 @@ pub(super) fn short(speech: &Speech, reading: &mut Reading) -> bool {
     ];
     // "Sprayed the Wall one with hot sauce, jk"
     let figures = speech.tokens.iter().any(|token| token.number.is_some());
-    if words.len() > 3 && words.last() == Some(&"jk") && words.first() != Some(&"no") && !figures {
+    let joking = words.last() == Some(&"jk") || words.ends_with(&["just", "kidding"]);
+    if words.len() > 2 + usize::from(words.last() == Some(&"kidding"))
+        && joking
+        && words.first() != Some(&"no")
+        && !figures
+    {
         reading.requests.push(Request::Aside(Aside::Talk));
         return true;
     }
@@ -258,6 +263,15 @@ pub(super) fn is_undo(words: &[&str]) -> bool {
     const HARD: [&str; 3] = ["back", "wrong", "false"];
     // "Delete that please, wrong garden": a reason behind an order.
     const PLACES: [&str; 6] = ["garden", "room", "chat", "channel", "group", "place"];
+    // "Scratch that last one, it didn't happen"
+    let words = match words {
+        [head @ .., "it" | "that" | "this", "didn't" | "didnt" | "never", "happen" | "happened"]
+            if !head.is_empty() =>
+        {
+            head
+        }
+        words => words,
+    };
     let words = match words {
         [head @ .., "wrong", place]
             if PLACES.contains(place) && head.iter().any(|word| held(VERBS, word)) =>

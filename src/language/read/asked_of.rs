@@ -20,6 +20,11 @@ pub(super) fn settle(text: &str, reading: &mut Reading) {
                 Report::Moisture { state: MoistureState::Dry | MoistureState::Wet },
                 Question::Water { trees: asked @ Selection::Unsaid },
             ) => *asked = trees.clone(),
+            // "Gave Whip 2 cups, does Eave need any?"
+            (Report::Watered { .. }, question @ Question::Tree { .. }) if asks_for_some(text) => {
+                let Question::Tree { trees: asked } = &*question else { continue };
+                *question = Question::Water { trees: asked.clone() };
+            }
             (Report::Sprayed { product, .. }, question) => of_the_wait(text, product, trees, question),
             _ => {}
         }
@@ -92,4 +97,12 @@ fn asks_to_pick(text: &str) -> bool {
     ]
     .iter()
     .any(|words| lower.contains(words))
+}
+
+/// "... does Eave need any?", "... does Corner want some too?"
+fn asks_for_some(text: &str) -> bool {
+    let lower = text.to_lowercase();
+    ["need", "needs", "require", "want"].iter().any(|verb| {
+        ["any", "some", "one", "more", "it"].iter().any(|some| lower.contains(&format!("{verb} {some}")))
+    })
 }

@@ -298,7 +298,16 @@ fn parts(tokens: &[Token], mentions: &[Mention], index: usize) -> Option<Joint> 
         "and" => {
             // "an inch and a quarter" is one amount, "two and a half" one number.
             let part = |at: usize| is(at, words!("half quarter third"));
-            let amount = is(index + 2, words!("hundredths hundredth"))
+            // "One pound and half of figs"
+            let of_unit = index > 0
+                && tokens[index - 1].senses.has(Sense::Unit)
+                && part(index + 1)
+                && is(index + 2, words!("of"))
+                && tokens
+                    .get(index + 3)
+                    .is_some_and(|next| next.senses.has(Sense::Fig) || next.is_any(words!("water rain")));
+            let amount = of_unit
+                || is(index + 2, words!("hundredths hundredth"))
                 || part(index + 1) && !is(index + 2, words!("a an the dozen of"))
                 || is(index + 1, words!("a")) && part(index + 2)
                 || is(index + 2, words!("quarters eighths tenths thirds"))

@@ -483,3 +483,15 @@ fn is_told_in_metric(report: &Report) -> bool {
         _ => false,
     }
 }
+
+/// "Whip dead, lol, just kidding": told in jest, and nothing told before is put right by it.
+fn is_joke(tokens: &[Token]) -> bool {
+    let mut back = tokens.iter().rev().filter(|token| !token.is_mark());
+    let kidding = back.next().is_some_and(|last| {
+        last.is("jk")
+            || last.is("kidding") && back.next().is_some_and(|just| just.is_any(words!("just only")))
+    });
+    let denies = tokens.first().is_some_and(|first| first.is_any(words!("no not actually only just make")));
+    let told = tokens.iter().filter(|token| token.is_word()).count() > 3;
+    kidding && told && !denies && !tokens.iter().any(|token| token.number.is_some())
+}

@@ -9,7 +9,7 @@ use std::collections::HashMap;
 use std::sync::LazyLock;
 
 /// Said anywhere.
-const ANYWHERE: [&str; 88] = [
+const ANYWHERE: [&str; 90] = [
     "please change it",
     "please update it",
     "please change its entry",
@@ -30,6 +30,8 @@ const ANYWHERE: [&str; 88] = [
     "evening report for",
     "garden report for",
     "field notes for",
+    "quick one",
+    "quick question",
     "the two of us",
     "the three of us",
     "the both of us",
@@ -195,6 +197,7 @@ pub(super) fn without(text: &str) -> Cow<'_, str> {
         }
     }
     cuts.extend(feelings(&lower));
+    cuts.extend(where_it_stands(&lower));
     for phrase in BETWEEN {
         if let Some(at) = lower.find(phrase) {
             cuts.push((at, at + phrase.len() - 1));
@@ -225,6 +228,31 @@ pub(super) fn without(text: &str) -> Cow<'_, str> {
     // "Clean, thank god"
     kept.truncate(kept.trim_end_matches([' ', ',']).len());
     if kept.trim().is_empty() { Cow::Borrowed(text) } else { Cow::Owned(kept) }
+}
+
+/// "Celeste, which stands right beside it, has none": where she stands.
+fn where_it_stands(lower: &str) -> Option<(usize, usize)> {
+    const MOST_WORDS: usize = 9;
+    const BESIDE: [&str; 9] = [
+        " beside ",
+        " next to ",
+        " near ",
+        " behind ",
+        " by the ",
+        " against ",
+        " under ",
+        " across ",
+        " along ",
+    ];
+    let at = lower.find(", which ")?;
+    let behind = &lower[at + 2..];
+    let end = behind.find(',')?;
+    let told = &behind[..end];
+    let stands = ["which stands ", "which sits ", "which is ", "which grows ", "which lives "]
+        .iter()
+        .any(|head| told.starts_with(head));
+    let short = told.split(' ').count() <= MOST_WORDS && !told.contains(['.', '?', '!', '\n']);
+    (stands && short && BESIDE.iter().any(|beside| told.contains(beside))).then_some((at, at + 2 + end + 1))
 }
 
 /// "Wall is covered, and I'm not happy about it", "soaking wet, and I can't think why": how one feels of what was told, at

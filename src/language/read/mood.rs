@@ -340,7 +340,8 @@ impl Setting<'_> {
             || self.any(words!("usually normally typically generally sometimes seldom occasionally tends"))
             || self.any(words!("always")) && !self.has(Sense::Be)
             || self.any(words!("often"))
-            || self.clause.first().is_some_and(|first| first.is("each")) && self.has(Sense::Time)
+            || self.clause.first().is_some_and(|first| first.is("each"))
+                && self.clause.get(1).is_some_and(|time| time.senses.has(Sense::Time))
             || self.pair(
                 words!("every"),
                 words!("morning evening day week night other sunday monday saturday weekend"),

@@ -116,7 +116,12 @@ impl Names {
         const OFFERED: usize = 4;
         // Where some are like it, those that are not need not be offered.
         const ALIKE: f64 = 0.72;
+        // A few trees are all offered, in their own order.
+        const FEW: usize = 6;
         let alike = scored.iter().filter(|(score, _)| *score >= ALIKE).count();
+        if alike == 0 && self.nicknames.len() <= FEW {
+            return self.nicknames.clone();
+        }
         let offered = if alike > 0 { alike.min(OFFERED) } else { OFFERED };
         scored.into_iter().take(offered).map(|(_, name)| name.to_owned()).collect()
     }

@@ -1,6 +1,7 @@
 //! Reports: what was seen and done, several in one sentence, sentences going on with the one before.
 
 mod build;
+mod each;
 mod fragments;
 mod hanging;
 mod harvest;

@@ -229,6 +229,31 @@ fn frost_dates(speech: &Speech, reading: &mut Reading) -> Option<Found> {
         (0..tokens.len()).filter(|at| super::moments::month(&tokens[*at].text).is_some()).collect();
     let [_, second] = months.as_slice() else { return None };
     let parted = (0..*second).rev().find(|at| tokens[*at].is_any(words!("- to and , / ;")))?;
+    // "Our last frost is April 14 and our first is October 28"
+    let of = |half: &[Token]| match (any(half, words!("first fall autumn")), any(half, words!("last spring")))
+    {
+        (true, false) => Some(true),
+        (false, true) => Some(false),
+        _ => None,
+    };
+    let frost = any(tokens, words!("frost freeze frosts"));
+    let told = of(&tokens[..parted]).filter(|_| frost).zip(of(&tokens[parted..]));
+    let told = told.filter(|(one, other)| one != other);
+    if let (Some((first, _)), super::clauses::Asked::No) = (told, speech.asked) {
+        if is_frost_seen(speech) || tokens.iter().any(|token| token.senses.has(Sense::Someone)) {
+            return None;
+        }
+        let (Ok(one), Ok(other)) = (year_day(&tokens[..parted], units)?, year_day(&tokens[parted..], units)?)
+        else {
+            reading.doubts.push(doubt(DoubtKind::ImpossibleDate, speech.text));
+            return Some(Found::Doubted);
+        };
+        let (fall, spring) = if first { (one, other) } else { (other, one) };
+        let (fall, spring) = (Setting::FirstFrost { date: fall }, Setting::LastFrost { date: spring });
+        let in_order = if first { [fall, spring] } else { [spring, fall] };
+        reading.requests.extend(in_order.map(Request::Set));
+        return Some(Found::Doubted);
+    }
     if !titled || speech.asked == super::clauses::Asked::Yes {
         return None;
     }

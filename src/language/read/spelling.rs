@@ -26,6 +26,18 @@ pub(super) fn mend(tokens: &mut [Token], names: &Names) {
             token.reword(word);
         }
     }
+    // "1st frost", "2nd": the first of them
+    for at in 0..tokens.len().saturating_sub(2) {
+        if tokens[at].is("1")
+            && tokens[at + 1].is("st")
+            && tokens[at + 1].joined
+            && tokens[at + 2].is("frost")
+        {
+            tokens[at].reword("the");
+            tokens[at].number = None;
+            tokens[at + 1].reword("first");
+        }
+    }
     // "Y do u want that"
     for at in 0..tokens.len().saturating_sub(1) {
         if tokens[at].is("y") && tokens[at + 1].is_any(words!("do did is are does should not you u would")) {
@@ -159,7 +171,8 @@ pub(super) fn mend(tokens: &mut [Token], names: &Names) {
             tokens[at - 1].reword("how");
         }
     }
-    for token in tokens.iter_mut().filter(|token| is_unknown(token)) {
+    for (at, token) in tokens.iter_mut().enumerate().filter(|(_, token)| is_unknown(token)) {
+        let first = at == 0;
         // A name as it is needs no mending.
         if names.has_word(&token.text) {
             continue;
@@ -186,9 +199,12 @@ pub(super) fn mend(tokens: &mut [Token], names: &Names) {
             token.reword(&word);
             continue;
         }
-        if let Some(word) = without_vowels(&token.text) {
-            token.reword(word);
-            continue;
+        if let Some(word) = without_vowels(&token.text, first) {
+            let left_out = word.len() - token.text.len();
+            if names.distance(token).is_none_or(|name| name > left_out) {
+                token.reword(word);
+                continue;
+            }
         }
         let Some(word) = lexicon::meant(&token.text) else { continue };
         let slips = strsim::damerau_levenshtein(&token.text, word);
@@ -265,7 +281,22 @@ static BY_SHORT: LazyLock<HashMap<&'static str, &'static str>> =
     LazyLock::new(|| SHORT.into_iter().collect());
 
 /// Words cut short in haste or by ear.
-const SHORT: [(&str, &str); 85] = [
+const SHORT: [(&str, &str); 100] = [
+    ("bak", "back"),
+    ("ded", "dead"),
+    ("gona", "gonna"),
+    ("gunna", "gonna"),
+    ("tak", "take"),
+    ("mak", "make"),
+    ("rite", "right"),
+    ("thts", "that's"),
+    ("pickd", "picked"),
+    ("picd", "picked"),
+    ("usu", "usually"),
+    ("togethr", "together"),
+    ("coudl", "could"),
+    ("woudl", "would"),
+    ("wil", "will"),
     ("lil", "little"),
     ("whend", "when'd"),
     ("heyy", "hey"),
@@ -353,40 +384,55 @@ const SHORT: [(&str, &str); 85] = [
     ("doin", "doing"),
 ];
 
-/// "Spryd", "wtrd", "lvs": a word of the trade with its vowels left out.
-fn without_vowels(typed: &str) -> Option<&'static str> {
-    const WORDS: [&str; 24] = [
-        "watered",
-        "water",
-        "picked",
-        "sprayed",
-        "spray",
-        "scouted",
-        "weighed",
-        "planted",
-        "gallon",
-        "gallons",
-        "quart",
-        "yesterday",
-        "morning",
-        "copper",
-        "sulfur",
-        "leaves",
-        "lower",
-        "upper",
-        "ground",
-        "checked",
-        "dropped",
-        "harvested",
-        "bottom",
-        "middle",
-    ];
-    const SHORTEST: usize = 3;
-    let is_vowel = |letter: char| matches!(letter, 'a' | 'e' | 'i' | 'o' | 'u');
-    if typed.len() < SHORTEST || typed.contains(is_vowel) {
-        return None;
+/// Words people leave letters out of, by their first letter, with the consonants that stay. In the order they are
+/// likely meant: a word of the trade before others.
+static CUT_SHORT: LazyLock<HashMap<char, Vec<(&'static str, String)>>> = LazyLock::new(|| {
+    const WORDS: &str = "watered water watering picked sprayed spray spraying scouted weighed planted gallon gallons quart quarts yesterday morning copper sulfur leaves leaf lower upper ground checked dropped dropping harvested bottom middle inch inches spots rust rain rained gauge pots moist soaked swelling ripening ripe falling figs frost outside inside indoors moved brought removed products product trees garden season forecast weather metric message messages quiet until tomorrow tonight today night week last first this that these those how have haven't having again talk back help list forgot year over together should could would when what where need needs please thanks sorry right scratch correct instead meant before after about with from just only looks everything everywhere because still some none both each not and the";
+    let mut by_letter: HashMap<char, Vec<(&str, String)>> = HashMap::new();
+    for word in WORDS.split(' ') {
+        by_letter.entry(word.chars().next().unwrap_or(' ')).or_default().push((word, consonants(word)));
     }
-    WORDS.into_iter().find(|word| word.chars().filter(|letter| !is_vowel(*letter)).eq(typed.chars()))
+    by_letter
+});
+
+fn is_vowel(letter: char) -> bool {
+    matches!(letter, 'a' | 'e' | 'i' | 'o' | 'u')
+}
+
+/// "Dropped" and "droped" have the same.
+fn consonants(word: &str) -> String {
+    let mut bare = String::with_capacity(word.len());
+    // Nobody leaves out the letter a word begins with.
+    for (at, letter) in word.chars().enumerate().filter(|(_, letter)| *letter != '\'') {
+        if (at == 0 || !is_vowel(letter)) && !bare.ends_with(letter) {
+            bare.push(letter);
+        }
+    }
+    bare
+}
+
+/// "Spryd", "wtrd", "tht", "agn": a word with its vowels left out, or one of a doubled letter.
+fn without_vowels(typed: &str, opens: bool) -> Option<&'static str> {
+    const SHORTEST: usize = 3;
+    match typed {
+        "hw" => return Some("how"),
+        "lst" if opens => return Some("list"),
+        _ if typed.len() < SHORTEST => return None,
+        _ => {}
+    }
+    let bare = consonants(typed);
+    let sure = bare.len() > 2 || !typed.contains(is_vowel);
+    let of_letter = CUT_SHORT.get(&typed.chars().next()?).filter(|_| sure)?;
+    of_letter
+        .iter()
+        .find(|(word, own)| word.len() > typed.len() && *own == bare && is_within(typed, word))
+        .map(|(word, _)| *word)
+}
+
+/// Whether all letters typed stand in the word in their order, so that some were only left out.
+fn is_within(typed: &str, word: &str) -> bool {
+    let mut letters = word.chars();
+    typed.chars().all(|letter| letters.any(|own| own == letter))
 }
 
 /// "Drie", "rustey": a "y" spelt as it sounds; "pickin": a "g" left out.

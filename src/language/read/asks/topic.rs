@@ -203,6 +203,9 @@ impl<'a> Words<'a> {
             || self.any(words!("why reason reasons explain reasoning basis rationale logic"))
             || self.tokens.first().is_some_and(|first| first.is("y"))
             || self.pair(words!("what"), words!("makes"))
+            // "On what grounds have you reached that conclusion?"
+            || self.pair(words!("what"), words!("grounds ground"))
+            || self.any(words!("how")) && self.any(words!("conclusion"))
             // "How do you figure that?"
             || self.any(words!("how"))
                 && self.any(words!("you u"))

@@ -297,13 +297,20 @@ fn told_of(tokens: &[Token]) -> Option<(Strength, &[Token])> {
         && is(
             1,
             words!(
-                "volume amount number count total depth reading weight product spray tree date time day percentage"
+                "volume amount quantity figure number count total depth reading weight product spray tree date time day percentage"
             ),
         )
         && is(2, words!("was is were should"))
     {
-        let behind =
-            3 + usize::from(is(2, words!("should"))) + usize::from(is(3, words!("really actually only")));
+        let behind = 3 + tokens[3..]
+            .iter()
+            .take_while(|token| {
+                token.is_any(words!("really actually only"))
+                    || is(2, words!("should"))
+                        && token
+                            .is_any(words!("be have been given entered recorded written noted put read as"))
+            })
+            .count();
         return (tokens.len() > behind).then(|| (Strength::Strong, &tokens[behind..]));
     }
     // "Last one was Big One, 12 of them"; "the last one was two weeks ago" speaks of another time.

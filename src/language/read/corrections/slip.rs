@@ -148,6 +148,7 @@ impl Slip<'_> {
             || pair(words!("never"), words!("mind"))
             || pair(words!("other wrong"), words!("bottle tin bag jug can tub box packet"))
             || pair(words!("be"), words!("exact precise"))
+            || pair(words!("was"), words!("off"))
             || pair(words!("my"), words!("bad"))
             || pair(words!("too"), words!("soon")) && self.says(words!("spoke spoken jumped said"))
             // "I forgot to take off the bowl! Call it a pound and a half"
@@ -275,7 +276,7 @@ impl Slip<'_> {
             token.is_any(words!("forgot forget forgotten")) || token.is("never") && !self.says(words!("mind"))
         }) && !tokens.iter().any(|token| token.number.is_some());
         let of_brief = self.says(words!("message messages brief briefs"));
-        report.is_none() || added || unreal || other_work || undone || of_brief
+        report.is_none() || added || unreal || other_work || undone || of_brief || super::is_joke(tokens)
     }
 
     /// What stands behind "not" is what was told before; the rest is what is meant.

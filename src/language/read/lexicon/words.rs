@@ -205,7 +205,7 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
     ),
     (
         Sense::Swell,
-        "swelling swelled swell swollen swells plumping plumped sizing enlarging fattening puffing ballooning bulging plump filling",
+        "swelling swelled swell swollen swells plumping plumped sizing enlarging fattening puffing ballooning bulging plump filling inflating inflated inflate",
     ),
     (
         Sense::Ripening,
@@ -232,7 +232,7 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
 
 /// Words of the trade a thumb often slips on: slips of one letter are read as these.
 pub(super) static OFTEN_MISTYPED: LazyLock<HashMap<char, Vec<&'static str>>> = LazyLock::new(|| {
-    const WORDS: &str = "nothing undo quiet brief first meant sorry what night delete remove scratch cancel rust rusty spots spotted specks pustules leaves leaf lower upper middle bottom dropped dropping sprayed spraying spray copper sulfur sulphur applied treated treatment watered watering water gallon gallons litres litre inches inch picked picking harvested harvest gauge rained raining rainfall rain frost freeze froze ripening ripened ripe swelling swollen yesterday tomorrow morning afternoon evening tonight monday tuesday wednesday thursday friday saturday sunday everything everywhere anywhere percent clean covered soggy soaked thirsty wilted wilting drooping dormant repotted planted weighed pounds pound quart quarts forecast weather season neighbor neighbour should because before after except another temperature figs pots container containers ground moisture moist";
+    const WORDS: &str = "nothing undo quiet brief first meant sorry what night delete remove scratch cancel rust rusty spots spotted specks pustules leaves leaf lower upper middle bottom dropped dropping sprayed spraying spray copper sulfur sulphur applied treated treatment watered watering water gallon gallons litres litre inches inch picked picking harvested harvest gauge rained raining rainfall rain frost freeze froze ripening ripened ripe swelling swollen yesterday tomorrow morning afternoon evening tonight monday tuesday wednesday thursday friday saturday sunday everything everywhere anywhere percent clean covered soggy soaked thirsty wilted wilting drooping dormant repotted planted weighed pounds pound quart quarts forecast weather season neighbor neighbour should because before after except another temperature figs pots container containers ground moisture moist outside inside indoors outdoors moved brought removed product products metric please together forgot";
     let mut by_letter: HashMap<char, Vec<&'static str>> = HashMap::new();
     for word in WORDS.split_whitespace() {
         by_letter.entry(word.chars().next().unwrap_or(' ')).or_default().push(word);
@@ -280,6 +280,8 @@ pub(super) const NUMBERS: &[(&str, f64)] = &[
     ("haf", 0.5),
     ("quarter", 0.25),
     ("quarters", 0.25),
+    ("qtr", 0.25),
+    ("qtrs", 0.25),
     ("third", 1.0 / 3.0),
     ("thirds", 1.0 / 3.0),
     ("fifth", 0.2),

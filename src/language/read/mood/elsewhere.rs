@@ -202,7 +202,10 @@ impl Setting<'_> {
         const BOTTLE: WordList =
             words!("with powder stuff mixture soap mix recipe brew potion concoction liquid bottle solution");
         const FARTHEST: usize = 6;
-        let tree = (0..index).any(|at| self.in_names.get(at).copied().unwrap_or(false));
+        let tree = (0..index).any(|at| {
+            self.in_names.get(at).copied().unwrap_or(false)
+                || self.clause[at].is_any(words!("it them her him"))
+        });
         let bottle =
             self.clause[index.saturating_sub(FARTHEST)..index].iter().any(|token| token.is_any(BOTTLE));
         tree && bottle && self.senses.has_any(&[Sense::Sprayed, Sense::Applied])

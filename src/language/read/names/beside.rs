@@ -32,6 +32,15 @@ pub(super) fn is_common_word(tokens: &[Token], text: &str, at: usize, count: usi
         return true;
     }
     let next = tokens.get(at + count);
+    // "The northeast corner of the lot"
+    let of_place = next.is_some_and(|next| next.is("of"))
+        || at > 0
+            && tokens[at - 1].is_any(words!(
+                "northeast northwest southeast southwest north south east west far back left right street"
+            ));
+    if common && of_place && call.words.iter().any(|word| word == "corner") {
+        return true;
+    }
     // "They're on the deck floor"
     if next.is_some_and(|next| next.is_any(words!("floor boards rail railing steps stairs table chair door")))
     {

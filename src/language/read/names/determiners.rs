@@ -139,7 +139,7 @@ pub(super) fn exclusion(tokens: &[Token], at: usize) -> Option<usize> {
 
 /// Words that may stand between a group and what narrows it: "the pots | that are out on the | deck".
 pub(super) fn is_between(token: &Token) -> bool {
-    token.is_any(words!("on in by at near the my from tree trees ones one fig figs out over that are planted standing sitting under up"))
+    token.is_any(words!("of on in by at near the my from tree trees ones one fig figs out over that are planted standing sitting under up"))
 }
 
 /// How many words "all" takes where it means all the trees; `None` where it means all of something else.

@@ -1,5 +1,6 @@
 //! A clause into a record, or into the doubt that keeps it from being one.
 
+use super::each::{both_of, one_each};
 use super::predicate::Predicate;
 use super::quantities::{MOST_FRUIT, MOST_WEIGHT, count, depth, mass, minimum, rain, volume, weighing_state};
 use super::stages::is_fall;
@@ -227,26 +228,6 @@ pub(super) fn counts(part: &Part) -> Vec<f64> {
     part.amounts.iter().filter_map(counted).collect()
 }
 
-/// "Picked Wall and Corner, 12 and 5": each tree its number, where there are as many.
-fn one_each(speech: &Speech, part: &Part) -> Option<Vec<Part>> {
-    let mut counts = counts(part);
-    // "Picked Celeste and Eave, 6 each"
-    let alike = part.any(speech.tokens, words!("each apiece"));
-    let Some(Selection::Named(names)) = speech.names.selection(&part.trees, &[]) else { return None };
-    if alike && counts.len() == 1 && names.len() > 1 {
-        counts = vec![counts[0]; names.len()];
-    }
-    if counts.len() < 2 || counts.len() != names.len() || part.predicate != Some(Predicate::Picked) {
-        return None;
-    }
-    let each = part.trees.one_by_one();
-    (each.len() == counts.len()).then(|| {
-        let of =
-            |(trees, count): (_, f64)| Part { trees, amounts: vec![Measured::count(count)], ..part.clone() };
-        each.into_iter().zip(counts).map(of).collect()
-    })
-}
-
 /// "Picked today:" with a list below.
 fn is_header(speech: &Speech, part: &Part, predicate: Predicate) -> bool {
     let titled = speech.tokens.len() <= 3
@@ -366,6 +347,9 @@ fn trees(
         reading.doubts.push(doubt(DoubtKind::UnclearReport, words));
         return None;
     }
+    if let Some(two) = both_of(speech, part, memory) {
+        return Some(two);
+    }
     if let Some((range, candidates)) = speech.names.unsure(&part.trees) {
         // "None of the trees": not one of them, whichever.
         if !(none_seen && part.any(speech.tokens, words!("none any"))) {
@@ -415,15 +399,6 @@ fn trees(
     }
     if none_seen && part.pronoun && part.says_any {
         return Some(Selection::All);
-    }
-    // "Corner lost leaves. Rust on Wall. Sprayed both."
-    if part.any(speech.tokens, words!("both either neither"))
-        && let (Some(Selection::Named(one)), Some(Selection::Named(other))) =
-            (&memory.before_last, &memory.last)
-        && one.len() == 1
-        && other.len() == 1
-    {
-        return Some(Selection::Named(vec![one[0].clone(), other[0].clone()]));
     }
     let said_before = memory
         .one_just_told(speech)

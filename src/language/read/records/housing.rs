@@ -14,7 +14,7 @@ use crate::season::request::Selection;
 use crate::season::selection::selected;
 
 const CARRIED: WordList = words!(
-    "drug kicked pulled moved brought took taken carried rolled hauled dragged wheeled lugged schlepped toted stored stashed stowed shifted tucked got put set"
+    "entered drug kicked pulled moved brought took taken carried rolled hauled dragged wheeled lugged schlepped toted stored stashed stowed shifted tucked got put set"
 );
 /// Words that are as well an order, and that take what is to be done with a tree for their object.
 const SHORT: WordList = words!("put set got");
@@ -114,7 +114,7 @@ impl Words<'_> {
                     || token.is_any(OUTDOORS)
                     || token.is_any(YARD)
                     || token.is_any(words!(
-                        "in into to from of on onto back at my our i we i've we've ive have has been him her them everything em it they all they're theyre both and for before ahead there's theres coming comin wont winter season storm storms rain wind hail hurricane heat weather weekend night nights now again all up down through away safe safely finally just already until till spring way because account hours tree trees plant plants pot pots"
+                        "in into to from of on onto back at my our i we i've we've ive have has been him her them everything em it they all they're theyre both and for before ahead there's theres coming comin wont winter season storm storms rain wind hail hurricane heat weather weekend night nights now again all up down through away safe safely finally just already until till spring way because strong bad account hours tree trees plant plants pot pots"
                     )))
     }
 }

@@ -291,6 +291,8 @@ impl Words<'_> {
             && !self.has(Sense::AnyProduct)
             && !self.has_any(&[Sense::Fig, Sense::Tree])
             && !self.names_trees
+            // "Watered Eave and sprayed it with soap"
+            && !self.any(words!("it her him them they both"))
             && !self.has_product;
         if paint || weeds {
             return Some(Predicate::Nothing);

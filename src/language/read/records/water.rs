@@ -171,7 +171,13 @@ impl Words<'_> {
         if !verb && !drink && !from_barrel && self.free().any(|token| token.is_any(DRY_GOODS)) {
             return None;
         }
-        let watered = verb && (!state || soak) || gave || poured || self.is_water_running();
+        // "Half an inch of water on Wall", "soaker hose, an inch on Wall"
+        let deep = self.amount(|amount| matches!(amount, Amount::Depth(_)))
+            && self.names_trees
+            && self.any(words!("water hose soaker drip sprinkler sprinklers irrigation"))
+            && !self.has_any(&[Sense::Rain, Sense::Gauge, Sense::Wet, Sense::Swell])
+            && !self.any(words!("mulch compost standing top grew growth"));
+        let watered = deep || verb && (!state || soak) || gave || poured || self.is_water_running();
         (watered && !self.is_of_other_water(verb)).then_some(Predicate::Watered)
     }
 

@@ -69,14 +69,9 @@ pub(super) fn quiet(speech: &Speech) -> Option<Found> {
     }
     // "Don't text me before 6:45 in the morning"
     let before = tokens.iter().position(|token| token.is("before"));
-    // "... before 645 in the morning"
-    let run_together = |at: usize| {
-        let typed = &tokens.get(at + 1)?.text;
-        let (hour, minute) = typed.split_at_checked(typed.len().checked_sub(2)?)?;
-        NaiveTime::from_hms_opt(hour.parse().ok()?, minute.parse().ok()?, 0)
-    };
     if hush
-        && let Some(time) = before.and_then(|at| clock_time(&tokens[at + 1..]).or_else(|| run_together(at)))
+        && let Some(time) =
+            before.and_then(|at| clock_time(&tokens[at + 1..]).or_else(|| run_together(&tokens[at + 1..])))
     {
         return Some(Setting::Morning { time }.into());
     }
@@ -191,7 +186,8 @@ pub(super) fn morning(speech: &Speech, reading: &mut Reading) -> Option<Found> {
         && speech.mentions.is_empty()
         && tokens.len() <= 20;
     // "Can it be 6:45", "could you do 6:45 instead"
-    let clock = tokens.iter().any(|token| token.is_any(words!(": am pm")));
+    let clock = tokens.iter().any(|token| token.is_any(words!(": am pm")))
+        || tokens.len() <= 4 && run_together(tokens.get(1..).unwrap_or_default()).is_some();
     let wish = tokens.len() <= 9
         && clock
         && tokens.first().is_some_and(|first| first.is_any(words!("can could")))
@@ -228,8 +224,17 @@ pub(super) fn morning(speech: &Speech, reading: &mut Reading) -> Option<Found> {
             token.is_any(words!("message messages brief briefs report update morning text summary"))
         })
         .unwrap_or(0);
-    let time: NaiveTime = clock_time(&tokens[from..]).or_else(|| clock_time(tokens))?;
+    // "Morning message 615"
+    let run = || run_together(tokens.get(from + 1..).filter(|rest| rest.len() <= 3)?);
+    let time: NaiveTime = clock_time(&tokens[from..]).or_else(|| clock_time(tokens)).or_else(run)?;
     Some(Setting::Morning { time }.into())
+}
+
+/// "645", the hour and its minutes in one.
+fn run_together(tokens: &[Token]) -> Option<NaiveTime> {
+    let at = tokens.iter().take(3).find(|token| token.number.is_some())?;
+    let (hour, minute) = at.text.split_at_checked(at.text.len().checked_sub(2)?)?;
+    NaiveTime::from_hms_opt(hour.parse().ok()?, minute.parse().ok()?, 0)
 }
 
 /// "post the briefs here", "use this room".

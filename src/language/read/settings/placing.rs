@@ -102,7 +102,7 @@ pub(super) fn put_in_pot(speech: &Speech) -> Option<TreeDetails> {
     let pot = any(tokens, words!("pot container planter tub repotted potted"));
     // "Eave now 15 gal pot"
     let verb = verb
-        || tokens.len() <= 8
+        || (tokens.len() <= 8 || tokens.len() <= 14 && any(tokens, words!("bigger new larger")))
             && speech.mentions.first().is_some_and(|mention| {
                 mention.range.start == 0 && tokens.get(mention.range.end).is_some_and(|now| now.is("now"))
             });

@@ -156,6 +156,10 @@ fn removed(speech: &Speech) -> Option<Found> {
         || tokens.first().is_some_and(|first| first.is("take"))
             && any(tokens, words!("off"))
             && any(tokens, words!("list"))
+        // "Please strike neem from the list of products"
+        || tokens.iter().take(3).any(|first| first.is_any(words!("strike remove delete cross drop")))
+            && any(tokens, words!("list"))
+            && any(tokens, words!("products sprays"))
         // "We threw the neem out, take it off the product list"
         || any(tokens, words!("take strike cross"))
             && any(tokens, words!("off"))
@@ -168,7 +172,7 @@ fn removed(speech: &Speech) -> Option<Found> {
             && any(tokens, words!("use have own using"))
             && (any(tokens, words!("anymore"))
                 || tokens.windows(2).any(|pair| pair[0].is("any") && pair[1].is("more")));
-    let most = if any(tokens, words!("anymore more list products")) { 28 } else { 8 };
+    let most = if any(tokens, words!("anymore more list products")) { 30 } else { 8 };
     if !verb || tokens.len() > most {
         return None;
     }
@@ -251,19 +255,23 @@ fn new_name(speech: &Speech, colon: Option<usize>) -> Option<String> {
     let tokens = speech.tokens;
     let start = tokens.iter().position(|token| {
         !token.is_any(words!(
-            "add one new my a an the product spray fungicide called is : , i we have use bought got label of for"
+            "add one new my a an the product spray fungicide called named is that which : , i we have use bought got label of for"
         ))
     })?;
     let end = colon.filter(|colon| *colon > start).unwrap_or_else(|| {
         (start..tokens.len())
             .find(|index| {
-                tokens[*index].number.is_some() || tokens[*index].is_any(words!(", ( is label rate -"))
+                tokens[*index].number.is_some() || tokens[*index].is_any(words!(", ( is label rate - ."))
             })
             .unwrap_or(tokens.len())
     });
     // "My mancozeb label: ...": the label is not part of the name.
     let end = (start + 1..end).find(|index| tokens[*index].is("label")).unwrap_or(end);
     let name = clean(speech.typed(start, end));
+    // "Horticultural oil to my sprays", "... on the list"
+    let behind =
+        [" to my ", " to the ", " to our ", " on my ", " on the "].iter().find_map(|to| name.find(to));
+    let name = name.get(..behind.unwrap_or(name.len())).map_or_else(|| name.clone(), clean);
     let name = name.strip_suffix("'s").map_or_else(|| name.clone(), str::to_owned);
     let stands_for = matches!(name.to_lowercase().as_str(), "it" | "that" | "them" | "this");
     (!name.is_empty() && !stands_for && name.split_whitespace().count() <= 5).then_some(name)

@@ -61,7 +61,7 @@ impl Words<'_> {
 
     /// "Is it safe to eat off Corner?", "how many days after the neem can I pick?": of waits, not of ripeness.
     pub(super) fn picking(&self) -> Option<Question> {
-        const FRUIT: WordList = words!("eat eaten eating pick picked harvest harvested pluck");
+        const FRUIT: WordList = words!("eat eaten eating pick picked harvest harvested pluck gather collect");
         // "Ok to eat", "can I pick", "before I can eat one", "need wait for pick"
         let may = self
             .pair(words!("to i we can you they kids anyone them it for be for and safely u"), FRUIT)
@@ -83,6 +83,12 @@ impl Words<'_> {
             || sprayed
                 && self.any(words!("between"))
                 && self.pair(words!("and"), words!("picking harvest harvesting eating"));
+        let interval = interval
+            || sprayed
+                && self.any(words!("days long wait elapse"))
+                && self.any(words!("after"))
+                && self.any(words!("before until"))
+                && self.any(FRUIT);
         let waits = self.pair(words!("how"), words!("long many soon"))
             || self.any(words!("wait until till soon"))
             || self.pair(words!("leave"), words!("them it him her"));
