@@ -128,7 +128,9 @@ impl Scan<'_> {
             && self.stretch[index].is("one")
             && self.is(at, words!("in"))
             && let Some(of) = self.number(at + 1).filter(|of| *of >= 2.0 && of.fract() == 0.0)
-            && self.token(at + 2).is_none_or(Token::is_mark)
+            && self
+                .token(at + 2)
+                .is_none_or(|next| next.is_mark() || next.is_any(words!("has have is are leaves leaf")))
         {
             return Some((share(100.0 / of), at + 2));
         }
@@ -408,8 +410,12 @@ impl Scan<'_> {
                 && self.is(at + 2, words!("half quarter"));
         joined.then_some(())?;
         if let Some(count) = self.number(at + 1).filter(|count| (1.0..=9.0).contains(count))
-            && let Some(part) =
-                self.token(at + 2).filter(|part| part.is_any(words!("quarters eighths tenths thirds")))
+            && let Some(part) = self.token(at + 2).filter(|part| {
+                // "One and three-quarter inches"
+                let before_unit = self.token(at + 3).is_some_and(is_unit);
+                part.is_any(words!("quarters eighths tenths thirds"))
+                    || before_unit && part.is_any(words!("quarter half eighth tenth third"))
+            })
         {
             return Some((count * part.number?, at + 3));
         }

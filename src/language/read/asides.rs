@@ -255,10 +255,10 @@ fn is_wrong_place(words: &[&str]) -> bool {
 /// "Undo", "scratch that last one please", "oops, forget that": made of nothing but such words.
 pub(super) fn is_undo(words: &[&str]) -> bool {
     const VERBS: WordList = words!(
-        "scrub wipe bin reverse undo scratch strike disregard ignore delete remove erase retract revert unsay forget wrong mistake incorrect kidding jk oops whoops oopsie mistaken error cancel back false discard scrap"
+        "withdraw rescind void annul scrub wipe bin reverse undo scratch strike disregard ignore delete remove erase retract revert unsay forget wrong mistake incorrect kidding jk oops whoops oopsie mistaken error cancel back false discard scrap"
     );
     const AROUND: WordList = words!(
-        "eh uh er argh dang before ugh out ok away off from records journal diary book altogether entirely completely nvm hon honey bot mate lol there dear bro that it this last previous one my the entry entries message report please pls thanks sorry no nope wait actually just was is a that's thats those all both of what i said record never mind nevermind take kindly can you could made were totally log thing logged alarm it's its hmm ah an completely two rather again not right only oh but ignore everything nah"
+        "in by eh uh er argh dang before ugh out ok away off from records journal diary book altogether entirely completely nvm hon honey bot mate lol there dear bro that it this last previous one my the entry entries message report please pls thanks sorry no nope wait actually just was is a that's thats those all both of what i said record never mind nevermind take kindly can you could made were totally log thing logged alarm it's its hmm ah an completely two rather again not right only oh but ignore everything nah"
     );
     const HARD: [&str; 3] = ["back", "wrong", "false"];
     // "Delete that please, wrong garden": a reason behind an order.

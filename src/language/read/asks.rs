@@ -179,6 +179,13 @@ pub(super) fn question_within(tokens: &[Token], asked: Asked) -> Option<usize> {
         // "30 green figs left on Corner will they make it"
         let will = tokens[*index].is("will")
             && tokens.get(index + 1).is_some_and(|next| next.is_any(words!("they it she he these those")));
+        // "I intend to spray on Saturday, should the weather hold" sets a condition.
+        let condition = tokens[*index].is("should")
+            && asked == Asked::No
+            && tokens.get(index + 1).is_some_and(|next| next.is_any(words!("the it rain weather conditions this")));
+        if condition {
+            return false;
+        }
         let asks = did || fine || will || tokens[*index].is_any(words!("should shall do"))
             && tokens.get(index + 1).is_some_and(|next| next.is_any(words!("i we")))
             || tokens[*index].is_any(words!("do does"))

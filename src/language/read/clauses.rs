@@ -306,7 +306,11 @@ fn parts(tokens: &[Token], mentions: &[Mention], index: usize) -> Option<Joint> 
                 && tokens
                     .get(index + 3)
                     .is_some_and(|next| next.senses.has(Sense::Fig) || next.is_any(words!("water rain")));
+            let hyphened = tokens.get(index + 1).is_some_and(|next| next.number.is_some())
+                && is(index + 2, words!("quarter half eighth tenth third"))
+                && tokens.get(index + 3).is_some_and(|unit| unit.senses.has(Sense::Unit));
             let amount = of_unit
+                || hyphened
                 || is(index + 2, words!("hundredths hundredth"))
                 || part(index + 1) && !is(index + 2, words!("a an the dozen of"))
                 || is(index + 1, words!("a")) && part(index + 2)

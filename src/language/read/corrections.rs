@@ -167,7 +167,10 @@ fn is_of_a_setting(speech: &Speech) -> bool {
     let one = matches!(speech.mentions.as_slice(), [mention] if mention.trees.is_one());
     let measured =
         speech.tokens.windows(2).any(|pair| pair[0].number.is_some() && pair[1].senses.has(Sense::Unit));
-    brief || size && one && measured
+    // "New tree add please, name is Gate, it is in ground"
+    let new = speech.tokens.first().is_some_and(|first| first.is_any(words!("add new")))
+        && speech.tokens.iter().take(4).any(|token| token.is("tree"));
+    new || brief || size && one && measured
 }
 
 /// "Correction sulfur not copper, got my bags mixed up": read once more without the words that only say why.

@@ -9,7 +9,11 @@ use std::collections::HashMap;
 use std::sync::LazyLock;
 
 /// Said anywhere.
-const ANYWHERE: [&str; 90] = [
+const ANYWHERE: [&str; 94] = [
+    "i should estimate",
+    "i should judge",
+    "i would estimate",
+    "i would judge",
     "please change it",
     "please update it",
     "please change its entry",

@@ -158,6 +158,8 @@ impl Setting<'_> {
             })
             || self.pair(words!("thought think thinking"), words!("better"))
             || self.pair(words!("yet"), words!("to"))
+            // "Bo was to water the deck"
+            || self.pair(words!("was were is are"), words!("to")) && self.pair(words!("to"), words!("water spray pick weigh check"))
             || self.any(words!("too")) && self.pair(words!("to"), words!("spray water pick do treat"))
             || self.any(words!("won't wont"))
                 && self.senses.has_any(&[

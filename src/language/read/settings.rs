@@ -5,6 +5,7 @@ mod messages;
 mod placing;
 mod planted;
 mod products;
+mod renamed;
 mod tables;
 mod trees;
 
@@ -95,7 +96,7 @@ fn single(speech: &Speech, reading: &mut Reading) -> Option<Found> {
         .or_else(|| place(speech))
         .or_else(|| bare_place(speech))
         .or_else(|| limits::read(speech, reading))
-        .or_else(|| trees::rename(speech, reading))
+        .or_else(|| renamed::rename(speech, reading))
         .or_else(|| products::read(speech))
         .or_else(|| trees::read(speech, reading))
 }

@@ -22,8 +22,22 @@ pub(super) fn mend(tokens: &mut [Token], names: &Names) {
         eight.number = None;
     }
     for token in tokens.iter_mut() {
-        if let Some(word) = BY_SHORT.get(token.text.as_str()) {
+        // "The 5th": no word of its own.
+        if let Some(word) = BY_SHORT.get(token.text.as_str()).filter(|_| !token.joined) {
             token.reword(word);
+        }
+    }
+    // "Safe 2 pick", "rename Whip 2 Twig", "msgs 2 this room": no number stands there.
+    for at in 1..tokens.len().saturating_sub(1) {
+        let next = &tokens[at + 1];
+        let led = next.senses.has_any(&[Sense::Pick, Sense::Spray, Sense::Water])
+            && tokens[at - 1].is_any(words!("safe ok okay need have time going want forgot how when"))
+            || next.is_any(words!("this here"))
+                && tokens[at - 1].is_any(words!("message messages briefs brief reminders"))
+            || tokens[0].is("rename") && at > 1;
+        if tokens[at].is("2") && led && !next.joined {
+            tokens[at].reword("to");
+            tokens[at].number = None;
         }
     }
     // "1st frost", "2nd": the first of them
@@ -36,6 +50,14 @@ pub(super) fn mend(tokens: &mut [Token], names: &Names) {
             tokens[at].reword("the");
             tokens[at].number = None;
             tokens[at + 1].reword("first");
+        }
+    }
+    // "Carried out of doors"
+    for at in 0..tokens.len().saturating_sub(2) {
+        if tokens[at].is("out") && tokens[at + 1].is("of") && tokens[at + 2].is("doors") {
+            tokens[at].reword("outdoors");
+            tokens[at + 1].reword("now");
+            tokens[at + 2].reword("now");
         }
     }
     // "Y do u want that"
@@ -101,8 +123,8 @@ pub(super) fn mend(tokens: &mut [Token], names: &Names) {
         {
             tokens[at - 1].reword("them");
             tokens[at].reword("both");
-            tokens[at + 1].reword(",");
-            tokens[at + 2].reword(",");
+            tokens[at + 1].reword("now");
+            tokens[at + 2].reword("now");
         }
     }
     // "Watered the babies"
@@ -199,7 +221,8 @@ pub(super) fn mend(tokens: &mut [Token], names: &Names) {
             token.reword(&word);
             continue;
         }
-        if let Some(word) = without_vowels(&token.text, first) {
+        // "7/10ths"
+        if let Some(word) = without_vowels(&token.text, first).filter(|_| !token.joined) {
             let left_out = word.len() - token.text.len();
             if names.distance(token).is_none_or(|name| name > left_out) {
                 token.reword(word);
@@ -281,7 +304,36 @@ static BY_SHORT: LazyLock<HashMap<&'static str, &'static str>> =
     LazyLock::new(|| SHORT.into_iter().collect());
 
 /// Words cut short in haste or by ear.
-const SHORT: [(&str, &str); 100] = [
+const SHORT: [(&str, &str); 129] = [
+    ("nt", "not"),
+    ("mk", "make"),
+    ("th", "the"),
+    ("bk", "back"),
+    ("tday", "today"),
+    ("brot", "brought"),
+    ("rember", "remember"),
+    ("rdy", "ready"),
+    ("almst", "almost"),
+    ("prob", "probably"),
+    ("shud", "should"),
+    ("pikd", "picked"),
+    ("swelin", "swelling"),
+    ("rm", "room"),
+    ("xcept", "except"),
+    ("bigr", "bigger"),
+    ("renam", "rename"),
+    ("wats", "what's"),
+    ("2gether", "together"),
+    ("nite", "night"),
+    ("cld", "could"),
+    ("wld", "would"),
+    ("prbly", "probably"),
+    ("prolly", "probably"),
+    ("evry", "every"),
+    ("evrything", "everything"),
+    ("thn", "then"),
+    ("smthn", "something"),
+    ("nothin", "nothing"),
     ("bak", "back"),
     ("ded", "dead"),
     ("gona", "gonna"),

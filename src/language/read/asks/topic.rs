@@ -59,6 +59,12 @@ pub(super) fn question(speech: &Speech, before: Option<&Selection>) -> Option<Qu
     if need_to && speech.text.to_lowercase().contains("water") {
         return Some(Question::Water { trees: asked.selection() });
     }
+    // "On what grounds do you advise that?" is no question of what the bot can do.
+    if asked.pair(words!("what"), words!("grounds ground"))
+        && let Some(why) = asked.why()
+    {
+        return Some(why);
+    }
     asked
         .help()
         .or_else(|| asked.garden())
@@ -249,7 +255,7 @@ impl<'a> Words<'a> {
 
     fn compare(&self) -> Option<Question> {
         let against = self.any(words!(
-            "vs versus against compare compared better worse than difference fare comparison or"
+            "vs versus against compare compared better worse than difference fare comparison or which"
         ));
         let both = self.tokens.iter().any(|token| token.senses.has_any(&[Sense::Pots, Sense::Pot]))
             && (self.any(words!("ground inground planted"))
@@ -263,7 +269,9 @@ impl<'a> Words<'a> {
 
     /// "How many figs so far?" is answered by the season's totals.
     fn season_count(&self) -> Option<Question> {
-        let count = self.pair(words!("how"), words!("many much"));
+        // "How many days after a spray can I pick" counts days.
+        let count = self.pair(words!("how"), words!("many much"))
+            && !self.pair(words!("many"), words!("days hours weeks"));
         let fruit = self.senses.has_any(&[Sense::Fig, Sense::Picked, Sense::Pick]) && !self.is_of_product();
         let rain = self.has(Sense::Rain) && self.any(words!("had year season far got"));
         // "12 off Corner! How many does that make?"

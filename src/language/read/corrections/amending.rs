@@ -141,6 +141,7 @@ pub(super) const OPENERS: &[(&str, Strength)] = &[
     ("number", Strength::Weak),
     ("amount", Strength::Weak),
     ("that was", Strength::Weak),
+    ("this was", Strength::Weak),
     ("it was", Strength::Weak),
     ("they were", Strength::Weak),
     ("it's", Strength::Weak),

@@ -129,10 +129,11 @@ impl Slip<'_> {
         let anew = pair(words!("more"), words!("like"))
             || pair(
                 words!("counted checked looked weighed measured read dug"),
-                words!("again wrong over down twice"),
+                words!("again wrong over down twice one deeper better closer properly once"),
             )
             || pair(words!("turns turned"), words!("out"))
             || pair(words!("in"), words!("fact"))
+            || pair(words!("find found"), words!("that it"))
             || pair(words!("the"), words!("correct right actual real"))
             || self.says(words!("forgive"))
             || self.denies_what_is_held()
@@ -179,7 +180,7 @@ impl Slip<'_> {
                 || first.is_any(words!("just only"))
                     && self.speech.mentions.first().is_some_and(|mention| mention.range.start <= 2)
                 || first.is("not")
-                    && (tokens.get(1).is_some_and(|next| next.number.is_some())
+                    && (tokens.get(1).is_some_and(|next| next.number.is_some() || next.senses.has(Sense::Unit))
                         || self.says(words!("only just but still"))
                         // "Not Wall. Corner."
                         || tokens.len() <= 6 && !self.speech.mentions.is_empty())
@@ -247,7 +248,7 @@ impl Slip<'_> {
         let told =
             if tokens[..told].iter().any(|token| token.number.is_some()) { told } else { tokens.len() };
         let added = tokens[..told].iter().enumerate().any(|(index, token)| {
-            let like = tokens.get(index + 1).is_some_and(|next| next.is("like"));
+            let like = tokens.get(index + 1).is_some_and(|next| next.is_any(words!("like time")));
             // "Spoke too soon, only 3"
             let hasty = token.is("too")
                 && tokens.get(index + 1).is_some_and(|next| next.is_any(words!("soon early fast")));

@@ -132,6 +132,10 @@ pub(super) fn clock_at(stretch: &[Token], index: usize) -> Option<(Option<Clock>
     }
     let figures = token.text.starts_with(|letter: char| letter.is_ascii_digit());
     let number = token.number?;
+    // "Stands at 140 per cent"
+    if stretch.get(index + 1).is_some_and(|next| next.is_any(words!("% percent pct per"))) {
+        return None;
+    }
     if !figures && !is_at(stretch, index) {
         return None;
     }

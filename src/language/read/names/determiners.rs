@@ -104,7 +104,13 @@ pub(super) fn begins_anew(tokens: &[Token], at: usize, after: usize) -> bool {
     });
     // "a gallon each except Whip got half a gallon"
     let got = tokens.get(after).is_some_and(|next| next.is_any(words!("got gets took had")));
-    plain && tells || (measured || got) && !tokens[at].is("not")
+    // "Pots moist except Whip dry"
+    const STATES: &[Sense] = &[Sense::Dry, Sense::Wet, Sense::Moist];
+    let state = tokens[at].is_any(words!("except excepting excluding"))
+        && tells
+        && tokens[..at].iter().any(|token| token.senses.has_any(STATES))
+        && !tokens[..at].iter().any(|token| token.senses.has(Sense::Watered));
+    plain && tells || state || (measured || got) && !tokens[at].is("not")
 }
 
 /// How many words an exclusion takes before the names it leaves out.
@@ -177,6 +183,15 @@ pub(super) fn all_of_trees(tokens: &[Token], at: usize) -> Option<usize> {
     }
     if token.is("lot") {
         let the = at > 0 && tokens[at - 1].is("the");
+        // "The pear at the end of the lot": a piece of land.
+        let land = at > 1
+            && tokens[at - 2].is_any(words!("of on in across around by at behind beside near"))
+            && !tokens[..at].iter().any(|token| {
+                token.senses.has_any(&[Sense::Sprayed, Sense::Watered, Sense::Picked, Sense::Applied])
+            });
+        if land {
+            return None;
+        }
         return (the && !tokens.get(at + 1).is_some_and(|of| of.is("of"))).then_some(1);
     }
     if token.is_any(words!("whole entire")) {

@@ -64,6 +64,7 @@ impl Names {
                 None => index += 1,
             }
         }
+        rest_of_group(tokens, &mut mentions);
         mentions
     }
 
@@ -99,6 +100,20 @@ impl Names {
                 {
                     trees.unknown = Some(next..next + 2);
                     end = next + 2;
+                    break;
+                }
+                // "Watered Wall and Grandma": by the capital a name, and none of hers.
+                None if tokens[end].is_any(words!("and &"))
+                    && tokens[next].is_any(words!(
+                        "grandma grandpa granny grandmother grandfather papa mama auntie uncle nana"
+                    ))
+                    && tokens.get(next + 1).is_none_or(|after| after.is_mark() || after.number.is_some())
+                    && text
+                        .get(tokens[next].span.clone())
+                        .is_some_and(|typed| typed.starts_with(char::is_uppercase)) =>
+                {
+                    trees.unknown = Some(next..next + 1);
+                    end = next + 1;
                     break;
                 }
                 None if stranger(tokens, next) => {
@@ -563,5 +578,21 @@ impl Names {
             .iter()
             .find(|part| part.is_unsure() && !own_pot(part) && (part.label != Label::Vague || !strong))
             .map(|part| (part.range.clone(), self.named(&part.trees)))
+    }
+}
+
+/// "All four pots: Celeste has some, the other three none": the others of those, by their number.
+fn rest_of_group(tokens: &[Token], mentions: &mut [Mention]) {
+    for at in 1..mentions.len() {
+        let (before, rest) = mentions.split_at_mut(at);
+        let [Part { label: Label::Rest, trees, .. }] = rest[0].trees.parts.as_mut_slice() else { continue };
+        let count = tokens[rest[0].range.clone()].iter().find_map(|token| token.number);
+        let group = before.iter().flat_map(|mention| &mention.trees.parts).find(|part| {
+            matches!(part.label, Label::Group(_))
+                && count.is_some_and(|count| count < part.trees.len() as f64)
+        });
+        if let Some(group) = group.filter(|_| trees.is_empty()) {
+            trees.clone_from(&group.trees);
+        }
     }
 }

@@ -1,6 +1,6 @@
 //! A clause into a record, or into the doubt that keeps it from being one.
 
-use super::each::{both_of, one_each};
+use super::each::{both_of, one_and_a_stranger, one_each};
 use super::predicate::Predicate;
 use super::quantities::{MOST_FRUIT, MOST_WEIGHT, count, depth, mass, minimum, rain, volume, weighing_state};
 use super::stages::is_fall;
@@ -76,6 +76,10 @@ pub(super) fn record(speech: &Speech, part: &Part, memory: &mut Memory, reading:
         }
         memory.held = Some(held);
         memory.release(reading);
+    }
+    if let Some((known, name)) = one_and_a_stranger(speech, part) {
+        unknown_tree(speech, &name, reading);
+        return record(speech, &known, memory, reading);
     }
     if let Some(parts) = one_each(speech, part) {
         parts.iter().for_each(|part| record(speech, part, memory, reading));

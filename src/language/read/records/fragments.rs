@@ -285,6 +285,20 @@ pub(super) fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &m
     if part.trees.is_rest() && part.senses.has(Sense::Negation) {
         return;
     }
+    // "Ran the soaker along Wall until half an inch of water had been delivered"
+    let until =
+        part.clause(tokens).iter().find(|token| !token.is_mark()).is_some_and(|first| first.is("until"));
+    let deep =
+        part.amounts.iter().any(|measured| matches!(measured.amount, Amount::Depth(_) | Amount::Volume(_)));
+    if last.predicate == Some(Predicate::Watered)
+        && until
+        && deep
+        && last.amounts.is_empty()
+        && !part.names_trees()
+    {
+        last.amounts.extend(part.amounts);
+        return;
+    }
     // "nothing on the rest"
     if part.any(tokens, words!("none nothing")) && last.predicate.is_some_and(Predicate::is_work) {
         return;

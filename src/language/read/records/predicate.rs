@@ -260,7 +260,7 @@ impl Words<'_> {
         let given = (self.has_product || for_rust || nameless)
             && (with
                 || self.has_any(&[Sense::Applied, Sense::Apply, Sense::Applying, Sense::Gave])
-                || self.any(words!("made make coat covered touched"))
+                || self.any(words!("made make coat covered touched fumigated processed"))
                 || self.any(words!("threw thrown tossed passed pass")) && !self.any(words!("out away"))
                 || self.pair(words!("went"), words!("over")))
             && (for_rust || !self.has(Sense::Rust))
@@ -269,8 +269,9 @@ impl Words<'_> {
         // "Used a half gallon of mix on Wall"
         let mixed = self.pair(words!("of"), words!("mix solution spray")) && self.names_trees && self.pours();
         let treated = mixed
-            || self.any(words!("treated dosed misted dusted applied treating spritzed fogged"))
-                && !self.has(Sense::Drink);
+            || self.any(words!(
+                "treated dosed misted dusted applied treating spritzed fogged fumigated processed"
+            )) && !self.has(Sense::Drink);
         // "Rain washed off my spray"
         if self.any(words!("washed wash washes"))
             && self.has(Sense::Rain)
@@ -361,6 +362,8 @@ impl Words<'_> {
         let state = state || self.names_trees && self.has(Sense::Watering);
         let nothing = self.pair(words!("weighs weighed weighing"), words!("nothing"));
         let felt = self.any(words!("feel felt lifted heft hefted")) && !self.weighs();
+        // "Class 3 on the rust scale"
+        let felt = felt || self.amount(|amount| matches!(amount, Amount::Class(_)));
         let scale = scale && !felt || self.comes_to_more_than_a_pick();
         (!fruit && !nothing && (scale && (self.weighs() || self.names_trees) || self.weighs() && state))
             .then_some(Predicate::Weighed)

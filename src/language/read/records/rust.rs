@@ -24,7 +24,7 @@ pub(super) fn amount(part: &Part, speech: &Speech) -> Result<Option<RustAmount>,
         let from = measured.from.checked_sub(1).and_then(|before| clause.get(before));
         !(shares > 1 && from.is_some_and(|before| before.is_any(words!("from was"))))
     };
-    if let Some(of) = counted_of(part) {
+    if let Some(of) = counted_of(part, speech) {
         return of;
     }
     for measured in part.amounts.iter().filter(was) {
@@ -61,7 +61,7 @@ pub(super) fn amount(part: &Part, speech: &Speech) -> Result<Option<RustAmount>,
 }
 
 /// "Counted 100 leaves; 12 have rust": two numbers, the smaller of the larger.
-fn counted_of(part: &Part) -> Option<Result<Option<RustAmount>, DoubtKind>> {
+fn counted_of(part: &Part, speech: &Speech) -> Option<Result<Option<RustAmount>, DoubtKind>> {
     let of = part.amounts.iter().find_map(|measured| match measured.amount {
         Amount::Leaves(of) if of >= 20.0 => Some(of),
         _ => None,
@@ -70,7 +70,15 @@ fn counted_of(part: &Part) -> Option<Result<Option<RustAmount>, DoubtKind>> {
         Amount::Count(spotted) if spotted.fract() == 0.0 => Some(spotted),
         _ => None,
     })?;
-    (spotted <= of).then_some(Ok(Some(RustAmount::Leaves { spotted: spotted as u32, of: of as u32 })))
+    // "Of the 20 leaves which I examined, 26 had rust"
+    let sampled = speech
+        .tokens
+        .iter()
+        .any(|token| token.senses.has(Sense::Seen) || token.is_any(words!("examined counted")));
+    if spotted > of {
+        return sampled.then_some(Err(DoubtKind::ImpossibleAmount));
+    }
+    Some(Ok(Some(RustAmount::Leaves { spotted: spotted as u32, of: of as u32 })))
 }
 
 /// A bare number in a clause of rust with nothing behind it that it could count.
@@ -159,6 +167,13 @@ fn in_words(part: &Part, speech: &Speech) -> Option<RustAmount> {
     } else if has(Sense::Heavy) && (!any(words!("start starting")) || any(words!("covered")))
         || pair(words!("great good"), words!("deal"))
         || pair(words!("every"), words!("leaf"))
+        // "Its leaves, all of them rust", "all the leaves have it"
+        || has(Sense::Leaf)
+            && part.clause(speech.tokens).windows(3).any(|three| {
+                three[0].is("all")
+                    && (three[1].is("of") && three[2].is_any(words!("them it"))
+                        || three[1].is_any(words!("the its her his")) && three[2].senses.has(Sense::Leaf))
+            })
         || pair(words!("too so very many"), words!("much many"))
         || pair(words!("much"), words!("rust spots"))
         || pair(words!("all taken took"), words!("over"))
@@ -205,6 +220,7 @@ pub(super) fn level(clause: &[Token]) -> Option<LeafLevel> {
         })
         || any(words!("whole entire")) && any(words!("tree plant thing bush"))
         || clause.windows(2).any(|pair| pair[0].is("upper") && pair[1].is("and")) && any(words!("lower"))
+        || clause.windows(3).any(|three| three[0].is("lower") && three[1].is("and") && three[2].is("upper"))
         || clause.windows(2).any(|pair| pair[0].is("head") && pair[1].is("to"));
     if top_to_bottom {
         return Some(LeafLevel::Whole);

@@ -123,13 +123,22 @@ impl Words<'_> {
             || self.pair(words!("all"), words!("picked harvested"))
                 && !self.counts()
                 && (self.names_trees || fig);
+        // "All figs are already picked"
+        let verb = verb
+            || self.any(words!("all"))
+                && fig
+                && self.pair(words!("are were been already now"), words!("picked harvested"))
+                && !self.counts()
+                && self.names_trees;
         let last = self.pair(words!("last"), words!("fig figs fruit ones"))
             || self.pair(words!("last rest"), words!("of")) && fig && (self.picks() || self.has(Sense::Took))
             || self.pair(words!("last"), words!("of")) && self.names_trees && self.clause.len() <= 7;
         let season = self.any(words!("season year bearing fruiting producing cropping ripening"));
         // "At war over these figs"
-        let over_something =
-            self.pair(words!("over through"), words!("the these those my our this that it them"));
+        let over_something = self.pair(
+            words!("over through"),
+            words!("the these those my our this that it them title who whose which"),
+        );
         let over = self.has(Sense::Over)
             && !self.has(Sense::Creature)
             && !over_something

@@ -244,6 +244,11 @@ impl Words<'_> {
         let warm = self.amounts.iter().any(
             |measured| matches!(measured.amount, Amount::Temperature(temperature) if temperature.value() > WARMEST),
         );
+        // "The low last night was 290 degrees": told as one, and none.
+        const HOTTEST: f64 = 60.0;
+        let absurd = self.amounts.iter().any(
+            |measured| matches!(measured.amount, Amount::Temperature(temperature) if temperature.value() > HOTTEST),
+        ) && self.any(words!("low lows min minimum coldest"));
         let night = self.any(words!("night overnight morning nite lastnight dawn today outside"));
         let freezing = self.amount(|amount| {
             matches!(amount, Amount::Count(count) if bare_temperature(*count, self.units).value() <= WARMEST)
@@ -267,7 +272,7 @@ impl Words<'_> {
             && (night || self.has(Sense::Cold) || self.has(Sense::Frost) || self.clause.len() <= 6)
             || low)
             && !warm;
-        (word || reading).then_some(Predicate::Frost)
+        (word || reading || absurd).then_some(Predicate::Frost)
     }
 
     /// "Back on April 9" is a time.

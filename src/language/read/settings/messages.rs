@@ -77,6 +77,8 @@ pub(super) fn quiet(speech: &Speech) -> Option<Found> {
     }
     if hush && tokens.len() <= 28 {
         let through = any(tokens, words!("through thru including inclusive included"));
+        let after = tokens.windows(2).any(|pair| pair[0].is_any(words!("until till")) && pair[1].is("after"));
+        let through = through || after;
         let until = through
             || up_to(tokens)
             || any(tokens, words!("until till for til"))
@@ -98,6 +100,12 @@ pub(super) fn quiet(speech: &Speech) -> Option<Found> {
     let allowed = tokens
         .windows(2)
         .any(|pair| pair[0].is_any(words!("you u ya")) && pair[1].is_any(words!("can may could")));
+    // "You may resume your messages", "open again the messages"
+    let open = tokens.windows(2).any(|pair| pair[0].is("open") && pair[1].is_any(words!("again the my up")));
+    let resumed = (any(tokens, words!("resume reopen unmute restart")) || open)
+        && any(tokens, words!("message messages brief briefs reminders notifications updates"))
+        && !any(tokens, words!("until till when"))
+        && tokens.len() <= 14;
     let again = (any(tokens, words!("speak talk talking resume unmute start starting"))
         || allowed && any(tokens, words!("message text write ping bother post")))
         && !any(tokens, words!("till until"))
@@ -109,6 +117,7 @@ pub(super) fn quiet(speech: &Speech) -> Option<Found> {
             .iter()
             .any(|token| token.senses.has_any(&[Sense::Rust, Sense::Spray, Sense::Sprayed, Sense::Watering]));
     let speak = again
+        || resumed
         || matches!(
             line.as_str(),
             "speak"
@@ -175,6 +184,14 @@ pub(super) fn morning(speech: &Speech, reading: &mut Reading) -> Option<Found> {
                 "hour time thing message messages msg report reports update updates note summary text texts"
             ))
     });
+    // "The message of the morning"
+    let named = named
+        || tokens.windows(4).any(|four| {
+            four[0].is_any(words!("message messages report brief"))
+                && four[1].is_any(words!("of in"))
+                && four[2].is("the")
+                && four[3].is_any(words!("morning mornings"))
+        });
     // "Remind me in the mornings at 6:15 instead"
     let named = named || any(tokens, words!("remind")) && any(tokens, words!("mornings"));
     // "Text me at 8:15 in the morning"

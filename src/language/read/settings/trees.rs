@@ -116,127 +116,6 @@ fn is_empty(details: &TreeDetails) -> bool {
     *details == TreeDetails::default()
 }
 
-/// "Call Whip Lakshmi from now on": a tree of the garden, and a name with its capital behind it.
-fn called(speech: &Speech) -> Option<Found> {
-    const MOST_WORDS: usize = 4;
-    let tokens = speech.tokens;
-    // "Reckon we oughta call Whip Junebug from here on out"
-    let lead = tokens
-        .iter()
-        .take_while(|token| {
-            token.is_any(words!(
-                "reckon we i oughta ought to should let's lets can could please pls ok so gonna you"
-            ))
-        })
-        .count();
-    tokens.get(lead).filter(|first| first.is("call"))?;
-    let mention =
-        speech.mentions.first().filter(|mention| mention.range.start <= lead + 2 && mention.trees.is_one());
-    let named = mention.and_then(|mention| match speech.names.selection(&mention.trees, &[]) {
-        Some(Selection::Named(names)) => Some((names.first()?.clone(), mention.range.end)),
-        _ => None,
-    });
-    // "Whip" before a word nobody knows may be a common word elsewhere.
-    let plain = || {
-        let tree = speech.context.garden.tree(speech.typed(lead + 1, lead + 2))?;
-        Some((tree.name.clone(), lead + 2))
-    };
-    // "Call Big One Tub": a tub is a pot elsewhere.
-    let two_words = || {
-        let tree = speech.context.garden.tree(speech.typed(lead + 1, lead + 3))?;
-        Some((tree.name.clone(), lead + 3))
-    };
-    let swallowed = named
-        .as_ref()
-        .is_some_and(|(_, end)| tokens.get(*end).is_none_or(|next| next.is_any(words!("from instead"))));
-    let named = if swallowed { two_words().or_else(plain).or(named) } else { named };
-    let (from, end) = named.or_else(plain)?;
-    let told = speech.text.get(tokens.get(end)?.span.start..)?;
-    const FOR_GOOD: [&str; 4] = [" from now on", " from here on", " instead", " hereafter"];
-    let lower = told.to_ascii_lowercase();
-    let stop = FOR_GOOD.iter().filter_map(|tail| lower.find(tail)).min();
-    let to = clean(&told[..stop.unwrap_or(told.len())]);
-    let capital =
-        stop.is_some() || to.starts_with(char::is_uppercase) || to.to_lowercase().starts_with("the ");
-    (capital && to.split_whitespace().count() <= MOST_WORDS).then(|| Setting::RenameTree { from, to }.into())
-}
-
-/// "Whip is now called Stick", "we renamed Whip Stick": a tree of the garden, and a new name with its capital.
-fn is_called(speech: &Speech) -> Option<Found> {
-    const MOST_WORDS: usize = 4;
-    let tokens = speech.tokens;
-    let mention =
-        speech.mentions.first().filter(|mention| mention.trees.is_one() && mention.range.start <= 1)?;
-    let Some(Selection::Named(names)) = speech.names.selection(&mention.trees, &[]) else { return None };
-    let [from] = names.as_slice() else { return None };
-    let behind = tokens.get(mention.range.end..)?;
-    let lead =
-        behind.iter().take_while(|token| token.is_any(words!("is now been has will be should to"))).count();
-    let new =
-        behind[..lead].iter().any(|token| token.is_any(words!("now should"))) || any(behind, words!("now"));
-    let verb = behind.get(lead).is_some_and(|verb| verb.is_any(words!("called named renamed")));
-    let start = lead + 1 + usize::from(behind.get(lead + 1).is_some_and(|to| to.is("to")));
-    let to = clean(without_reason(speech.text.get(behind.get(start)?.span.start..)?));
-    let fits = to.starts_with(char::is_uppercase) && to.split_whitespace().count() <= MOST_WORDS;
-    (lead > 0 && verb && new && fits && speech.asked == Asked::No)
-        .then(|| Setting::RenameTree { from: from.clone(), to }.into())
-}
-
-/// "rename X to Y", "call Celeste the Old Lady".
-pub(super) fn rename(speech: &Speech, reading: &mut Reading) -> Option<Found> {
-    let tokens = speech.tokens;
-    if let Some(renamed) = called(speech).or_else(|| is_called(speech)) {
-        return Some(renamed);
-    }
-    // "Change name of Wall to Brick", "change Wall's name to Brick"
-    let named = tokens.first().is_some_and(|first| first.is_any(words!("change set")))
-        && any(&tokens[..tokens.len().min(5)], words!("name"));
-    tokens.first().filter(|first| named || first.is("rename"))?;
-    let to = tokens.iter().position(|token| token.is("to")).filter(|to| *to > 1)?;
-    let start = 1 + tokens[1..to].iter().take_while(|token| token.is_any(words!("the name of"))).count();
-    let end = if named {
-        tokens[..to].iter().rposition(|token| !token.is("name")).map_or(to, |last| last + 1)
-    } else {
-        to
-    };
-    let from = clean(speech.typed(start, end));
-    let from = if named { from.strip_suffix("'s").map_or(from.clone(), str::to_owned) } else { from };
-    let to = clean(speech.text.get(tokens[to].span.end..)?);
-    // "rename Whip to Twig. No, Stick"
-    let lower = to.to_lowercase();
-    let anew = [", no, ", ", no ", " no wait ", ", sorry, "]
-        .iter()
-        .find_map(|mark| Some(lower.find(mark)? + mark.len()));
-    let to = to.get(anew.unwrap_or(0)..).unwrap_or(&to).trim_end_matches(" please");
-    let to = clean(without_reason(to));
-    let Some(known) = speech.context.garden.tree(strip_article(&from)) else {
-        let candidates = speech.names.like(&from);
-        reading.doubts.push(Doubt { kind: DoubtKind::UnknownTree, words: from, candidates });
-        return Some(Found::Doubted);
-    };
-    (!to.is_empty()).then(|| Setting::RenameTree { from: known.name.clone(), to }.into())
-}
-
-/// "Kadota, it confuses me", "Junebug because the grandbaby picked it": a name, without why it was given.
-fn without_reason(name: &str) -> &str {
-    const LEADS: [&str; 11] = [
-        ",",
-        ";",
-        " - ",
-        " \u{2013} ",
-        " \u{2014} ",
-        " (",
-        " because ",
-        " cause ",
-        " cuz ",
-        " since ",
-        " as it's ",
-    ];
-    let lower = name.to_ascii_lowercase();
-    let end = LEADS.iter().filter_map(|lead| lower.find(lead)).filter(|at| *at > 0).min();
-    name.get(..end.unwrap_or(name.len())).unwrap_or(name)
-}
-
 /// After "add tree", "new tree": a name up to the first comma or a word that describes.
 fn added<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
     let tokens = speech.tokens;
@@ -245,10 +124,15 @@ fn added<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
     if !verb || tokens.get(1).is_some_and(|next| next.number.is_some()) {
         return None;
     }
+    let name_is = tokens.windows(2).any(|pair| pair[0].is("name") && pair[1].is("is"));
     let mut start = 1;
     while tokens
         .get(start)
-        .is_some_and(|token| token.is_any(words!("a an new another fig tree the my : called named")))
+        .is_some_and(|token| {
+            token.is_any(words!("a an new another fig tree the my : called named"))
+                // "New tree add please, name is Gate"
+                || name_is && token.is_any(words!("add please , name its is it's"))
+        })
         // "Fig 3" is a name.
         && !(tokens[start].is("fig") && tokens.get(start + 1).is_some_and(|next| next.number.is_some())
             && is_part_of_name(tokens, start + 1))
@@ -459,7 +343,7 @@ pub(super) fn is_new_name(speech: &Speech, range: std::ops::Range<usize>) -> boo
     !of_known && (stranger || words.iter().all(|token| capital(token) || token.number.is_some()))
 }
 
-fn strip_article(name: &str) -> &str {
+pub(super) fn strip_article(name: &str) -> &str {
     ["the ", "The ", "my ", "My "].iter().find_map(|article| name.strip_prefix(article)).unwrap_or(name)
 }
 

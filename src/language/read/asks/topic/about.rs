@@ -119,7 +119,9 @@ impl Words<'_> {
                     Sense::Watering,
                     Sense::Ripe,
                 ])
-                && !self.any(words!("need should doing how's hows are"))
+                && !self.any(words!("need should doing how's hows"))
+                // "Which trees are mine", "what are the trees in my list"
+                && (!self.any(words!("are")) || self.any(words!("list record")))
             || self.pair(words!("my the our"), words!("garden"))
                 && self.any(words!("show what where where's wheres about list"))
                 && !self.any(words!("do water next doing week today tomorrow lies store coming ahead"))

@@ -45,6 +45,14 @@ impl Words<'_> {
             || self.pair(words!("what"), words!("did have"))
                 && self.any(words!("i we"))
                 && !self.any(words!("season should"));
+        // "How much time I don't water Whip?", as one asks it who learnt the language late
+        let untouched = self.pair(words!("much long many"), words!("time days i"))
+            && self.any(words!("don't didn't haven't not"))
+            && self.any(words!("i we"))
+            && self.deed().is_some();
+        if untouched {
+            return Some(Question::Done { trees: self.selection(), deed: self.deed() });
+        }
         // "When did Wall last get it?"
         // "How long since copper on Wall"
         let ago = self.pair(words!("long"), words!("ago")) && self.any(words!("did was have"));

@@ -94,6 +94,9 @@ impl Words<'_> {
             || self.pair(words!("leave"), words!("them it him her"));
         let safe = self.any(words!("safe safely ok okay clear poison poisonous"));
         // "Is it ok to use neem this close to harvest?" asks whether to spray.
+        // "How many days after a spray can I pick Corner?"
+        let after_spray =
+            sprayed && self.any(words!("after")) && self.any(words!("days long soon")) && self.any(FRUIT);
         let to_spray = self.pair(words!("to i we can should use"), words!("use spray apply put treat do"))
             || self.any(words!("close before")) && self.any(words!("use spray apply"));
         let counted = self.pair(words!("how"), words!("many much"))
@@ -114,8 +117,11 @@ impl Words<'_> {
         let asked = asked || of_plan || eat;
         // "Ok to pick in the rain?", "when do I pick leaves off?"
         let of_weather = self.has(Sense::Rain) && !sprayed;
-        (asked && !to_spray && !counted && !of_weather && !self.any(words!("leaves leaf foliage")))
-            .then(|| Question::Picking { product: self.product(), trees: self.selection() })
+        ((asked && !to_spray || after_spray)
+            && !counted
+            && !of_weather
+            && !self.any(words!("leaves leaf foliage")))
+        .then(|| Question::Picking { product: self.product(), trees: self.selection() })
     }
 
     /// The one kind of work asked after.
@@ -145,7 +151,8 @@ impl Words<'_> {
                     token.senses.has_any(NAMED)
                         || self.speech.names.product(std::slice::from_ref(token)) != Product::Unsaid
                 };
-                pair[0].is("about") && (named(&pair[1]) || pair[1].is_any(words!("the my this that")))
+                pair[0].is_any(words!("about concerning regarding on"))
+                    && (named(&pair[1]) || pair[1].is_any(words!("the my this that")))
             });
         let what = self.any(words!("what what's whats wat"))
             && (self.pair(words!("for"), words!("anyway exactly again please pls"))
@@ -159,7 +166,9 @@ impl Words<'_> {
             && self.trees.is_none()
             && self.tokens.len() <= MOST_WORDS
             && !self.is_of_spraying()
-            && !self.any(words!("i we should when rust next last left time day after best rain weather label mix rate ratio dose dilution strength gal gallon gallons liter litre tank sprayer and with or"));
+            // "Anything I should know about neem?"
+            && (!self.any(words!("i we should")) || self.pair(words!("know"), words!("about")) && !self.any(words!("spraying use using")))
+            && !self.any(words!("when rust next last left time day after best rain weather label mix rate ratio dose dilution strength gal gallon gallons liter litre tank sprayer and with or"));
         asked.then(|| Question::Product { product: self.product() })
     }
 
