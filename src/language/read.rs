@@ -327,7 +327,7 @@ fn read_speech(speech: &Speech, memory: &mut records::Memory, reading: &mut Read
                 let token = &tokens[index];
                 token.is_mark()
                     || token.senses.has(lexicon::Sense::Article)
-                    || token.is_any(word_list::words!("for on about"))
+                    || token.is_any(word_list::words!("for on about and or in ones tree trees pot"))
                     || speech.mentions.iter().any(|mention| mention.range.contains(&index))
             });
             // "Mixing up 2 gallons of copper, how much do I put in?" is one question.

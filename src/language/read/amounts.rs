@@ -116,7 +116,7 @@ impl Scan<'_> {
             return None;
         }
         // "Not one fig left"
-        if self.is(index, words!("one")) && index > 0 && self.is(index - 1, words!("not nary")) {
+        if self.is(index, words!("one")) && index > 0 && self.is(index - 1, words!("not nary every")) {
             return Some((Amount::Other, index + 1));
         }
         let (mut value, mut at) = self.number_at(index)?;
@@ -436,7 +436,7 @@ impl Scan<'_> {
         let Some(unit) = self.token(at) else { return (Amount::Count(value), at) };
         let one = |amount| (amount, at + 1);
         match unit.text.as_str() {
-            "%" | "percent" | "pct" => return one(share(value)),
+            "%" | "percent" | "percents" | "pct" => return one(share(value)),
             "per" if self.is(at + 1, words!("cent")) => return (share(value), at + 2),
             "mm" | "millimeter" | "millimeters" | "millimetre" | "millimetres" => {
                 return one(Amount::Depth(Millimetres::new(value)));

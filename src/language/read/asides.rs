@@ -258,7 +258,7 @@ pub(super) fn is_undo(words: &[&str]) -> bool {
         "withdraw rescind void annul scrub wipe bin reverse undo scratch strike disregard ignore delete remove erase retract revert unsay forget wrong mistake incorrect kidding jk oops whoops oopsie mistaken error cancel back false discard scrap"
     );
     const AROUND: WordList = words!(
-        "in by eh uh er argh dang before ugh out ok away off from records journal diary book altogether entirely completely nvm hon honey bot mate lol there dear bro that it this last previous one my the entry entries message report please pls thanks sorry no nope wait actually just was is a that's thats those all both of what i said record never mind nevermind take kindly can you could made were totally log thing logged alarm it's its hmm ah an completely two rather again not right only oh but ignore everything nah"
+        "whatever told now in by omg eh uh er argh dang before ugh out ok away off from records journal diary book altogether entirely completely nvm hon honey bot mate lol there dear bro that it this last previous one my the entry entries message report please pls thanks sorry no nope wait actually just was is a that's thats those all both of what i said record never mind nevermind take kindly can you could made were totally log thing logged alarm it's its hmm ah an completely two rather again not right only oh but ignore everything nah"
     );
     const HARD: [&str; 3] = ["back", "wrong", "false"];
     // "Delete that please, wrong garden": a reason behind an order.
@@ -325,9 +325,12 @@ fn opens_with_undo(speech: &Speech, words: &[&str]) -> bool {
         .take_while(|token| !token.is_any(words!(", ; - . (")))
         .map(|token| token.text.as_str())
         .collect();
-    // "My mistake, that was sulfur" owns up and puts right.
-    let owns_up = first.iter().any(|word| matches!(*word, "mistake" | "mistaken" | "wrong" | "error"));
-    if owns_up && super::corrections::read(speech, &mut Reading::default()) {
+    // "My mistake, that was sulfur", "no, it was wet, my mistake" own up and put right.
+    let owns_up = words.iter().any(|word| matches!(*word, "mistake" | "mistaken" | "wrong" | "error"));
+    // "I take it back, it's wet"
+    let state =
+        speech.tokens.iter().any(|token| token.senses.has_any(&[Sense::Dry, Sense::Wet, Sense::Moist]));
+    if (owns_up || state) && super::corrections::read(speech, &mut Reading::default()) {
         return false;
     }
     let by_order = by_order || (2..words.len()).contains(&first.len()) && is_undo(&first);

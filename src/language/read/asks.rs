@@ -180,7 +180,12 @@ pub(super) fn question_within(tokens: &[Token], asked: Asked) -> Option<usize> {
         let will = tokens[*index].is("will")
             && tokens.get(index + 1).is_some_and(|next| next.is_any(words!("they it she he these those")));
         // "I intend to spray on Saturday, should the weather hold" sets a condition.
-        let condition = tokens[*index].is("should")
+        // "May I pick from Wall, or is it too soon?" is one question.
+        let same = tokens[*index].is("is")
+            && tokens.get(index + 1).is_some_and(|it| it.is("it"))
+            && tokens.get(index + 2).is_some_and(|too| too.is_any(words!("too still not better safer")))
+            && tokens[before].is("or");
+        let condition = same || tokens[*index].is("should")
             && asked == Asked::No
             && tokens.get(index + 1).is_some_and(|next| next.is_any(words!("the it rain weather conditions this")));
         if condition {
@@ -418,7 +423,7 @@ pub(super) fn opens_question(tokens: &[Token]) -> bool {
             next(
                 1,
                 words!(
-                    "what how if me the my us all trees settings products log everything every each labels last"
+                    "what how when which who where if me the my us all trees settings products log everything every each labels last"
                 ),
             ) && (!first.is("remind") || next(2, words!("what when how which")))
         }
@@ -448,7 +453,7 @@ pub(super) fn opens_question(tokens: &[Token]) -> bool {
             || matches!(words, [.., how, much] if how.is("how") && much.is_any(words!("much many")))
                 && !any_of(words, words!("no idea know sure")));
     // "Water the pots or not"
-    let or_not = matches!(words, [.., or, not] if or.is("or") && not.is("not"))
+    let or_not = matches!(words, [.., or, not] if or.is("or") && not.is_any(words!("not no nah naw nope")))
         && words.iter().any(|word| {
             word.senses.has_any(&[
                 Sense::Spray,

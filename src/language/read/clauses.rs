@@ -118,6 +118,9 @@ fn is_abbreviation(text: &str, at: usize) -> bool {
         .last()
         .map_or(at, |(start, _)| start);
     let word = &head[start..];
+    if ["mr", "mrs", "ms", "dr"].iter().any(|title| word.eq_ignore_ascii_case(title)) {
+        return true;
+    }
     let goes_on =
         text[at + 1..].trim_start().starts_with(|next: char| next.is_ascii_digit() || next.is_lowercase());
     // "2 gal. when did Wall get it?": a unit at the end of what was told.
@@ -289,9 +292,10 @@ fn parts(tokens: &[Token], mentions: &[Mention], index: usize) -> Option<Joint> 
         // "One pound and four ounces"
         "and"
             if index > 0
-                && tokens[index - 1].is_any(words!("pound pounds lb lbs"))
+                && tokens[index - 1]
+                    .is_any(words!("pound pounds lb lbs kilo kilos kg kgs kilogram kilograms"))
                 && tokens.get(index + 1).is_some_and(|next| next.number.is_some())
-                && is(index + 2, words!("oz ounce ounces")) =>
+                && is(index + 2, words!("oz ounce ounces g gram grams")) =>
         {
             None
         }

@@ -54,6 +54,10 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
             return true;
         }
     }
+    if let Some(trees) = only_some(speech) {
+        reading.requests.push(Request::Correct(Correction::Trees(trees)));
+        return true;
+    }
     if let Some(correction) = measured_anew(speech) {
         reading.requests.push(Request::Correct(correction));
         return true;
@@ -497,4 +501,15 @@ fn is_joke(tokens: &[Token]) -> bool {
     let denies = tokens.first().is_some_and(|first| first.is_any(words!("no not actually only just make")));
     let told = tokens.iter().filter(|token| token.is_word()).count() > 3;
     kidding && told && !denies && !tokens.iter().any(|token| token.number.is_some())
+}
+
+/// "Not all the pots, only Celeste and Eave": those behind "only".
+fn only_some(speech: &Speech) -> Option<Selection> {
+    let tokens = speech.tokens;
+    let denies = tokens.first()?.is("not") && tokens.get(1)?.is_any(words!("all every everything"));
+    let only = tokens.iter().position(|token| token.is_any(words!("only just")))?;
+    speech.context.last.filter(|_| denies && only > 2)?;
+    let meant = speech.mentions.iter().filter(|mention| mention.range.start > only);
+    let trees = meant.map(|mention| mention.trees.clone()).reduce(|one, other| one.together(other))?;
+    speech.names.selection(&trees, &[])
 }

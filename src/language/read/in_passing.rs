@@ -202,6 +202,7 @@ pub(super) fn without(text: &str) -> Cow<'_, str> {
     }
     cuts.extend(feelings(&lower));
     cuts.extend(where_it_stands(&lower));
+    cuts.extend(among_all(&lower));
     for phrase in BETWEEN {
         if let Some(at) = lower.find(phrase) {
             cuts.push((at, at + phrase.len() - 1));
@@ -232,6 +233,29 @@ pub(super) fn without(text: &str) -> Cow<'_, str> {
     // "Clean, thank god"
     kept.truncate(kept.trim_end_matches([' ', ',']).len());
     if kept.trim().is_empty() { Cow::Borrowed(text) } else { Cow::Owned(kept) }
+}
+
+/// "Every tree, including Whip, and found none": one of all that were named.
+fn among_all(lower: &str) -> Option<(usize, usize)> {
+    const LONGEST: usize = 40;
+    let at = lower.find(", including ")?;
+    let head = &lower[..at];
+    let all = [
+        "every tree",
+        "all the trees",
+        "all trees",
+        "everything",
+        "all of them",
+        "every one",
+        "all six",
+        "all the pots",
+        "every pot",
+    ]
+    .iter()
+    .any(|all| head.ends_with(all));
+    let rest = &lower[at + 2..];
+    let end = rest.find([',', '.', ';', '!']).unwrap_or(rest.len());
+    (all && end <= LONGEST).then_some((at, at + 2 + end + usize::from(rest[end..].starts_with(','))))
 }
 
 /// "Celeste, which stands right beside it, has none": where she stands.
@@ -289,7 +313,10 @@ fn feelings(lower: &str) -> Option<(usize, usize)> {
     ];
     const OF_IT: [&str; 8] =
         [" about it", " about that", " with it", " with that", " at all", " to say", " by it", " about them"];
-    const PUZZLED: [&str; 9] = [
+    const PUZZLED: [&str; 12] = [
+        "i cannot say why",
+        "cannot say why",
+        "i couldn't say why",
         "i can't think why",
         "can't think why",
         "i don't know why",
@@ -305,7 +332,7 @@ fn feelings(lower: &str) -> Option<(usize, usize)> {
     };
     let lead = |at: usize| {
         let before = lower[..at].trim_end();
-        ["and", "but", "so", "tho"]
+        ["and", "but", "so", "tho", "although", "though"]
             .iter()
             .find_map(|word| before.strip_suffix(word).filter(|rest| rest.ends_with([' ', ','])))
             .unwrap_or(before)

@@ -99,7 +99,12 @@ impl Setting<'_> {
             && !self.has(Sense::Future)
             && !self.any(came)
             && !self.pair(words!("when"), words!("i"));
-        (self.clause.iter().any(opens) && !asks)
+        // "Had I picked those yesterday, the wasps would not have had them"
+        let inverted = self.sentence.first().is_some_and(|first| first.is_any(words!("had were")))
+            && self.sentence.get(1).is_some_and(|who| who.is_any(words!("i we")))
+            && self.sentence.iter().any(|token| token.is_any(words!("would wouldn't i'd we'd could")));
+        inverted
+            || (self.clause.iter().any(opens) && !asks)
             || whenever
             || first.is_some_and(opens)
             || pair(self.sentence, words!("soon"), words!("as"))
@@ -158,6 +163,8 @@ impl Setting<'_> {
             })
             || self.pair(words!("thought think thinking"), words!("better"))
             || self.pair(words!("yet"), words!("to"))
+            // "I would spray Wall today, but the wind is too strong"
+            || self.pair(words!("i we"), words!("would i'd")) && self.pair(words!("would"), words!("spray water pick"))
             // "Bo was to water the deck"
             || self.pair(words!("was were is are"), words!("to")) && self.pair(words!("to"), words!("water spray pick weigh check"))
             || self.any(words!("too")) && self.pair(words!("to"), words!("spray water pick do treat"))

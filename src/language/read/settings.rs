@@ -201,6 +201,7 @@ fn frost(speech: &Speech, reading: &mut Reading) -> Option<Found> {
         || !(usual
             || tokens.first().is_some_and(|first| first.is_any(words!("set change make")))
             || any(tokens, words!("is = :"))
+            || any(tokens, words!("put enter")) && !any(tokens, words!("out"))
             || any(tokens, words!("comes arrives hits")) && any(tokens, words!("set"))
             || tokens.len() <= 6)
         || speech.asked == super::clauses::Asked::Yes
@@ -368,6 +369,20 @@ fn place(speech: &Speech) -> Option<Found> {
         .position(|token| token.is_any(words!("in near at to from")) || token.is(":"))
         .or_else(|| is_place_named(tokens))?;
     let (before, word) = (&tokens[..leads], &tokens[leads]);
+    // "Home from work, watered pots"
+    let told = tokens.iter().any(|token| {
+        token.senses.has_any(&[
+            Sense::Watered,
+            Sense::Sprayed,
+            Sense::Picked,
+            Sense::Applied,
+            Sense::Rust,
+            Sense::Seen,
+        ])
+    });
+    if told {
+        return None;
+    }
     let about = |token: &Token| {
         token.is_any(words!(
             "i i'm im am we we're are my our the garden garden's gardens is it's its figs trees located living live lives based growing grow grows place location home house here moved yard plot up down over out set hi hello so well ok"

@@ -52,6 +52,32 @@ pub(super) fn mend(tokens: &mut [Token], names: &Names) {
             tokens[at + 1].reword("first");
         }
     }
+    // "Half in wtr on Wall"; at the head it may be an order.
+    for at in 1..tokens.len() {
+        if tokens[at].is("wtr") && tokens[at - 1].is_any(words!("in of gal gals qt inch gallon gallons")) {
+            tokens[at].reword("water");
+        }
+    }
+    // "Water done, deck 2 gal each"
+    if tokens.len() > 3 && tokens[0].is("water") && tokens[1].is_any(words!("done finished")) {
+        tokens[0].reword("watering");
+    }
+    // "2gether", "2day"
+    for at in 0..tokens.len().saturating_sub(1) {
+        let whole = match tokens[at + 1].text.as_str() {
+            "gether" => "together",
+            "day" => "today",
+            "nite" | "night" => "tonight",
+            "morrow" => "tomorrow",
+            _ => continue,
+        };
+        if tokens[at].is("2") && tokens[at + 1].joined {
+            tokens[at].reword(",");
+            tokens[at].number = None;
+            tokens[at + 1].reword(whole);
+            tokens[at + 1].joined = false;
+        }
+    }
     // "Carried out of doors"
     for at in 0..tokens.len().saturating_sub(2) {
         if tokens[at].is("out") && tokens[at + 1].is("of") && tokens[at + 2].is("doors") {
@@ -304,7 +330,15 @@ static BY_SHORT: LazyLock<HashMap<&'static str, &'static str>> =
     LazyLock::new(|| SHORT.into_iter().collect());
 
 /// Words cut short in haste or by ear.
-const SHORT: [(&str, &str); 129] = [
+const SHORT: [(&str, &str); 137] = [
+    ("shld", "should"),
+    ("lik", "like"),
+    ("txt", "text"),
+    ("ystrdy", "yesterday"),
+    ("wtrd", "watered"),
+    ("morn", "morning"),
+    ("swelln", "swelling"),
+    ("swellin", "swelling"),
     ("nt", "not"),
     ("mk", "make"),
     ("th", "the"),

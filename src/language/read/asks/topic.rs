@@ -75,6 +75,8 @@ pub(super) fn question(speech: &Speech, before: Option<&Selection>) -> Option<Qu
         .or_else(|| asked.of_product())
         .or_else(|| asked.season_count())
         .or_else(|| asked.mix())
+        // "Is it safe to eat off Eave, given that it was sprayed on Saturday?"
+        .or_else(|| asked.pair(words!("safe"), words!("to")).then(|| asked.picking()).flatten())
         .or_else(|| asked.done())
         .or_else(|| asked.season())
         .or_else(|| asked.picking())

@@ -273,9 +273,15 @@ impl Slip<'_> {
                 && !token.senses.has_any(&[Sense::Seen, Sense::Spots])
         });
         // "Forgot to water Whip", "didn't get to Eave": not done, and never told as done.
-        let undone = tokens.iter().any(|token| {
-            token.is_any(words!("forgot forget forgotten")) || token.is("never") && !self.says(words!("mind"))
-        }) && !tokens.iter().any(|token| token.number.is_some());
+        // "Meant to pick Corner, slept in instead"
+        let meant_to = tokens.windows(2).next().is_some_and(|pair| {
+            pair[0].is_any(words!("meant planned wanted hoped intended supposed")) && pair[1].is("to")
+        });
+        let undone = meant_to
+            || tokens.iter().any(|token| {
+                token.is_any(words!("forgot forget forgotten"))
+                    || token.is("never") && !self.says(words!("mind"))
+            }) && !tokens.iter().any(|token| token.number.is_some());
         let of_brief = self.says(words!("message messages brief briefs"));
         report.is_none() || added || unreal || other_work || undone || of_brief || super::is_joke(tokens)
     }

@@ -177,7 +177,7 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
     ),
     (
         Sense::Plant,
-        "rose roses bean beans tomato tomatoes tomatos hollyhock hollyhocks pear pears apple apples snapdragon snapdragons lawn lawns grass corn raspberry raspberries blackberry blackberries asparagus garlic peach peaches plum plums geranium geraniums pepper peppers cucumber cucumbers squash citrus lemon lemons lime limes blueberry blueberries pecan pecans pomegranate persimmon daylily daylilies mulberry grape grapes basil okra zucchini melon melons strawberry strawberries cherry cherries quince hawthorn juniper junipers pine pines cedar oak oaks mint chives flowers flower herbs veggies vegetables onions onion hydrangea hydrangeas crabapple azalea azaleas camellia camellias banana bananas orange-tree avocado hibiscus dahlias dahlia sunflower sunflowers weeds weed hedge hedges ivy lettuce kale spinach collards potatoes potato carrots carrot jujube pawpaw loquat olive olives almond walnut cactus orchid orchids fern ferns violets zinnias marigolds mum mums pansies bermuda nectarine apricot gooseberry currants currant vine vines cotoneaster wheat bluebells leeks peas peanuts cotton soybeans hive hives beehive honeybees",
+        "chilli chillies chili chilis chile chiles okra brinjal rose roses bean beans tomato tomatoes tomatos hollyhock hollyhocks pear pears apple apples snapdragon snapdragons lawn lawns grass corn raspberry raspberries blackberry blackberries asparagus garlic peach peaches plum plums geranium geraniums pepper peppers cucumber cucumbers squash citrus lemon lemons lime limes blueberry blueberries pecan pecans pomegranate persimmon daylily daylilies mulberry grape grapes basil okra zucchini melon melons strawberry strawberries cherry cherries quince hawthorn juniper junipers pine pines cedar oak oaks mint chives flowers flower herbs veggies vegetables onions onion hydrangea hydrangeas crabapple azalea azaleas camellia camellias banana bananas orange-tree avocado hibiscus dahlias dahlia sunflower sunflowers weeds weed hedge hedges ivy lettuce kale spinach collards potatoes potato carrots carrot jujube pawpaw loquat olive olives almond walnut cactus orchid orchids fern ferns violets zinnias marigolds mum mums pansies bermuda nectarine apricot gooseberry currants currant vine vines cotoneaster wheat bluebells leeks peas peanuts cotton soybeans hive hives beehive honeybees",
     ),
     (
         Sense::Metal,
@@ -185,7 +185,7 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
     ),
     (
         Sense::Creature,
-        "deer bird birds squirrel squirrels hawk hawks ant ants beetle beetles wasp wasps bee bees aphid aphids mite mites scale-insects caterpillar caterpillars raccoon raccoons possum cat cats dog dogs snake toad frog rabbit rabbits rat rats mouse mice bug bugs fly flies mosquito mosquitoes spider spiders termite termites roach roaches slug slugs snail snails nematodes whitefly whiteflies hornet hornets kid kids baby grandkids children starlings mockingbird groundhog",
+        "flea fleas tick ticks deer bird birds squirrel squirrels hawk hawks ant ants beetle beetles wasp wasps bee bees aphid aphids mite mites scale-insects caterpillar caterpillars raccoon raccoons possum cat cats dog dogs snake toad frog rabbit rabbits rat rats mouse mice bug bugs fly flies mosquito mosquitoes spider spiders termite termites roach roaches slug slugs snail snails nematodes whitefly whiteflies hornet hornets kid kids baby grandkids children starlings mockingbird groundhog",
     ),
     (
         Sense::Thing,

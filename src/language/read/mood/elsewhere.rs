@@ -93,7 +93,10 @@ impl Setting<'_> {
             pair[0].is("in") && pair[1].is_any(words!("law law's laws")) && !self.is_of_spray(at)
         }) || self
             .pair(words!("late ex former"), words!("husband wife partner father mother dad mom mum"));
+        // "Every fig on Mrs. Gaskins's street"
+        let titled = self.any(words!("mr mrs ms miss")) && !self.by_name;
         let person = in_law
+            || titled
             || self.clause.iter().enumerate().any(|(index, token)| {
                 let ours = is_for(self.clause, index) || self.by_name && is_kin(token);
                 // "Before my first patient" is when.

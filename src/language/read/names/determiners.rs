@@ -239,6 +239,11 @@ pub(super) fn rest_at(tokens: &[Token], at: usize) -> Option<usize> {
         let opens = at == 0 || tokens[at - 1].is_mark() || tokens[at - 1].is_any(words!("and but"));
         let verb =
             token.is("rest") && !opens && !led_by(tokens, at, 2, |before| before.is_any(words!("the all")));
+        // "Rest its soul"
+        let verb = verb
+            || next.is_some_and(|next| {
+                token.is("rest") && next.is_any(words!("its his her their your assured easy up"))
+            });
         return (!of_else && !verb).then_some(if of_trees { 3 } else { 1 });
     }
     next.filter(|next| next.senses.has(Sense::Tree) || next.is_any(words!("ones figs pots two three")))

@@ -281,6 +281,14 @@ fn reports(
 ) -> Result<Vec<Report>, DoubtKind> {
     let clause = part.clause(speech.tokens);
     let report = match predicate {
+        // "Eave got 80 gals of rust"
+        Predicate::Scouted
+            if clause.windows(3).any(|three| {
+                three[0].senses.has(Sense::Unit) && three[1].is("of") && three[2].senses.has(Sense::Rust)
+            }) && part.pours() =>
+        {
+            return Err(DoubtKind::ImpossibleAmount);
+        }
         Predicate::Scouted => match rust::amount(part, speech)? {
             Some(amount) => Report::Scouted { amount, level: rust::level(clause).or(part.level) },
             None => return Ok(Vec::new()),
@@ -464,6 +472,12 @@ fn trees(
     // picked, was seen somewhere.
     // "Took it back out": what was inside.
     let out = predicate == Predicate::Moved(Whereabouts::Outdoors) && part.pronoun;
+    if predicate == Predicate::Sprayed
+        && let Some(words) = strangers::put_on(speech, part)
+    {
+        unknown_tree(speech, &words, reading);
+        return None;
+    }
     let one = strangers::of_one_unnamed(part.clause(speech.tokens));
     if out
         || matches!(predicate, Predicate::Sprayed | Predicate::Watered | Predicate::Stage(_)) && !one

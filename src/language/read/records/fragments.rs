@@ -262,7 +262,11 @@ pub(super) fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &m
         return;
     }
     // "30 of 100 leaves, middle of the tree"
-    if part.trees.is_vague() && has_level(&part) && is_rust(last.predicate) && part.amounts.is_empty() {
+    if (part.trees.is_vague() || part.trees.is_all())
+        && has_level(&part)
+        && is_rust(last.predicate)
+        && part.amounts.is_empty()
+    {
         last.level = last.level.or(part.level);
         return;
     }

@@ -356,6 +356,20 @@ fn take_whole(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening, mu
     {
         return;
     }
+    // "Sprayed Wall with copper, using 1.5 gallons of mixed spray in total"
+    if let Some(last) = joined.last_mut()
+        && last.predicate == Some(Predicate::Sprayed)
+        && part.predicate == Some(Predicate::Sprayed)
+        && !last.products.is_empty()
+        && last.amounts.is_empty()
+        && part.products.is_empty()
+        && part.trees.is_empty()
+        && part.pours()
+        && part.any(speech.tokens, words!("using used mixed mix"))
+    {
+        last.amounts.append(&mut part.amounts);
+        return;
+    }
     // "1 gal Whip, 2 gal Eave, watered now": the verb of what was told.
     if let Some(last) = joined.last_mut()
         && last.predicate == part.predicate

@@ -410,10 +410,11 @@ impl Words<'_> {
             && self.clause.len() <= 6
             && !self.has_any(&[Sense::Fig, Sense::Time]);
         // "Took those leaves off", "pulled a few yellow leaves": by hand, and none fell.
-        let by_hand = leaf
-            && self.any(words!("took pulled removed stripped cut plucked pinched snipped clipped"))
-            && !self.any(words!("wind hail storm deer"))
-            && !self.shares();
+        let by_hand =
+            leaf && self.any(words!(
+                "took pulled pulling pulls tearing removed stripped cut plucked pinched snipped clipped"
+            )) && !self.any(words!("wind hail storm deer"))
+                && !self.shares();
         if by_hand {
             return Some(Predicate::Nothing);
         }

@@ -157,6 +157,42 @@ pub(in crate::language::read) fn unknown_tree(speech: &Speech, words: &str, read
     reading.doubts.push(Doubt { kind: DoubtKind::UnknownTree, words: words.to_owned(), candidates });
 }
 
+/// "Sprayed oil on the hinges": on a thing, by its article, and on no part of a tree.
+pub(super) fn put_on(speech: &Speech, part: &Part) -> Option<String> {
+    let clause = part.clause(speech.tokens);
+    let at = clause.windows(3).position(|three| {
+        three[0].is_any(words!("on onto over"))
+            && three[1].is_any(words!("the my our"))
+            && three[2].is_word()
+            && !three[2].senses.has_any(&[
+                Sense::Time,
+                Sense::Tree,
+                Sense::Fig,
+                Sense::Leaf,
+                Sense::Pot,
+                Sense::Pots,
+                Sense::Ground,
+                Sense::Lower,
+                Sense::Upper,
+                Sense::Middle,
+                Sense::All,
+                Sense::Both,
+                Sense::Soil,
+                Sense::Rust,
+                Sense::Rain,
+                Sense::Copper,
+                Sense::Sulfur,
+                Sense::Oil,
+                Sense::Rest,
+                Sense::Unit,
+                Sense::Pronoun,
+            ])
+            && !three[2].is_any(words!("lot whole entire garden yard orchard plants schedule fruit new same other underside undersides tops bottoms trunk trunks bark branches wood growth way double quick fly go clock dot hour first second third last label house front back side sides edge edges deck patio porch babies girls boys ladies kids crew gang family young little big small old outside inside canopy foliage")) 
+    })?;
+    let named = speech.mentions.iter().any(|mention| mention.range.contains(&(part.range.start + at + 2)));
+    (!named).then(|| speech.typed(part.range.start + at + 1, part.range.start + at + 3).to_owned())
+}
+
 /// "One of them", "the old man": one tree, and not which.
 pub(super) fn of_one_unnamed(clause: &[Token]) -> bool {
     let fondly = clause.iter().enumerate().any(|(index, token)| {

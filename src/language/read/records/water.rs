@@ -174,7 +174,7 @@ impl Words<'_> {
         // "Half an inch of water on Wall", "soaker hose, an inch on Wall"
         let deep = self.amount(|amount| matches!(amount, Amount::Depth(_)))
             && self.names_trees
-            && self.any(words!("water hose soaker drip sprinkler sprinklers irrigation"))
+            && self.any(words!("water wtr h2o hose soaker drip sprinkler sprinklers irrigation"))
             && !self.has_any(&[Sense::Rain, Sense::Gauge, Sense::Wet, Sense::Swell])
             && !self.any(words!("mulch compost standing top grew growth"));
         let watered = deep || verb && (!state || soak) || gave || poured || self.is_water_running();
@@ -268,8 +268,11 @@ impl Words<'_> {
         let other = other || lost;
         let word = self.has(Sense::Frost)
             && !(other || gear || larder || self.has(Sense::Rust) || self.is_of_things());
+        // "Had 29 degrees here back on April 12"
+        let had = self.clause.first().is_some_and(|first| first.is_any(words!("had hit saw got reached")))
+            && !self.names_trees;
         let reading = (cold
-            && (night || self.has(Sense::Cold) || self.has(Sense::Frost) || self.clause.len() <= 6)
+            && (had || night || self.has(Sense::Cold) || self.has(Sense::Frost) || self.clause.len() <= 6)
             || low)
             && !warm;
         (word || reading || absurd).then_some(Predicate::Frost)

@@ -106,7 +106,7 @@ pub(super) fn quiet(speech: &Speech) -> Option<Found> {
         && any(tokens, words!("message messages brief briefs reminders notifications updates"))
         && !any(tokens, words!("until till when"))
         && tokens.len() <= 14;
-    let again = (any(tokens, words!("speak talk talking resume unmute start starting"))
+    let again = (any(tokens, words!("speak talk talking resume unmute start starting begin"))
         || allowed && any(tokens, words!("message text write ping bother post")))
         && !any(tokens, words!("till until"))
         && (any(tokens, words!("again back"))

@@ -61,10 +61,12 @@ fn is_called(speech: &Speech) -> Option<Found> {
     let Some(Selection::Named(names)) = speech.names.selection(&mention.trees, &[]) else { return None };
     let [from] = names.as_slice() else { return None };
     let behind = tokens.get(mention.range.end..)?;
-    let lead =
-        behind.iter().take_while(|token| token.is_any(words!("is now been has will be should to"))).count();
-    let new =
-        behind[..lead].iter().any(|token| token.is_any(words!("now should"))) || any(behind, words!("now"));
+    let lead = behind
+        .iter()
+        .take_while(|token| token.is_any(words!("is now been has will be should to from today on")))
+        .count();
+    let new = behind[..lead].iter().any(|token| token.is_any(words!("now should from")))
+        || any(behind, words!("now"));
     let verb = behind.get(lead).is_some_and(|verb| verb.is_any(words!("called named renamed")));
     let start = lead + 1 + usize::from(behind.get(lead + 1).is_some_and(|to| to.is("to")));
     let to = clean(without_reason(speech.text.get(behind.get(start)?.span.start..)?));

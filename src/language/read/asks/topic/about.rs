@@ -16,7 +16,7 @@ impl Words<'_> {
         // "What can I say to you?"
         if self.pair(words!("what"), words!("can could do should"))
             && self.pair(words!("can could do should"), words!("i we"))
-            && self.pair(words!("say type write tell ask"), words!("to you here"))
+            && self.pair(words!("say type write tell ask text send"), words!("to you here u"))
             && self.tokens.len() <= 8
         {
             return Some(Question::Help);
@@ -28,6 +28,15 @@ impl Words<'_> {
             && self.any(words!("you u"))
             && self.trees.is_none()
             && self.tokens.len() <= 12
+        {
+            return Some(Question::Help);
+        }
+        // "How one uses you, what is it that I can write here?"
+        if self.any(words!("what"))
+            && self.pair(words!("i we"), words!("can may could"))
+            && self.pair(words!("can may could"), words!("say write type tell ask"))
+            && self.trees.is_none()
+            && self.tokens.len() <= 16
         {
             return Some(Question::Help);
         }

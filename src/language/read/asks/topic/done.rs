@@ -90,7 +90,8 @@ impl Words<'_> {
             && (self.any(words!(
                 "i we been was were you anyone anybody someone somebody he she they who bo ana"
             )))
-            && !self.any(words!("season should if would supposed need needs weather forecast gonna going"))
+            && (!self.any(words!("season")) || self.any(words!("date dates when")))
+            && !self.any(words!("should if would supposed need needs weather forecast gonna going"))
             || self.any(words!("already yet")) && past && self.any(DEEDS);
         // "Can you tell me if | I picked anything off Celeste", "watered?"
         let whether = self.tokens.len() < self.speech.tokens.len()

@@ -152,7 +152,7 @@ impl Words<'_> {
                         || self.speech.names.product(std::slice::from_ref(token)) != Product::Unsaid
                 };
                 pair[0].is_any(words!("about concerning regarding on"))
-                    && (named(&pair[1]) || pair[1].is_any(words!("the my this that")))
+                    && (named(&pair[1]) || pair[1].is_any(words!("the my this that it")))
             });
         let what = self.any(words!("what what's whats wat"))
             && (self.pair(words!("for"), words!("anyway exactly again please pls"))
