@@ -43,6 +43,39 @@ pub(super) fn without_idle_tails(text: &str) -> Cow<'_, str> {
         let words = rest[..end].split_whitespace().count();
         ((1..=4).contains(&words)).then_some((at, at + ", nothing to ".len() + end))
     });
+    // "..., nothing dramatic"
+    const FUSS: [&str; 22] = [
+        "dramatic",
+        "serious",
+        "major",
+        "crazy",
+        "bad",
+        "alarming",
+        "terrible",
+        "awful",
+        "drastic",
+        "severe",
+        "huge",
+        "special",
+        "unusual",
+        "extreme",
+        "big",
+        "horrible",
+        "scary",
+        "worrying",
+        "worrisome",
+        "fancy",
+        "much",
+        "wild",
+    ];
+    let fuss = fuss.or_else(|| {
+        let at = lower.find(", nothing ").or_else(|| lower.find(", not a thing "))?;
+        let rest = lower[at..].split_once("nothing ")?.1;
+        let word = FUSS.iter().find(|word| {
+            rest.strip_prefix(**word).is_some_and(|after| !after.starts_with(char::is_alphanumeric))
+        })?;
+        Some((at, lower.len() - rest.len() + word.len()))
+    });
     let found = fuss.or_else(|| {
         TAILS
             .iter()

@@ -279,6 +279,14 @@ fn parts(tokens: &[Token], mentions: &[Mention], index: usize) -> Option<Joint> 
     }
     match token.text.as_str() {
         "but" => Some(Joint::But),
+        // "Sprayed vinegar and dish soap on Wall": one brew.
+        "and"
+            if index > 0
+                && tokens[index - 1].senses.has(Sense::OtherProduct)
+                && tokens[index + 1..].iter().take(2).any(|next| next.senses.has(Sense::OtherProduct)) =>
+        {
+            None
+        }
         // "Sprayed soap and water on Corner": one thing in the can.
         "and"
             if is(index + 1, words!("water"))

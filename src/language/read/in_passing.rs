@@ -8,6 +8,8 @@ use std::borrow::Cow;
 use std::collections::HashMap;
 use std::sync::LazyLock;
 
+use super::lexicon::{self, Sense};
+
 /// Said anywhere.
 const ANYWHERE: [&str; 94] = [
     "i should estimate",
@@ -201,7 +203,7 @@ pub(super) fn without(text: &str) -> Cow<'_, str> {
         }
     }
     cuts.extend(feelings(&lower));
-    cuts.extend(where_it_stands(&lower));
+    cuts.extend(said_of_it(&lower));
     cuts.extend(among_all(&lower));
     for phrase in BETWEEN {
         if let Some(at) = lower.find(phrase) {
@@ -258,29 +260,58 @@ fn among_all(lower: &str) -> Option<(usize, usize)> {
     (all && end <= LONGEST).then_some((at, at + 2 + end + usize::from(rest[end..].starts_with(','))))
 }
 
-/// "Celeste, which stands right beside it, has none": where she stands.
-fn where_it_stands(lower: &str) -> Option<(usize, usize)> {
+/// "Celeste, which stands right beside it, has none", "... from Eave, not Big One, which is still green": said of a tree
+/// in passing, with nothing in it that a report is made of.
+fn said_of_it(lower: &str) -> Option<(usize, usize)> {
     const MOST_WORDS: usize = 9;
-    const BESIDE: [&str; 9] = [
-        " beside ",
-        " next to ",
-        " near ",
-        " behind ",
-        " by the ",
-        " against ",
-        " under ",
-        " across ",
-        " along ",
+    const OF_REPORTS: &[Sense] = &[
+        Sense::Rust,
+        Sense::Spots,
+        Sense::Clean,
+        Sense::Dry,
+        Sense::Wet,
+        Sense::Moist,
+        Sense::Leaf,
+        Sense::Fig,
+        Sense::Ripe,
+        Sense::Ripening,
+        Sense::Swell,
+        Sense::Drop,
+        Sense::Sprayed,
+        Sense::Watered,
+        Sense::Picked,
+        Sense::Took,
+        Sense::Gave,
+        Sense::Weighed,
+        Sense::Copper,
+        Sense::Sulfur,
+        Sense::Oil,
+        Sense::Negation,
+        Sense::Trace,
+        Sense::Heavy,
     ];
     let at = lower.find(", which ")?;
     let behind = &lower[at + 2..];
-    let end = behind.find(',')?;
+    let end = behind.find([',', '.', ';', '!', '?', '\n']).unwrap_or(behind.len());
     let told = &behind[..end];
-    let stands = ["which stands ", "which sits ", "which is ", "which grows ", "which lives "]
-        .iter()
-        .any(|head| told.starts_with(head));
-    let short = told.split(' ').count() <= MOST_WORDS && !told.contains(['.', '?', '!', '\n']);
-    (stands && short && BESIDE.iter().any(|beside| told.contains(beside))).then_some((at, at + 2 + end + 1))
+    let of_it = [
+        "which stands ",
+        "which sits ",
+        "which is ",
+        "which grows ",
+        "which lives ",
+        "which was ",
+        "which were ",
+        "which are ",
+    ]
+    .iter()
+    .any(|head| told.starts_with(head));
+    let short = told.split(' ').count() <= MOST_WORDS;
+    let idle = told.split(|letter: char| !letter.is_alphanumeric() && letter != '\'').all(|word| {
+        !word.starts_with(|first: char| first.is_ascii_digit()) && !lexicon::senses(word).has_any(OF_REPORTS)
+    });
+    let comma = usize::from(behind[end..].starts_with(','));
+    (of_it && short && idle).then_some((at, at + 2 + end + comma))
 }
 
 /// "Wall is covered, and I'm not happy about it", "soaking wet, and I can't think why": how one feels of what was told, at

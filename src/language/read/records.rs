@@ -70,6 +70,7 @@ pub(super) struct Memory {
 struct Held {
     predicate: Predicate,
     moment: Moment,
+    products: Vec<Product>,
     reading: Reading,
 }
 

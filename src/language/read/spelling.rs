@@ -62,6 +62,23 @@ pub(super) fn mend(tokens: &mut [Token], names: &Names) {
     if tokens.len() > 3 && tokens[0].is("water") && tokens[1].is_any(words!("done finished")) {
         tokens[0].reword("watering");
     }
+    // "2 lb off Wall an a pound off Corner"
+    for at in 1..tokens.len().saturating_sub(1) {
+        if tokens[at].is("an") && tokens[at + 1].is_any(words!("a the i")) {
+            tokens[at].reword("and");
+        }
+    }
+    // "Like a good scientist": nothing is clean.
+    for at in 1..tokens.len().saturating_sub(1) {
+        if tokens[at].is("good")
+            && tokens[at - 1].is("a")
+            && at > 1
+            && tokens[at - 2].is("like")
+            && !tokens[at + 1].is_any(words!("deal bit many few dozen half quarter gallon inch pound"))
+        {
+            tokens[at].reword("proper");
+        }
+    }
     // "2gether", "2day"
     for at in 0..tokens.len().saturating_sub(1) {
         let whole = match tokens[at + 1].text.as_str() {
@@ -330,7 +347,14 @@ static BY_SHORT: LazyLock<HashMap<&'static str, &'static str>> =
     LazyLock::new(|| SHORT.into_iter().collect());
 
 /// Words cut short in haste or by ear.
-const SHORT: [(&str, &str); 137] = [
+const SHORT: [(&str, &str); 144] = [
+    ("soz", "sorry"),
+    ("sorri", "sorry"),
+    ("2moro", "tomorrow"),
+    ("coz", "because"),
+    ("wud", "would"),
+    ("percents", "percent"),
+    ("leafs", "leaves"),
     ("shld", "should"),
     ("lik", "like"),
     ("txt", "text"),

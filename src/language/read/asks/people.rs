@@ -43,7 +43,10 @@ pub(super) fn is_favour_asked(speech: &Speech) -> bool {
         can.is_any(words!("can could will would"))
             && is(at + 1, words!("you u someone somebody"))
             && is(at + 2, words!("bring get grab fetch pass hand buy carry"))
-            && is(at + 3, words!("me us the my some your a"))
+            && (is(at + 3, words!("me us the my some your a"))
+                || is(at + 3, words!("in out back over along"))
+                    && is(at + 4, words!("the my your that some a"))
+                    && speech.mentions.is_empty())
     });
     if fetch {
         return true;

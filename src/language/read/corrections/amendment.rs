@@ -323,10 +323,14 @@ fn told_of(tokens: &[Token]) -> Option<(Strength, &[Token])> {
             + 3
             + tokens[last + 3..]
                 .iter()
-                .take_while(|token| token.is_any(words!("be have been say actually really from off for on")))
+                .take_while(|token| {
+                    token.is_any(words!("be have been say actually really from off for on dated"))
+                })
                 .count();
-        let dated =
-            tokens[behind..].iter().any(|token| token.senses.has(Sense::Time) || token.is_any(words!("ago")));
+        let dated = !is(last + 2, words!("should"))
+            && tokens[behind..]
+                .iter()
+                .any(|token| token.senses.has(Sense::Time) || token.is_any(words!("ago")));
         return (tokens.len() > behind && !dated).then(|| (Strength::Strong, &tokens[behind..]));
     }
     // "My wife says it was thirty three"

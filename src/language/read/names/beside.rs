@@ -2,7 +2,7 @@
 
 use super::determiners::quantity;
 use super::mentions::Mention;
-use super::trees::Label;
+use super::trees::{Label, Part};
 use super::{Call, Kind, is_unknown};
 use crate::language::read::lexicon::{self, Sense};
 use crate::language::read::tokens::Token;
@@ -93,4 +93,29 @@ pub(super) fn start_with_quantity(
 /// A word of a name, perhaps misspelt.
 pub(super) fn matches_first(word: &str, typed: &str) -> bool {
     typed.starts_with(word) || strsim::damerau_levenshtein(word, typed) <= 2
+}
+
+/// "All four pots: Celeste has some, the other three none": the others of those, by their number.
+pub(super) fn rest_of_group(tokens: &[Token], mentions: &mut [Mention]) {
+    for at in 1..mentions.len() {
+        let (before, rest) = mentions.split_at_mut(at);
+        let [Part { label: Label::Rest, trees, .. }] = rest[0].trees.parts.as_mut_slice() else { continue };
+        let count = tokens[rest[0].range.clone()].iter().find_map(|token| token.number);
+        let group = before.iter().flat_map(|mention| &mention.trees.parts).find(|part| {
+            matches!(part.label, Label::Group(_))
+                && count.is_some_and(|count| count < part.trees.len() as f64)
+        });
+        if let Some(group) = group.filter(|_| trees.is_empty()) {
+            trees.clone_from(&group.trees);
+        }
+    }
+}
+
+/// "... and the porch tree", "the back fence tree": where the name of a tree nobody knows ends.
+pub(super) fn tree_behind(tokens: &[Token], next: usize) -> Option<usize> {
+    let noun = (next + 1..=next + 2).find(|at| {
+        tokens.get(*at).is_some_and(|tree| tree.is_any(words!("tree fig bush")))
+            && tokens[next..*at].iter().all(|word| word.is_word() && word.number.is_none())
+    })?;
+    tokens.get(noun + 1).is_none_or(Token::is_mark).then_some(noun + 1)
 }

@@ -164,6 +164,16 @@ pub(super) fn all_of_trees(tokens: &[Token], at: usize) -> Option<usize> {
     {
         return None;
     }
+    // "Checked the deck, all clean": all of what was looked at.
+    let looked = at > 1
+        && tokens[at - 1].is_mark()
+        && token.is("all")
+        && next.is_some_and(|next| next.senses.has(Sense::Clean))
+        && tokens.get(at + 2).is_none_or(Token::is_mark)
+        && tokens[..at].iter().any(|token| token.senses.has(Sense::Seen));
+    if looked {
+        return None;
+    }
     // "They're all rust": wholly, whatever they are.
     let wholly = at > 0 && tokens[at - 1].senses.has(Sense::Be);
     if wholly && next.is_some_and(|next| next.senses.has(Sense::Rust)) {

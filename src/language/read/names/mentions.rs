@@ -2,7 +2,10 @@
 
 use std::ops::Range;
 
-use super::beside::{is_common_word, is_count, is_fruit, matches_first, only_got, start_with_quantity};
+use super::beside::{
+    is_common_word, is_count, is_fruit, matches_first, only_got, rest_of_group, start_with_quantity,
+    tree_behind,
+};
 use super::determiners::{
     NOUNS, TELLS, all_of_trees, begins_anew, counts, exclusion, is_between, is_compared, is_distributive,
     is_noun_for_one, is_potting, is_singular, is_verb_plant, led_by, quantity, rest_at, senses,
@@ -95,11 +98,10 @@ impl Names {
                         Sense::Time,
                     ])
                     && tokens[end].is_any(words!("and & n"))
-                    && tokens.get(next + 1).is_some_and(|tree| tree.is_any(words!("tree fig bush")))
-                    && tokens.get(next + 2).is_none_or(Token::is_mark) =>
+                    && tree_behind(tokens, next).is_some() =>
                 {
-                    trees.unknown = Some(next..next + 2);
-                    end = next + 2;
+                    end = tree_behind(tokens, next).unwrap_or(next);
+                    trees.unknown = Some(next..end);
                     break;
                 }
                 // "Watered Wall and Grandma": by the capital a name, and none of hers.
@@ -317,6 +319,10 @@ impl Names {
                 if many == Some(members.len()) && members.len() < self.nicknames.len() && !unit {
                     return Some((part(Label::Group(String::from(group)), members.clone()), start + 2));
                 }
+            }
+            // "All six", where six trees stand
+            if many == Some(self.nicknames.len()) && !unit {
+                return Some((part(Label::All, everyone()), start + 2));
             }
             let mut nothing = Trees::default();
             // "all the pots" is the pots.
@@ -578,21 +584,5 @@ impl Names {
             .iter()
             .find(|part| part.is_unsure() && !own_pot(part) && (part.label != Label::Vague || !strong))
             .map(|part| (part.range.clone(), self.named(&part.trees)))
-    }
-}
-
-/// "All four pots: Celeste has some, the other three none": the others of those, by their number.
-fn rest_of_group(tokens: &[Token], mentions: &mut [Mention]) {
-    for at in 1..mentions.len() {
-        let (before, rest) = mentions.split_at_mut(at);
-        let [Part { label: Label::Rest, trees, .. }] = rest[0].trees.parts.as_mut_slice() else { continue };
-        let count = tokens[rest[0].range.clone()].iter().find_map(|token| token.number);
-        let group = before.iter().flat_map(|mention| &mention.trees.parts).find(|part| {
-            matches!(part.label, Label::Group(_))
-                && count.is_some_and(|count| count < part.trees.len() as f64)
-        });
-        if let Some(group) = group.filter(|_| trees.is_empty()) {
-            trees.clone_from(&group.trees);
-        }
     }
 }

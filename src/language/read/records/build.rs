@@ -25,7 +25,7 @@ const CLOCK_SLACK: chrono::TimeDelta = chrono::TimeDelta::minutes(5);
 pub(super) fn may_be_said_closer(speech: &Speech, part: &Part) -> bool {
     matches!(part.predicate, Some(Predicate::Sprayed | Predicate::Watered | Predicate::Picked))
         && part.trees.is_empty()
-        && part.products.is_empty()
+        && (part.products.is_empty() || part.predicate == Some(Predicate::Sprayed))
         && part.amounts.is_empty()
         && !part.moment.impossible
         && !is_header(speech, part, Predicate::Sprayed)
@@ -63,14 +63,25 @@ pub(super) fn hold(speech: &Speech, part: &Part, memory: &mut Memory, reading: &
     let Some(predicate) = part.predicate else { return };
     let mut held = Reading::default();
     record(speech, part, memory, &mut held);
-    memory.held = Some(Held { predicate, moment: part.moment.clone(), reading: held });
+    let (moment, products) = (part.moment.clone(), part.products.clone());
+    memory.held = Some(Held { predicate, moment, products, reading: held });
 }
 
 pub(super) fn record(speech: &Speech, part: &Part, memory: &mut Memory, reading: &mut Reading) {
     let Some(predicate) = part.predicate else { return };
     if let Some(held) = memory.held.take() {
-        if held.predicate == predicate && (part.names_trees() || !part.products.is_empty()) {
+        // "Got the copper out. One gallon covered Wall and Corner": with that.
+        let with_it = !held.products.is_empty();
+        let closer = if with_it {
+            part.products.is_empty() && part.names_trees()
+        } else {
+            part.names_trees() || !part.products.is_empty()
+        };
+        if held.predicate == predicate && closer {
             let mut whole = part.clone();
+            if with_it {
+                whole.products.clone_from(&held.products);
+            }
             whole.moment.completed_by(held.moment.clone());
             return record(speech, &whole, memory, reading);
         }
@@ -265,7 +276,12 @@ fn when(speech: &Speech, part: &Part, report: &Report) -> When {
         return When::Unsaid;
     }
     let since = part.any(speech.tokens, words!("since"));
-    if since && matches!(report, Report::Rained { .. } | Report::LeafDrop { share: Some(_) }) {
+    if since
+        && matches!(
+            report,
+            Report::Rained { .. } | Report::Stage { .. } | Report::LeafDrop { share: Some(_) }
+        )
+    {
         When::Unsaid
     } else {
         part.moment.when(speech.now())
@@ -421,6 +437,13 @@ fn trees(
     let before = before.or(memory.ripening.as_ref().filter(|_| predicate == Predicate::Picked));
     let before = before.or(if predicate.inherits_trees() { memory.topic.as_ref() } else { None });
     if let Some(selection) = before {
+        return Some(selection.clone());
+    }
+    // "Celeste is ripening! The necks are drooping": hers.
+    if matches!(predicate, Predicate::Stage(_))
+        && part.trees.is_empty()
+        && let Some(selection @ Selection::Named(_)) = &memory.last
+    {
         return Some(selection.clone());
     }
     // "Eave bone dry. Watered": her.

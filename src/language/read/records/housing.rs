@@ -47,7 +47,19 @@ impl Words<'_> {
         let them = self.any(words!("them him her everything em it they all they're theyre both"));
         // "Is Whip inside" asks.
         let asks = self.clause.first().is_some_and(|first| first.is_any(words!("is are was were")));
-        if asks || !(self.names_trees || them) || !self.free().all(|token| self.is_of_carrying(token)) {
+        // "Moved Whip inside because of the hail", "outdoors again, since they had been in the porch for repairs"
+        let reason = self
+            .clause
+            .iter()
+            .position(|token| token.is_any(words!("because cause cuz bc since")))
+            // "Outdoors now that the wind has quit"
+            .or_else(|| self.clause.windows(2).position(|pair| pair[0].is("now") && pair[1].is("that")))
+            .and_then(|at| self.clause.get(at));
+        let told = |token: &&Token| reason.is_none_or(|reason| token.span.start < reason.span.start);
+        if asks
+            || !(self.names_trees || them)
+            || !self.free().filter(told).all(|token| self.is_of_carrying(token))
+        {
             return None;
         }
         // "Indoors, out of the wind"
@@ -57,6 +69,16 @@ impl Words<'_> {
                 && four[2].is("the")
                 && four[3].is_any(words!("wind rain storm cold sun weather heat frost way hail"))
         });
+        // "I have taken it out of its pot": it stays where it is, or is gone.
+        let unpotted = self.clause.windows(4).any(|four| {
+            four[0].is("out")
+                && four[1].is("of")
+                && four[2].is_any(words!("its his her their the"))
+                && four[3].is_any(words!("pot pots container"))
+        });
+        if unpotted {
+            return None;
+        }
         // "Pulled Whip out" is no carrying.
         if self.any(words!("pulled")) && !(self.any(ROOMS) || self.any(INDOORS)) {
             return None;

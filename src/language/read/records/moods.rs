@@ -77,7 +77,10 @@ pub(super) fn settle_moods(speech: &Speech, parts: &mut [Part]) {
         // "The roses have black spot, and I sprayed them": the roses.
         let of_them =
             carried == Some(Mood::Not(Aside::Elsewhere)) && of_plant && part.pronoun && part.trees.is_empty();
-        let mine = (part.senses.has(Sense::Mine) || part.trees.names_some() && !part.trees.is_vague())
+        // "My uncle has fifty trees and all are having rust": his.
+        let theirs = carried == Some(Mood::Not(Aside::Elsewhere)) && part.trees.is_all();
+        let mine = (part.senses.has(Sense::Mine)
+            || part.trees.names_some() && !part.trees.is_vague() && !theirs)
             && !of_them
             // "Neighbor's is worse, all his leaves are covered"
             && !part.pair(speech.tokens, words!("all"), words!("his their her hers"));

@@ -284,6 +284,10 @@ impl Words<'_> {
             || self.pair(words!("got get"), words!("rid"))
             || self.pair(words!("out low"), words!("of on"))
             || self.any(words!("left"));
+        // "One gallon covered Wall and Corner"
+        let covered =
+            self.any(words!("covered")) && self.pours() && self.names_trees && !self.has(Sense::Drink);
+        let verb = verb || covered;
         if !(verb || given || treated) || (self.has(Sense::Shop) || stock) && !verb {
             return None;
         }

@@ -26,6 +26,11 @@ impl Words<'_> {
         if self.is_picked_out(fig) {
             return Some(Stage::PickedOut);
         }
+        // "The fruitlets have now begun to swell"
+        let begun = self.has(Sense::Swell) && self.any(words!("begun began beginning started starting now"));
+        if begun && !leaf && of_trees && !self.has(Sense::Negation) {
+            return Some(Stage::Swelling);
+        }
         if (self.has(Sense::Set)
             || self.any(words!("appeared appearing"))
             || fig && self.pair(words!("coming come came"), words!("out in on along")))
@@ -205,8 +210,10 @@ impl Words<'_> {
             .pair(words!("turn turns turning changing"), words!("color colour brown purple dark soft"))
             || self.pair(words!("color colour coloring colouring"), words!("up"))
             || self.pair(words!("to"), words!("color colour turn"));
+        // "Wall: ripening"
+        let bare = self.clause.len() <= 2 && self.any(words!("ripening"));
         let turning = self.has(Sense::Ripening)
-            && (fig || self.names_trees)
+            && (fig || self.names_trees || bare)
             && !leaf
             && (up
                 || !self.any(words!("turning color colour soft hanging colored coloured"))
@@ -222,8 +229,9 @@ impl Words<'_> {
         let ready = self.any(words!("ready"))
             && (fig || self.pair(words!("ready to"), words!("pick eat")))
             && !self.counts();
-        let hanging =
-            fig && self.any(words!("drooping droop hanging sagging nodding bending droopy")) && !leaf;
+        let hanging = (fig || self.any(words!("necks")))
+            && self.any(words!("drooping droop hanging sagging nodding bending droopy"))
+            && !leaf;
         (turning || hanging) && !self.picks() || ripe || ready && self.names_trees
     }
 }

@@ -14,12 +14,12 @@ use crate::season::request::{DoubtKind, Reading, Setting};
 pub(super) fn quiet(speech: &Speech) -> Option<Found> {
     let tokens = speech.tokens;
     let line = line(tokens);
-    let hush = any(tokens, words!("quiet silence silent hush mute shush snooze whisht"))
+    let hush = any(tokens, words!("quiet silence silent hush mute shush shh shhh snooze whisht"))
         && !any(tokens, words!("been was"))
         && (any(tokens, words!("until till til for through thru"))
             || tokens.first().is_some_and(|first| {
                 first.is_any(words!(
-                    "be stay keep go please quiet silence hush mute shush snooze whisht ok now just"
+                    "be stay keep go please quiet silence hush mute shush shh shhh snooze whisht ok now just"
                 ))
             }))
         || any(tokens, words!("no stop pause skip mute hold"))
@@ -76,9 +76,9 @@ pub(super) fn quiet(speech: &Speech) -> Option<Found> {
         return Some(Setting::Morning { time }.into());
     }
     if hush && tokens.len() <= 28 {
-        let through = any(tokens, words!("through thru including inclusive included"));
         let after = tokens.windows(2).any(|pair| pair[0].is_any(words!("until till")) && pair[1].is("after"));
-        let through = through || after;
+        let included = any(tokens, words!("including inclusive included")) || after;
+        let through = included || any(tokens, words!("through thru"));
         let until = through
             || up_to(tokens)
             || any(tokens, words!("until till for til"))
@@ -86,13 +86,14 @@ pub(super) fn quiet(speech: &Speech) -> Option<Found> {
             || any(tokens, words!("skip")) && any(tokens, words!("tomorrow tmrw"));
         let (at, zone, units) = (speech.context.at, speech.context.zone, speech.context.garden.units);
         let skips = any(tokens, words!("skip")) && any(tokens, words!("tomorrow tmrw"));
-        let day = behind_until(tokens).find_map(|from| next_day(&tokens[from..], at, zone, units));
+        let day =
+            behind_until(tokens).find_map(|from| Some((from, next_day(&tokens[from..], at, zone, units)?)));
         let quiet = match day.filter(|_| until) {
-            Some(date) if skips => Quiet::Until(date),
+            Some((_, date)) if skips || included => Quiet::Until(date),
             // "Through Sunday" is quiet on Sunday too.
-            Some(date) if through => Quiet::Until(date),
+            Some((from, date)) if tokens[from].is_any(words!("through thru")) => Quiet::Until(date),
             // Until Monday means that Monday speaks again.
-            Some(date) => Quiet::Until(date.pred_opt().unwrap_or(date)),
+            Some((_, date)) => Quiet::Until(date.pred_opt().unwrap_or(date)),
             None => Quiet::UntilTold,
         };
         return Some(Setting::Quiet { quiet }.into());

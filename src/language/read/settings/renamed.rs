@@ -141,10 +141,16 @@ fn made_another(speech: &Speech) -> Option<Found> {
     let named = tokens.windows(2).any(|pair| {
         pair[0].is_any(words!("change changing want")) && pair[1].is_any(words!("the name its my to"))
     }) && any(&tokens[..mention.range.start], words!("name"));
+    // "Rename Whip, so that it is called Slender henceforth"
+    let renamed = tokens[..mention.range.start].iter().any(|token| token.is("rename"));
+    let called =
+        (mention.range.end..tokens.len()).find(|at| renamed && tokens[*at].is_any(words!("called named")));
     let made = (mention.range.end..tokens.len()).find(|at| {
         tokens[*at].is_any(words!("make call name put"))
             && tokens.get(at + 1).is_some_and(|it| it.is_any(words!("it him her")))
-    })?;
+    });
+    let made = called.map(|at| at - 1).or(made)?;
+    let named = named || renamed;
     let Some(Selection::Named(names)) = speech.names.selection(&mention.trees, &[]) else { return None };
     let [from] = names.as_slice() else { return None };
     let to = clean(without_reason(speech.text.get(tokens[made + 1].span.end..)?));

@@ -130,6 +130,8 @@ fn added<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
         .get(start)
         .is_some_and(|token| {
             token.is_any(words!("a an new another fig tree the my : called named"))
+                // "Add a tree, Stubby, 10 gal pot"
+                || token.is(",") && tokens[start - 1].is("tree")
                 // "New tree add please, name is Gate"
                 || name_is && token.is_any(words!("add please , name its is it's"))
         })

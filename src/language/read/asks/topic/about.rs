@@ -40,6 +40,15 @@ impl Words<'_> {
         {
             return Some(Question::Help);
         }
+        // "Would you kindly explain what you can do?"
+        if self.any(words!("explain tell"))
+            && self.pair(words!("what"), words!("you"))
+            && self.pair(words!("you"), words!("can may"))
+            && self.any(words!("do"))
+            && self.trees.is_none()
+        {
+            return Some(Question::Help);
+        }
         // "What you know to do?"
         if self.pair(words!("what"), words!("you u"))
             && self.any(words!("know can"))
@@ -113,6 +122,16 @@ impl Words<'_> {
     }
 
     pub(super) fn garden(&self) -> Option<Question> {
+        // "Might I see the list of my trees as you have them written down?"
+        let list_of = self.tokens.windows(4).any(|four| {
+            four[0].is("list")
+                && four[1].is("of")
+                && four[2].is_any(words!("my the all our"))
+                && four[3].is_any(words!("trees plants figs"))
+        });
+        if list_of {
+            return Some(Question::Garden);
+        }
         let knows = self.any(words!("know")) && self.any(words!("garden trees me place"));
         let listed = self.any(words!("file")) && self.any(words!("have what"))
             || self.any(words!("settings products people")) && !self.is_of_spraying() && self.tokens.len() <= 9

@@ -154,13 +154,28 @@ impl Words<'_> {
                 pair[0].is_any(words!("about concerning regarding on"))
                     && (named(&pair[1]) || pair[1].is_any(words!("the my this that it")))
             });
-        let what = self.any(words!("what what's whats wat"))
-            && (self.pair(words!("for"), words!("anyway exactly again please pls"))
-                || self.tokens.iter().rev().find(|token| !token.is_mark()).is_some_and(|last| {
-                    last.is_any(words!("for do exactly anyway")) || last.senses.has_any(NAMED)
-                }))
-            && (self.pair(words!("what even exactly"), words!("is does do are"))
-                || self.any(words!("what's whats")));
+        // "Whats copper do again"
+        let does = self
+            .tokens
+            .windows(2)
+            .any(|pair| pair[0].senses.has_any(NAMED) && pair[1].is_any(words!("do does")));
+        let what = self.any(words!("what what's whats wat")) && does
+            || self.any(words!("what what's whats wat"))
+                && (self.pair(words!("for"), words!("anyway exactly again please pls"))
+                    || self.tokens.iter().rev().find(|token| !token.is_mark()).is_some_and(|last| {
+                        last.is_any(words!("for do exactly anyway")) || last.senses.has_any(NAMED)
+                    }))
+                && (self.pair(words!("what even exactly"), words!("is does do are"))
+                    || self.any(words!("what's whats")));
+        // "Could you tell me something about copper and how it ought to be used?"
+        let told = about
+            && self.speech.tokens.iter().any(|token| token.is("tell"))
+            && self.is_of_product()
+            && self.trees.is_none()
+            && !self.any(words!("i we when mix last left rain weather label rate ratio dose"));
+        if told && !self.is_of_spraying() {
+            return Some(Question::Product { product: self.product() });
+        }
         let asked = (about || what)
             && self.is_of_product()
             && self.trees.is_none()
