@@ -142,6 +142,8 @@ fn fresh(text: &str, names: &names::Names, context: &Context) -> Reading {
     once::ask(&mut reading.requests);
     kept::keep_what_matters(&mut reading);
     kept::keep_from_loss(text, names, context, &mut reading);
+    kept::doubt_torn_days(text, &mut reading);
+    kept::greet_in_passing(text, names, &mut reading);
     corrections::read_slip(text, names, context, &mut reading);
     impossible::doubted(text, &mut reading);
     reading

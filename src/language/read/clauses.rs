@@ -307,6 +307,16 @@ fn parts(tokens: &[Token], mentions: &[Mention], index: usize) -> Option<Joint> 
         {
             None
         }
+        // "Still nice and moist"
+        "and"
+            if index > 0
+                && tokens[index - 1].is_any(words!("nice good pretty cool"))
+                && tokens
+                    .get(index + 1)
+                    .is_some_and(|next| next.senses.has_any(&[Sense::Moist, Sense::Wet, Sense::Dry])) =>
+        {
+            None
+        }
         "and" => {
             // "an inch and a quarter" is one amount, "two and a half" one number.
             let part = |at: usize| is(at, words!("half quarter third"));

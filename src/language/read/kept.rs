@@ -4,6 +4,60 @@ use super::{Context, doubt, lexicon, lost, names, tokens};
 use crate::season::journal::Report;
 use crate::season::request::{Aside, Doubt, DoubtKind, Reading, Record, Request};
 
+/// "Deck watered today or was it yesterday, idk": which of them it was changes the day, and nobody knows.
+pub(super) fn doubt_torn_days(text: &str, reading: &mut Reading) {
+    const DAYS: [&str; 12] = [
+        "yesterday",
+        "today",
+        "this morning",
+        "last night",
+        "monday",
+        "tuesday",
+        "wednesday",
+        "thursday",
+        "friday",
+        "saturday",
+        "sunday",
+        "ystrdy",
+    ];
+    let lower = text.to_lowercase();
+    let torn = ["or was it ", "or was that ", "or maybe "].iter().any(|or| {
+        lower.find(or).is_some_and(|at| {
+            let behind = lower[at + or.len()..].trim_start_matches("on ");
+            DAYS.iter().any(|day| behind.starts_with(day)) && DAYS.iter().any(|day| lower[..at].contains(day))
+        })
+    });
+    let told = |request: &Request| matches!(request, Request::Record(_));
+    if torn && !text.contains('?') && reading.requests.iter().filter(|request| told(request)).count() == 1 {
+        reading.requests.retain(|request| !told(request));
+        reading.doubts.push(doubt(DoubtKind::UnclearReport, text));
+    }
+}
+
+/// "Hi there, just up", "good evening, I hope that I find you well": greeted, whatever is said behind it.
+pub(super) fn greet_in_passing(text: &str, names: &names::Names, reading: &mut Reading) {
+    const GREETINGS: [&str; 8] = [
+        "hi there",
+        "hello there",
+        "good morning",
+        "good evening",
+        "good afternoon",
+        "hello again",
+        "hi again",
+        "greetings",
+    ];
+    const MOST_WORDS: usize = 12;
+    let lower = text.trim().to_lowercase();
+    let greets = GREETINGS
+        .iter()
+        .any(|greeting| lower.strip_prefix(greeting).is_some_and(|rest| rest.starts_with([',', '!', '.'])));
+    let of_people = tokens::tokens(text).iter().any(|token| names.is_person(&token.text));
+    let talk = reading.doubts.is_empty() && reading.requests == [Request::Aside(Aside::Talk)];
+    if greets && talk && !of_people && text.split_whitespace().count() <= MOST_WORDS {
+        reading.requests = vec![Request::Greet];
+    }
+}
+
 /// What looks like a report and was taken for talk, or for words that in a room need no answer, is asked back.
 pub(super) fn keep_from_loss(text: &str, names: &names::Names, context: &Context, reading: &mut Reading) {
     let talk = reading.doubts.is_empty() && reading.requests == [Request::Aside(Aside::Talk)];

@@ -173,6 +173,20 @@ pub(super) fn ask(requests: &mut Vec<Request>) {
     let of_one = requests
         .iter()
         .any(|request| matches!(request, Request::Ask(Question::Tree { trees }) if *trees != Selection::All));
+    // "How is Eave, and what has been done to it?": how she is tells both.
+    let trees_asked: Vec<Selection> = requests
+        .iter()
+        .filter_map(|request| match request {
+            Request::Ask(Question::Tree { trees }) if *trees != Selection::All => Some(trees.clone()),
+            _ => None,
+        })
+        .collect();
+    requests.retain(|request| match request {
+        Request::Ask(Question::Done { trees, deed: None }) => {
+            !(trees_asked.contains(trees) || *trees == Selection::Unsaid && !trees_asked.is_empty())
+        }
+        _ => true,
+    });
     let mut asked: Vec<Request> = Vec::new();
     requests.retain(|request| {
         let Request::Ask(question) = request else { return true };

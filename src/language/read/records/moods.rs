@@ -188,10 +188,13 @@ pub(super) fn mood_of(speech: &Speech, predicate: Predicate, words: &Words, mome
             let plainly = heads.next().is_some_and(|first| first.is_any(words!("i we")))
                 && heads.next().is_some_and(|verb| {
                     verb.senses.has_any(&[Sense::Spray, Sense::Water])
+                        // "I pick 4 in Wall"
+                        || verb.senses.has(Sense::Pick) && amount
                         || verb.is_any(words!("make do put give")) && words.has_product
                 })
                 && words.names_trees
                 && (words.has_product
+                    || predicate == Predicate::Picked
                     || predicate == Predicate::Watered
                     || words.pair(words!("on for"), words!("the my"))
                     || words.has(Sense::OtherProduct)
