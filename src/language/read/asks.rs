@@ -4,10 +4,12 @@ mod bare;
 mod people;
 mod strangers;
 mod topic;
+mod two;
 
 use self::bare::is_bare_words;
 pub(super) use self::people::is_for_people;
 use self::people::{is_about_the_bot, is_asked_round, is_favour_asked, is_of_a_person, is_of_other_plants};
+use self::two::two_questions;
 use super::Speech;
 use super::clauses::Asked;
 use super::lexicon::Sense;
@@ -137,26 +139,6 @@ pub(super) fn read(speech: &Speech, before: Option<&Selection>, reading: &mut Re
     true
 }
 
-/// "Does it need water, and how do the pots compare?": a question on each side of the joint.
-fn two_questions(tokens: &[Token]) -> Option<(&[Token], &[Token])> {
-    const LEAST: usize = 3;
-    let at = (LEAST..tokens.len().saturating_sub(2)).find(|at| {
-        let next = &tokens[at + 1];
-        tokens[*at].is_any(words!("and also"))
-            && (next.is_any(words!("how what when which why where how's what's hows whats whens wheres"))
-                || next.is_any(words!("is are does do should can will did has have"))
-                    && tokens.get(at + 2).is_some_and(|whom| {
-                        next.is("does") || {
-                            whom.is_any(words!(
-                                "it i we they the my today tonight tomorrow there this that any"
-                            ))
-                        }
-                    }))
-    })?;
-    let end = if tokens[at - 1].is(",") { at - 1 } else { at };
-    opens_question(&tokens[at + 1..]).then(|| (&tokens[..end], &tokens[at + 1..]))
-}
-
 /// Where a question begins within a sentence that reports before it: "rust on Celeste, should I spray?"
 pub(super) fn question_within(tokens: &[Token], asked: Asked) -> Option<usize> {
     // A little picture parts like a comma.
@@ -212,7 +194,7 @@ pub(super) fn question_within(tokens: &[Token], asked: Asked) -> Option<usize> {
             && tokens.get(index + 2).is_some_and(|next| next.is_any(words!("i we")));
         let unmarked = (asks || what)
             && (did || !tokens[before].is_any(words!("know wonder tell sure decide see remember figure sort")))
-            && !tokens[before].is_any(words!("what how when where why which much many often i we you they who to and can not don't also"))
+            && !tokens[before].is_any(words!("nor what how when where why which much many often i we you they who to and can not don't also"))
             && !tokens[before].senses.has(Sense::Link);
         (parted(before) || unmarked)
             && (asked == Asked::Yes
@@ -353,6 +335,18 @@ pub(super) fn opens_question(tokens: &[Token]) -> bool {
                     .is_any(words!("still now very looking getting doing starting losing showing just all"))
         }),
         "best" => next(1, words!("time day hour window moment")),
+        // "Did Eave get water yesterday"
+        "did"
+            if words
+                .iter()
+                .skip(2)
+                .take(2)
+                .any(|verb| verb.is_any(words!("get need have want drop ripen")))
+                && !next(1, words!("the a my our some not it n't"))
+                && words.len() > 3 =>
+        {
+            true
+        }
         "did" if words.get(1).is_some_and(|who| who.senses.has(Sense::Mine)) && words.len() > 2 => {
             !next(1, words!("my our mine ours"))
         }
@@ -380,7 +374,11 @@ pub(super) fn opens_question(tokens: &[Token]) -> bool {
                 });
             // "Should Corner be sprayed again"
             let passive = first.is("should") && (next(2, words!("be get")) || next(3, words!("be get")));
-            (someone(1) || passive) && !tells && !done
+            // "Should the weather remain dry, I intend to spray" sets a condition.
+            let condition = first.is("should")
+                && next(1, words!("the it"))
+                && any_of(words, words!("intend will shall i'll plan"));
+            (someone(1) || passive) && !tells && !done && !condition
         }
         // "Will Big One ripen before frost"
         "will" => {
@@ -419,7 +417,7 @@ pub(super) fn opens_question(tokens: &[Token]) -> bool {
                         word.senses.has_any(&[Sense::Spray, Sense::Spraying, Sense::Water, Sense::Pick])
                     }))
         }
-        "tell" | "show" | "give" | "list" | "remind" => {
+        "tell" | "show" | "give" | "list" | "remind" | "teach" => {
             next(
                 1,
                 words!(

@@ -5,6 +5,7 @@ mod amendment;
 mod first_reading;
 mod made_plain;
 mod meant;
+mod not_anew;
 mod of_words;
 mod retold;
 mod second_thoughts;
@@ -512,4 +513,14 @@ fn only_some(speech: &Speech) -> Option<Selection> {
     let meant = speech.mentions.iter().filter(|mention| mention.range.start > only);
     let trees = meant.map(|mention| mention.trees.clone()).reduce(|one, other| one.together(other))?;
     speech.names.selection(&trees, &[])
+}
+
+/// "Unit 12 enroute ... oops wrong chat": meant for others, figures and all.
+fn is_for_another_room(text: &str) -> bool {
+    const FEW: usize = 6;
+    let lower = text.to_lowercase();
+    ["wrong chat", "wrong group", "wrong thread", "wrong window", "wrong text"]
+        .iter()
+        .any(|wrong| lower.contains(wrong))
+        && text.split_whitespace().count() > FEW
 }

@@ -11,7 +11,18 @@ use std::sync::LazyLock;
 use super::lexicon::{self, Sense};
 
 /// Said anywhere.
-const ANYWHERE: [&str; 94] = [
+const ANYWHERE: [&str; 105] = [
+    "i neglected to enter that",
+    "i neglected to mention that",
+    "i forgot to enter that",
+    "i omitted to enter that",
+    "and then some",
+    "i must enter that",
+    "i must record that",
+    "i must note that",
+    "i must report that",
+    "no fewer than",
+    "no less than",
     "i should estimate",
     "i should judge",
     "i would estimate",
@@ -202,9 +213,18 @@ pub(super) fn without(text: &str) -> Cow<'_, str> {
             cuts.push((before.trim_end_matches([',', ' ']).len(), end));
         }
     }
+    // "Picked 6 off Eave and 3 off Celeste, phone is all sticky now sorry"
+    const LONG: usize = 9;
+    let trimmed = lower.trim_end_matches(['.', '!', ' ']);
+    if let Some(before) = trimmed.strip_suffix(" sorry").filter(|before| !before.ends_with([',', '.', '-']))
+        && trimmed.split_whitespace().count() >= LONG
+    {
+        cuts.push((before.len(), trimmed.len()));
+    }
     cuts.extend(feelings(&lower));
     cuts.extend(said_of_it(&lower));
     cuts.extend(among_all(&lower));
+    cuts.extend(likened(&lower));
     for phrase in BETWEEN {
         if let Some(at) = lower.find(phrase) {
             cuts.push((at, at + phrase.len() - 1));
@@ -235,6 +255,32 @@ pub(super) fn without(text: &str) -> Cow<'_, str> {
     // "Clean, thank god"
     kept.truncate(kept.trim_end_matches([' ', ',']).len());
     if kept.trim().is_empty() { Cow::Borrowed(text) } else { Cow::Owned(kept) }
+}
+
+/// "... all over the path, looks like the salon floor on a Saturday": what it looks like.
+fn likened(lower: &str) -> Option<(usize, usize)> {
+    let at = [", looks like ", ", looked like ", ", looking like ", ", like the ", ", just like "]
+        .iter()
+        .find_map(|like| lower.find(like))?;
+    let behind = &lower[at + 2..];
+    let end = behind.find(['.', '!', ';', ',', '\n', '?']).unwrap_or(behind.len());
+    let idle = behind[..end].split(|letter: char| !letter.is_alphanumeric() && letter != '\'').all(|word| {
+        !word.starts_with(|first: char| first.is_ascii_digit())
+            && !lexicon::senses(word).has_any(&[
+                Sense::Rust,
+                Sense::Spots,
+                Sense::Dry,
+                Sense::Wet,
+                Sense::Rain,
+                Sense::Leaf,
+                Sense::Ripe,
+                Sense::Ripening,
+                Sense::Heavy,
+                Sense::Trace,
+                Sense::Some,
+            ])
+    });
+    idle.then_some((at, at + 2 + end))
 }
 
 /// "Every tree, including Whip, and found none": one of all that were named.

@@ -30,6 +30,9 @@ const MODAL: [&str; 6] = ["must", "should", "can", "may", "could", "shall"];
 pub(super) fn put_right(text: &str) -> Cow<'_, str> {
     const MOST_WORDS: usize = 24;
     let lower = text.to_ascii_lowercase();
+    if let Some(usual) = excepted(text, &lower) {
+        return Cow::Owned(usual);
+    }
     let already = lower.contains("already");
     let asks = !already
         && ASKING.iter().any(|word| lower.contains(word))
@@ -43,6 +46,16 @@ pub(super) fn put_right(text: &str) -> Cow<'_, str> {
     }
     let mended = if already { told_already(&words) } else { asked_in_order(&words) };
     mended.map_or(Cow::Borrowed(text), Cow::Owned)
+}
+
+/// "... on any of the trees, the Whip excepted": except her.
+fn excepted(text: &str, lower: &str) -> Option<String> {
+    const LONGEST: usize = 40;
+    let end = lower.find(" excepted")?;
+    let from = lower[..end].rfind(", ")?;
+    let whom = text.get(from + 2..end).filter(|whom| whom.len() <= LONGEST)?;
+    let rest = text.get(end + " excepted".len()..)?;
+    Some(format!("{} except {whom}{rest}", &text[..from]))
 }
 
 fn is(words: &[&str], at: usize, any: &[&str]) -> bool {

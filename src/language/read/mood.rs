@@ -99,10 +99,14 @@ impl Setting<'_> {
             && !self.has(Sense::Future)
             && !self.any(came)
             && !self.pair(words!("when"), words!("i"));
+        // "Should the weather remain dry, I intend to spray"
+        let should = self.sentence.first().is_some_and(|first| first.is("should"))
+            && self.sentence.iter().any(|token| token.is_any(words!("intend will shall i'll plan")));
         // "Had I picked those yesterday, the wasps would not have had them"
-        let inverted = self.sentence.first().is_some_and(|first| first.is_any(words!("had were")))
-            && self.sentence.get(1).is_some_and(|who| who.is_any(words!("i we")))
-            && self.sentence.iter().any(|token| token.is_any(words!("would wouldn't i'd we'd could")));
+        let inverted = should
+            || self.sentence.first().is_some_and(|first| first.is_any(words!("had were")))
+                && self.sentence.get(1).is_some_and(|who| who.is_any(words!("i we")))
+                && self.sentence.iter().any(|token| token.is_any(words!("would wouldn't i'd we'd could")));
         inverted
             || (self.clause.iter().any(opens) && !asks)
             || whenever

@@ -79,6 +79,18 @@ pub(super) fn mend(tokens: &mut [Token], names: &Names) {
             tokens[at].reword("proper");
         }
     }
+    // "10-4": heard.
+    if let [ten, dash, four, ..] = tokens
+        && ten.is("10")
+        && dash.is("-")
+        && four.is("4")
+    {
+        ten.reword("ok");
+        ten.number = None;
+        dash.reword(",");
+        four.reword(",");
+        four.number = None;
+    }
     // "2gether", "2day"
     for at in 0..tokens.len().saturating_sub(1) {
         let whole = match tokens[at + 1].text.as_str() {

@@ -24,6 +24,7 @@ pub(super) fn mass(unit: &str) -> Option<f64> {
     Some(match unit {
         "lb" | "lbs" | "pound" | "pounds" => pound,
         "oz" | "ounce" | "ounces" => pound / 16.0,
+        "ton" | "tons" | "tonne" | "tonnes" => 907.184_74,
         "kg" | "kgs" | "kilo" | "kilos" | "kilogram" | "kilograms" => 1.0,
         "g" | "gr" | "gram" | "grams" => 0.001,
         _ => return None,

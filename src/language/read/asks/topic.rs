@@ -329,6 +329,13 @@ impl<'a> Words<'a> {
     }
 
     fn season(&self) -> Option<Question> {
+        // "Lbs so far this year?"
+        let so_far = self.pair(words!("so"), words!("far"))
+            && self.any(words!("lbs lb pounds kilos kg figs harvest picked"))
+            && self.trees.is_none();
+        if so_far {
+            return Some(Question::Season);
+        }
         let asked = self.any(words!("season year summary totals summarise summarize recap total"));
         (asked
             && !self.is_of_spraying()

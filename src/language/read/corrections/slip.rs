@@ -10,7 +10,7 @@ use super::first_reading::{
 };
 use super::told_anew::{is_same, report_of};
 use super::value_alone::is_value_alone;
-use super::{is_verb, is_verb_of, left_out, of_amount, of_words, suits};
+use super::{is_verb, left_out, of_amount, of_words, suits};
 use crate::language::read::amounts::{Amount, amounts, volume};
 use crate::language::read::clauses::Asked;
 use crate::language::read::lexicon::Sense;
@@ -30,6 +30,9 @@ const MOST_WORDS: usize = 26;
 /// Reads a message again that made nothing of itself, as a slip in what was told just before.
 pub(in crate::language::read) fn read(text: &str, names: &Names, context: &Context, reading: &mut Reading) {
     let Some(last) = context.just_said() else { return };
+    if super::is_for_another_room(text) && says_nothing(reading) {
+        return;
+    }
     let again = is_same_told_again(reading, last, context);
     if is_of_other_trees_instead(text, names, reading, last, context) {
         let Some(Request::Record(record)) = reading.requests.first() else { return };
@@ -99,17 +102,17 @@ pub(in crate::language::read) fn read(text: &str, names: &Names, context: &Conte
     *reading = Reading { requests: found.into_iter().map(Request::Correct).collect(), ..Reading::default() };
 }
 
-struct Slip<'a> {
-    speech: Speech<'a>,
+pub(super) struct Slip<'a> {
+    pub(super) speech: Speech<'a>,
     last: &'a Entry,
 }
 
 impl Slip<'_> {
-    fn report(&self) -> Option<&Report> {
+    pub(super) fn report(&self) -> Option<&Report> {
         report_of(self.last)
     }
 
-    fn says(&self, list: WordList) -> bool {
+    pub(super) fn says(&self, list: WordList) -> bool {
         self.speech.tokens.iter().any(|token| token.is_any(list))
     }
 
@@ -163,7 +166,10 @@ impl Slip<'_> {
                     && three[2].is_any(words!("be have read say"))
             })
             || tokens.first().is_some_and(|first| first.is("should"))
-                && tokens.get(1).is_some_and(|next| next.is_any(words!("be have read say")))
+                && tokens.get(1).is_some_and(|next| {
+                    next.is_any(words!("be read say"))
+                        || next.is("have") && tokens.get(2).is_some_and(|been| been.is_any(words!("been said read put written")))
+                })
             || tokens.first().is_some_and(|first| first.is_any(words!("put make change call set")))
                 && tokens.get(1).is_some_and(|next| next.is_any(words!("that it")))
                 // "Put it at the wall" is of something else.
@@ -235,55 +241,6 @@ impl Slip<'_> {
                     && tokens.get(2).is_some_and(|next| next.is_mark() || next.is_any(words!("scale gauge bucket jug cup")))
                     && tokens.iter().filter(|token| token.number.is_some()).count() == 1)
             && tokens.iter().any(|token| token.is_any(words!(". , ; !")))
-    }
-
-    /// An addition, a plan, a condition, or work of another kind: nothing told anew.
-    fn is_of_something_else(&self) -> bool {
-        let tokens = self.speech.tokens;
-        let report = self.report();
-        // "12 actually, found 3 more in the bowl": more is why.
-        let figure = tokens.iter().position(|token| token.number.is_some()).unwrap_or(0);
-        let told =
-            (figure..tokens.len()).find(|at| tokens[*at].is_any(words!(", ; -"))).unwrap_or(tokens.len());
-        let told =
-            if tokens[..told].iter().any(|token| token.number.is_some()) { told } else { tokens.len() };
-        let added = tokens[..told].iter().enumerate().any(|(index, token)| {
-            let like = tokens.get(index + 1).is_some_and(|next| next.is_any(words!("like time")));
-            // "Spoke too soon, only 3"
-            let hasty = token.is("too")
-                && tokens.get(index + 1).is_some_and(|next| next.is_any(words!("soon early fast")));
-            if hasty {
-                return false;
-            }
-            token.is_any(words!("another also too plus extra additional")) || token.is("more") && !like
-        }) || tokens.first().is_some_and(|first| first.is_any(words!("and plus then")));
-        let unreal = tokens.iter().enumerate().any(|(index, token)| {
-            let hasty = index > 0 && tokens[index - 1].is("too");
-            !hasty && token.senses.has_any(&[Sense::Future, Sense::Condition, Sense::Habit, Sense::Creature])
-                || token.is_any(words!("tomorrow tmrw tmrrw going gonna gotta let's lets"))
-        }) || tokens.windows(2).any(|pair| {
-            // "Need my glasses" is why, "need to water" a plan.
-            pair[0].is_any(words!("need needs want wants"))
-                && (pair[1].is("to")
-                    || pair[1].senses.has_any(&[Sense::Water, Sense::Watering, Sense::Spraying, Sense::Rain]))
-        });
-        let other_work = tokens.iter().any(|token| {
-            is_verb(token.senses)
-                && !is_verb_of(token.senses, report)
-                && !token.senses.has_any(&[Sense::Seen, Sense::Spots])
-        });
-        // "Forgot to water Whip", "didn't get to Eave": not done, and never told as done.
-        // "Meant to pick Corner, slept in instead"
-        let meant_to = tokens.windows(2).next().is_some_and(|pair| {
-            pair[0].is_any(words!("meant planned wanted hoped intended supposed")) && pair[1].is("to")
-        });
-        let undone = meant_to
-            || tokens.iter().any(|token| {
-                token.is_any(words!("forgot forget forgotten"))
-                    || token.is("never") && !self.says(words!("mind"))
-            }) && !tokens.iter().any(|token| token.number.is_some());
-        let of_brief = self.says(words!("message messages brief briefs"));
-        report.is_none() || added || unreal || other_work || undone || of_brief || super::is_joke(tokens)
     }
 
     /// What stands behind "not" is what was told before; the rest is what is meant.

@@ -252,6 +252,24 @@ fn clock_in_words(stretch: &[Token], index: usize) -> Option<(Option<Clock>, usi
 /// "At six thirty", "seven fifteen this morning": the minutes said behind the hour.
 fn hour_and_minutes(stretch: &[Token], index: usize) -> Option<(Option<Clock>, usize)> {
     let spelt = |token: &Token| token.text.starts_with(char::is_alphabetic);
+    // "At 6 15 am", "5 30 this am": the colon left out.
+    let figures =
+        |token: &Token| token.text.len() <= 2 && token.text.chars().all(|letter| letter.is_ascii_digit());
+    if let (Some(hour), Some(minute)) = (stretch.get(index), stretch.get(index + 1))
+        && figures(hour)
+        && figures(minute)
+        && minute.text.len() == 2
+        && !minute.joined
+        && hour.number.is_some_and(|hour| (1.0..=12.0).contains(&hour))
+        && minute.number.is_some_and(|minute| minute < 60.0)
+    {
+        let this = usize::from(stretch.get(index + 2).is_some_and(|next| next.is("this")));
+        let (half, used) = half_of_day(stretch, index + 2 + this)?;
+        let (hour, minute) = (half.of(hour.number? as u32), minute.number? as u32);
+        let clock =
+            NaiveTime::from_hms_opt(hour, minute, 0).map(|time| Clock { time, certainty: Certainty::Sure });
+        return Some((clock, 2 + this + used));
+    }
     let hour = stretch[index].number.filter(|hour| spelt(&stretch[index]) && hour.fract() == 0.0)?;
     let minute = stretch.get(index + 1).filter(|next| spelt(next)).and_then(|next| next.number)?;
     // "Forty five" is one number already.

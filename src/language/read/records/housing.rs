@@ -53,7 +53,12 @@ impl Words<'_> {
             .iter()
             .position(|token| token.is_any(words!("because cause cuz bc since")))
             // "Outdoors now that the wind has quit"
-            .or_else(|| self.clause.windows(2).position(|pair| pair[0].is("now") && pair[1].is("that")))
+            .or_else(|| {
+                self.clause.windows(2).position(|pair| {
+                    pair[0].is("now") && pair[1].is("that")
+                        || pair[0].is("after") && pair[1].is_any(words!("its his her their a"))
+                })
+            })
             .and_then(|at| self.clause.get(at));
         let told = |token: &&Token| reason.is_none_or(|reason| token.span.start < reason.span.start);
         if asks

@@ -194,6 +194,23 @@ fn take_whole(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening, mu
             _ => {}
         }
     }
+    // "12 figs, 1 lb 8 oz, picked from Wall"
+    let measured = |before: &Part| {
+        !before.names_trees()
+            && before.trees.is_empty()
+            && !before.amounts.is_empty()
+            && before.products.is_empty()
+    };
+    if part.predicate == Some(Predicate::Picked)
+        && part.amounts.is_empty()
+        && part.names_trees()
+        && !opening.parts.is_empty()
+        && opening.parts.iter().all(measured)
+    {
+        part.amounts =
+            std::mem::take(&mut opening.parts).into_iter().flat_map(|before| before.amounts).collect();
+        part.amounts.iter_mut().for_each(Measured::set_apart);
+    }
     let topic_ends = part.names_trees();
     for before in std::mem::take(&mut opening.parts) {
         // "Celeste none, Wall 5%, Corner 15% rust"
@@ -368,6 +385,35 @@ fn take_whole(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening, mu
         && part.any(speech.tokens, words!("using used mixed mix"))
     {
         last.amounts.append(&mut part.amounts);
+        return;
+    }
+    // "Sulfur on Eave yesterday, about a quart of it went on"
+    if let Some(last) = joined.last_mut()
+        && last.predicate == Some(Predicate::Sprayed)
+        && part.predicate == Some(Predicate::Watered)
+        && !last.products.is_empty()
+        && last.amounts.is_empty()
+        && part.trees.is_empty()
+        && part.pronoun
+        && part.pours()
+        && !part.senses.has_any(&[Sense::Watered, Sense::Watering, Sense::Water, Sense::Drink])
+    {
+        last.amounts.append(&mut part.amounts);
+        return;
+    }
+    // "12 figs, picked from Wall": where they came from.
+    if let Some(last) = joined.last_mut()
+        && last.predicate == Some(Predicate::Picked)
+        && part.predicate == Some(Predicate::Picked)
+        && last.trees.is_empty()
+        && !last.amounts.is_empty()
+        && part.amounts.is_empty()
+        && part.names_trees()
+        && part.joint == Joint::Beside
+    {
+        last.trees = part.trees;
+        last.moment.completed_by(part.moment);
+        last.range.end = part.range.end;
         return;
     }
     // "1 gal Whip, 2 gal Eave, watered now": the verb of what was told.

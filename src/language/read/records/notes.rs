@@ -18,7 +18,7 @@ pub(super) fn note(speech: &Speech) -> Option<String> {
     let opens = first.is("note") && own
         || first.is_any(words!("note notes nb memo")) && !next(words!("to it the"))
         || first.is("note") && next(words!("the that"))
-        || first.is_any(words!("remember jot")) && next(words!("that this down :"))
+        || first.is_any(words!("remember jot memo")) && next(words!("that this down :"))
         || first.is("log") && next(words!("that this down"))
         || first.is("remember")
             && !next(words!("to when how if what last why who you my it he she they"))

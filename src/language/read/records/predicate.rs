@@ -260,7 +260,7 @@ impl Words<'_> {
         let given = (self.has_product || for_rust || nameless)
             && (with
                 || self.has_any(&[Sense::Applied, Sense::Apply, Sense::Applying, Sense::Gave])
-                || self.any(words!("made make coat covered touched fumigated processed"))
+                || self.any(words!("sprinkled made make coat covered touched fumigated processed"))
                 || self.any(words!("threw thrown tossed passed pass")) && !self.any(words!("out away"))
                 || self.pair(words!("went"), words!("over")))
             && (for_rust || !self.has(Sense::Rust))

@@ -120,6 +120,10 @@ impl Words<'_> {
         let chosen = self.pair(words!("out"), words!("a an some my the"));
         // The breba crop is over, the main one is to come.
         // So does jam made of "the last lot" say nothing of a tree.
+        // Soft figs are ripe, and there.
+        if self.pair(words!("gone going went"), words!("soft brown purple dark")) {
+            return false;
+        }
         if self.any(words!("breba brebas jam jams preserves pie pies canned dried")) {
             return false;
         }
@@ -147,6 +151,8 @@ impl Words<'_> {
         let over = self.has(Sense::Over)
             && !self.has(Sense::Creature)
             && !over_something
+            // "The figs have gone soft"
+            && !self.pair(words!("gone going went"), words!("soft brown purple dark"))
             && !self.pair(words!("looked look looking went go going gone checked been"), words!("over"))
             && (fig && !self.picks() || season && !self.has(Sense::Rain) || self.is_done_tree())
             && !self.has_product

@@ -118,7 +118,11 @@ fn is_called(speech: &Speech, part: &Part, clause: &[Token], index: usize) -> bo
         speech.text.get(token.span.clone()).is_some_and(|typed| typed.starts_with(char::is_uppercase))
     };
     let shouted = speech.text.chars().filter(|letter| letter.is_lowercase()).count() < 3;
-    let led = index > 0 && clause[index - 1].is_any(words!("on off from called named"));
+    // "I gave Old Faithful a gallon"
+    let led = index > 0
+        && (clause[index - 1].is_any(words!("on off from called named"))
+            || clause[index - 1].senses.has_any(&[Sense::Watered, Sense::Gave])
+                && clause.get(index + 1).is_some_and(|next| next.is_word() && capital(next)));
     let named = part.trees.is_empty() && led && token.is_word() && capital(token);
     named
         && !shouted

@@ -117,7 +117,26 @@ impl Words<'_> {
             || self.any(words!("got had"))
                 && fraction
                 && !self.names_trees
-                && !self.has_any(&[Sense::Fig, Sense::Leaf]);
+                // "Half the squad had a rash"
+                && self.free().all(|token| {
+                    token.is_mark()
+                        || token.number.is_some()
+                        || token.senses.has_any(&[
+                            Sense::Unit,
+                            Sense::Time,
+                            Sense::Filler,
+                            Sense::Article,
+                            Sense::Link,
+                            Sense::Mine,
+                            Sense::Be,
+                            Sense::Have,
+                            Sense::Took,
+                            Sense::Gave,
+                            Sense::Pronoun,
+                            Sense::Future,
+                        ])
+                        || token.is_any(words!("got had and about just only so far another more total all here out there in of it's its maybe around almost nearly over"))
+                });
         let vessel = deep
             && self.pair(words!("in"), words!("the my a"))
             && self.any(words!("bucket can cup jar pan tray pail tub tube"));
@@ -177,6 +196,10 @@ impl Words<'_> {
             && self.any(words!("water wtr h2o hose soaker drip sprinkler sprinklers irrigation"))
             && !self.has_any(&[Sense::Rain, Sense::Gauge, Sense::Wet, Sense::Swell])
             && !self.any(words!("mulch compost standing top grew growth"));
+        // "I've got a two gallon sprayer Bo gave me"
+        if self.any(words!("sprayer backpack")) && !verb {
+            return None;
+        }
         let watered = deep || verb && (!state || soak) || gave || poured || self.is_water_running();
         (watered && !self.is_of_other_water(verb)).then_some(Predicate::Watered)
     }
@@ -265,7 +288,11 @@ impl Words<'_> {
         let other = !cold && self.free().any(is_unknown);
         let lost = self.pair(words!("to from by"), words!("frost freeze freezing"))
             && self.any(words!("lost killed"));
-        let other = other || lost;
+        let other = other
+            || lost
+            || self.any(words!(
+                "worry worried worries worrying afraid scared fear fears nervous concerned about wonder"
+            ));
         let word = self.has(Sense::Frost)
             && !(other || gear || larder || self.has(Sense::Rust) || self.is_of_things());
         // "Had 29 degrees here back on April 12"

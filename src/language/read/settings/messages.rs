@@ -43,7 +43,7 @@ pub(super) fn quiet(speech: &Speech) -> Option<Found> {
         || any(tokens, words!("don't do"))
             && any(
                 tokens,
-                words!("bother message ping text disturb notify remind wake write contact call send"),
+                words!("bother message ping text disturb notify remind write contact call send"),
             )
             && any(tokens, words!("don't not"))
             && any(tokens, words!("me us"))

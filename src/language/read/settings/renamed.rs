@@ -139,14 +139,14 @@ fn made_another(speech: &Speech) -> Option<Found> {
     let tokens = speech.tokens;
     let [mention] = speech.mentions.as_slice() else { return None };
     let named = tokens.windows(2).any(|pair| {
-        pair[0].is_any(words!("change changing want")) && pair[1].is_any(words!("the name its my to"))
+        pair[0].is_any(words!("change changing want")) && pair[1].is_any(words!("the name its my to it"))
     }) && any(&tokens[..mention.range.start], words!("name"));
     // "Rename Whip, so that it is called Slender henceforth"
     let renamed = tokens[..mention.range.start].iter().any(|token| token.is("rename"));
     let called =
         (mention.range.end..tokens.len()).find(|at| renamed && tokens[*at].is_any(words!("called named")));
     let made = (mention.range.end..tokens.len()).find(|at| {
-        tokens[*at].is_any(words!("make call name put"))
+        tokens[*at].is_any(words!("make call name put change"))
             && tokens.get(at + 1).is_some_and(|it| it.is_any(words!("it him her")))
     });
     let made = called.map(|at| at - 1).or(made)?;
@@ -154,6 +154,11 @@ fn made_another(speech: &Speech) -> Option<Found> {
     let Some(Selection::Named(names)) = speech.names.selection(&mention.trees, &[]) else { return None };
     let [from] = names.as_slice() else { return None };
     let to = clean(without_reason(speech.text.get(tokens[made + 1].span.end..)?));
+    let to = [" henceforth", " hereafter", " from now on", " instead"]
+        .iter()
+        .find_map(|tail| to.strip_suffix(tail))
+        .unwrap_or(&to);
+    let to = to.strip_prefix("to ").unwrap_or(to).to_owned();
     let fits = !to.is_empty() && to.split_whitespace().count() <= MOST_WORDS;
     (named && fits && speech.asked == Asked::No)
         .then(|| Setting::RenameTree { from: from.clone(), to }.into())

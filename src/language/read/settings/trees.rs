@@ -129,7 +129,7 @@ fn added<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
     while tokens
         .get(start)
         .is_some_and(|token| {
-            token.is_any(words!("a an new another fig tree the my : called named"))
+            token.is_any(words!("a an new another fig tree the my : called named please pls kindly"))
                 // "Add a tree, Stubby, 10 gal pot"
                 || token.is(",") && tokens[start - 1].is("tree")
                 // "New tree add please, name is Gate"

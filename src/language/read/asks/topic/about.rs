@@ -49,6 +49,13 @@ impl Words<'_> {
         {
             return Some(Question::Help);
         }
+        // "Please teach me how to use you"
+        if self.pair(words!("to i"), words!("use"))
+            && self.pair(words!("use"), words!("you this u"))
+            && self.trees.is_none()
+        {
+            return Some(Question::Help);
+        }
         // "What you know to do?"
         if self.pair(words!("what"), words!("you u"))
             && self.any(words!("know can"))

@@ -53,6 +53,15 @@ impl Words<'_> {
         if untouched {
             return Some(Question::Done { trees: self.selection(), deed: self.deed() });
         }
+        // "Did Wall get copper yesterday?"
+        let got_then = self.any(words!("did"))
+            && self.any(words!("get have"))
+            && self.any(words!("yesterday today already last morning"))
+            && self.trees.is_some()
+            && !self.any(words!("should need"));
+        if got_then {
+            return Some(Question::Done { trees: self.selection(), deed: self.deed() });
+        }
         // "When did Wall last get it?"
         // "How long since copper on Wall"
         let ago = self.pair(words!("long"), words!("ago")) && self.any(words!("did was have"));
