@@ -140,12 +140,13 @@ fn fresh(text: &str, names: &names::Names, context: &Context) -> Reading {
     asked_of::settle_notes(&mut reading);
     asked_of::settle_behind(text, context, &mut reading);
     once::ask(&mut reading.requests);
-    kept::keep_what_matters(&mut reading);
+    kept::keep_what_matters(names, &mut reading);
     kept::keep_from_loss(text, names, context, &mut reading);
     kept::doubt_torn_days(text, &mut reading);
     kept::greet_in_passing(text, names, &mut reading);
     corrections::read_slip(text, names, context, &mut reading);
     impossible::doubted(text, &mut reading);
+    kept::drop_jokes(text, &mut reading);
     reading
 }
 
@@ -181,6 +182,17 @@ fn read_sentence(
         return;
     }
     spelling::mend(&mut tokens, names);
+    // "My plan for next week: copper on Wall Tuesday"
+    const HEAD: usize = 8;
+    let colon = tokens.iter().take(HEAD).position(|token| token.is(":"));
+    let planned = colon.is_some_and(|colon| {
+        colon > 0
+            && tokens[..colon].iter().any(|token| token.is_any(word_list::words!("plan plans planning todo")))
+            && !tokens[..colon].iter().any(|token| token.number.is_some())
+    });
+    if planned {
+        return reading.requests.push(Request::Aside(Aside::Plan));
+    }
     // "Plan: copper on Wall Saturday"
     let plan = tokens.first().is_some_and(|first| first.is_any(word_list::words!("plan plans todo")))
         && tokens.get(1).is_some_and(|mark| mark.is(":"));

@@ -214,7 +214,10 @@ pub(super) fn tree_just_told(speech: &Speech) -> Option<Selection> {
     let of_one = speech.tokens.iter().any(|token| token.is_any(words!("it her him")));
     // "Watered them too while I was there"
     let of_them = trees.len() > 1 && speech.tokens.iter().any(|token| token.is_any(words!("them both")));
-    (of_one && trees.len() == 1 || of_them).then(|| Selection::Named(trees.to_vec()))
+    // "Dropping leaves too"
+    let falls = speech.tokens.iter().any(|token| token.senses.has(Sense::Drop))
+        && speech.tokens.iter().any(|token| token.is_any(words!("too also")));
+    ((of_one || falls) && trees.len() == 1 || of_them).then(|| Selection::Named(trees.to_vec()))
 }
 
 /// The trees of the report just made, for "how much should they get?".

@@ -216,6 +216,10 @@ pub(super) fn without(text: &str) -> Cow<'_, str> {
     // "Picked 6 off Eave and 3 off Celeste, phone is all sticky now sorry"
     const LONG: usize = 9;
     let trimmed = lower.trim_end_matches(['.', '!', ' ']);
+    // "Add it to my products would you."
+    if let Some(before) = trimmed.strip_suffix(" would you").filter(|before| before.split(' ').count() > 3) {
+        cuts.push((before.len(), trimmed.len()));
+    }
     if let Some(before) = trimmed.strip_suffix(" sorry").filter(|before| !before.ends_with([',', '.', '-']))
         && trimmed.split_whitespace().count() >= LONG
     {

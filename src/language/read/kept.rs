@@ -58,6 +58,19 @@ pub(super) fn greet_in_passing(text: &str, names: &names::Names, reading: &mut R
     }
 }
 
+/// "I sprayed Wall with mouthwash. Kidding!!": none of it was so.
+pub(super) fn drop_jokes(text: &str, reading: &mut Reading) {
+    let trimmed = text.trim().trim_end_matches(['!', '.', ' ']).to_lowercase();
+    let last = trimmed.rsplit(['.', '!', '?', '\n']).next().unwrap_or_default().trim();
+    let joke = matches!(
+        last,
+        "kidding" | "just kidding" | "jk" | "im kidding" | "i'm kidding" | "only joking" | "just joking"
+    );
+    if joke && last.len() < trimmed.len() {
+        *reading = Reading { requests: vec![Request::Aside(Aside::Talk)], ..Reading::default() };
+    }
+}
+
 /// What looks like a report and was taken for talk, or for words that in a room need no answer, is asked back.
 pub(super) fn keep_from_loss(text: &str, names: &names::Names, context: &Context, reading: &mut Reading) {
     let talk = reading.doubts.is_empty() && reading.requests == [Request::Aside(Aside::Talk)];
@@ -80,14 +93,15 @@ pub(super) fn keep_from_loss(text: &str, names: &names::Names, context: &Context
 }
 
 /// Beside something understood, talk needs no word; asides are said once.
-pub(super) fn keep_what_matters(reading: &mut Reading) {
+pub(super) fn keep_what_matters(names: &names::Names, reading: &mut Reading) {
     let understood = reading.requests.iter().any(|request| {
         !matches!(request, Request::Aside(_) | Request::Greet | Request::Confirm | Request::Decline)
     });
     if understood {
-        reading
-            .doubts
-            .retain(|doubt| doubt.kind != DoubtKind::NotUnderstood || doubt.words.len() > MOST_CHATTER);
+        reading.doubts.retain(|doubt| {
+            doubt.kind != DoubtKind::NotUnderstood
+                || doubt.words.len() > MOST_CHATTER && !is_small_talk(&doubt.words, names)
+        });
         reading.requests.retain(|request| {
             !matches!(request, Request::Aside(_) | Request::Greet | Request::Confirm | Request::Decline)
         });
@@ -100,6 +114,11 @@ pub(super) fn keep_what_matters(reading: &mut Reading) {
     // "No rain today. Sky lied": few words of nothing in the garden, beside talk.
     let talked = reading.requests.iter().any(|request| matches!(request, Request::Aside(_)));
     let planned = reading.requests.contains(&Request::Aside(Aside::Plan));
+    if telling {
+        reading
+            .doubts
+            .retain(|doubt| doubt.kind != DoubtKind::NotUnderstood || !is_small_talk(&doubt.words, names));
+    }
     if talked && !planned {
         reading.doubts.retain(|doubt| doubt.kind != DoubtKind::NotUnderstood || !is_idle_talk(&doubt.words));
     }
@@ -122,6 +141,54 @@ pub(super) fn keep_what_matters(reading: &mut Reading) {
         kept.retain(|request| *request != Request::Aside(Aside::Talk));
     }
     reading.requests = kept;
+}
+
+/// Words of the language, and none of the garden's, of an amount or of a tree: "I've got cards at eight", "starving".
+fn is_small_talk(words: &str, names: &names::Names) -> bool {
+    use lexicon::Sense;
+    const OF_GARDEN: &[Sense] = &[
+        Sense::Rust,
+        Sense::Spots,
+        Sense::Leaf,
+        Sense::Fig,
+        Sense::Tree,
+        Sense::Pot,
+        Sense::Pots,
+        Sense::Spray,
+        Sense::Sprayed,
+        Sense::Spraying,
+        Sense::Water,
+        Sense::Watered,
+        Sense::Watering,
+        Sense::Pick,
+        Sense::Picked,
+        Sense::Picking,
+        Sense::Copper,
+        Sense::Sulfur,
+        Sense::Oil,
+        Sense::OtherProduct,
+        Sense::Dry,
+        Sense::Wet,
+        Sense::Moist,
+        Sense::Gauge,
+        Sense::Frost,
+        Sense::Rained,
+        Sense::Ripe,
+        Sense::Ripening,
+        Sense::Unit,
+        Sense::Weighed,
+    ];
+    let tokens = tokens::tokens(words);
+    let spoken = tokens.iter().filter(|token| token.is_word()).count();
+    let unknown = tokens.iter().filter(|token| names::is_unknown(token)).count();
+    words.is_ascii()
+        && spoken >= 2
+        && unknown * 5 <= spoken
+        && names
+            .mentions(&tokens, words)
+            .iter()
+            .all(|mention| mention.trees.is_all() || mention.trees.is_vague())
+        && !tokens.iter().any(|token| token.senses.has_any(OF_GARDEN) || token.is("?"))
 }
 
 /// So few words, and none of the garden's, a figure or a question.

@@ -30,7 +30,15 @@ const MODAL: [&str; 6] = ["must", "should", "can", "may", "could", "shall"];
 pub(super) fn put_right(text: &str) -> Cow<'_, str> {
     const MOST_WORDS: usize = 24;
     let lower = text.to_ascii_lowercase();
-    if let Some(usual) = excepted(text, &lower) {
+    // "All quiet on the rust front"
+    if let Some(at) = lower.find("all quiet on the rust front") {
+        return Cow::Owned(format!(
+            "{}no rust{}",
+            &text[..at],
+            &text[at + "all quiet on the rust front".len()..]
+        ));
+    }
+    if let Some(usual) = days_before(text, &lower).or_else(|| excepted(text, &lower)) {
         return Cow::Owned(usual);
     }
     let already = lower.contains("already");
@@ -46,6 +54,20 @@ pub(super) fn put_right(text: &str) -> Cow<'_, str> {
     }
     let mended = if already { told_already(&words) } else { asked_in_order(&words) };
     mended.map_or(Cow::Borrowed(text), Cow::Owned)
+}
+
+/// "Sprayed Eave before two days": two days ago.
+fn days_before(text: &str, lower: &str) -> Option<String> {
+    const COUNTS: [&str; 12] = ["2", "3", "4", "5", "6", "7", "two", "three", "four", "five", "six", "seven"];
+    let at = lower.find(" before ")?;
+    let rest = &lower[at + " before ".len()..];
+    let count = COUNTS
+        .iter()
+        .find(|count| rest.strip_prefix(**count).is_some_and(|behind| behind.starts_with(" days")))?;
+    let end = at + " before ".len() + count.len() + " days".len();
+    let behind = lower[end..].trim_start();
+    let ends = behind.is_empty() || behind.starts_with(['.', ',', '!', ';']) || behind.starts_with("and ");
+    ends.then(|| format!("{} {count} days ago{}", &text[..at], &text[end..]))
 }
 
 /// "... on any of the trees, the Whip excepted": except her.

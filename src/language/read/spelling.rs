@@ -91,6 +91,12 @@ pub(super) fn mend(tokens: &mut [Token], names: &Names) {
         four.reword(",");
         four.number = None;
     }
+    // "I oughta water"
+    for at in 0..tokens.len() {
+        if tokens[at].is_any(words!("oughta outta")) && at > 0 && tokens[at - 1].is_any(words!("i we")) {
+            tokens[at].reword("should");
+        }
+    }
     // "2gether", "2day"
     for at in 0..tokens.len().saturating_sub(1) {
         let whole = match tokens[at + 1].text.as_str() {

@@ -60,7 +60,7 @@ pub(super) fn question(speech: &Speech, before: Option<&Selection>) -> Option<Qu
         return Some(Question::Water { trees: asked.selection() });
     }
     // "On what grounds do you advise that?" is no question of what the bot can do.
-    if asked.pair(words!("what"), words!("grounds ground"))
+    if asked.pair(words!("what your"), words!("grounds ground"))
         && let Some(why) = asked.why()
     {
         return Some(why);
@@ -212,7 +212,7 @@ impl<'a> Words<'a> {
             || self.tokens.first().is_some_and(|first| first.is("y"))
             || self.pair(words!("what"), words!("makes"))
             // "On what grounds have you reached that conclusion?"
-            || self.pair(words!("what"), words!("grounds ground"))
+            || self.pair(words!("what your"), words!("grounds ground"))
             || self.any(words!("how")) && self.any(words!("conclusion"))
             // "How do you figure that?"
             || self.any(words!("how"))
@@ -224,6 +224,8 @@ impl<'a> Words<'a> {
         let idle = self.tokens.iter().any(|token| token.senses.has_any(&[Sense::Creature, Sense::Someone]))
             && self.trees.is_none()
             || self.any(words!("bother neighbor's neighbour's"));
+        // "Why do you say that, smart guy?"
+        let idle = idle && !(self.any(words!("you u")) && self.any(words!("say tell said think")));
         if idle {
             return None;
         }

@@ -27,8 +27,17 @@ use crate::units::{Fraction, Litres};
 
 const MOST_WORDS: usize = 26;
 
-/// Reads a message again that made nothing of itself, as a slip in what was told just before.
+/// Reads a message again that made nothing of itself, as a slip in what was told just before: all of it, or its first
+/// sentence ("I'm so sorry, that was Big One. The baby was crying.").
 pub(in crate::language::read) fn read(text: &str, names: &Names, context: &Context, reading: &mut Reading) {
+    read_stretch(text, names, context, reading);
+    let first = text.split_once(". ").or_else(|| text.split_once("! "));
+    if let Some((first, _)) = first.filter(|_| reading.doubts.is_empty() && says_nothing(reading)) {
+        read_stretch(first, names, context, reading);
+    }
+}
+
+fn read_stretch(text: &str, names: &Names, context: &Context, reading: &mut Reading) {
     let Some(last) = context.just_said() else { return };
     if super::is_for_another_room(text) && says_nothing(reading) {
         return;

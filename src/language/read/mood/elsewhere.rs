@@ -197,7 +197,9 @@ impl Setting<'_> {
                         .is_any(words!("community school show demonstration trial public botanical rose")))
         });
         let place = place || garden || self.any(words!("botanical arboretum cousins'"));
-        person && !ours || theirs || place && !self.any(words!("bought store"))
+        // "Sprayed Wall with the mixture from the church magazine"
+        let recipe = self.by_name && self.has(Sense::Sprayed) && self.any(words!("with mixture recipe mix"));
+        person && !ours || theirs || place && !recipe && !self.any(words!("bought store"))
     }
 
     /// "Sprayed Wall with my neighbor's copper", "... the powder of my father in law": whose bottle it was, and our tree.

@@ -320,6 +320,14 @@ impl Names {
                     return Some((part(Label::Group(String::from(group)), members.clone()), start + 2));
                 }
             }
+            // "Picked all five": figs.
+            let figs = many.is_some_and(|many| many != self.nicknames.len())
+                && start > 0
+                && tokens[start - 1].senses.has_any(&[Sense::Picked, Sense::Took])
+                && tokens.get(start + 2).is_none_or(Token::is_mark);
+            if figs {
+                return None;
+            }
             // "All six", where six trees stand
             if many == Some(self.nicknames.len()) && !unit {
                 return Some((part(Label::All, everyone()), start + 2));

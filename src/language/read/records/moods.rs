@@ -75,8 +75,11 @@ pub(super) fn settle_moods(speech: &Speech, parts: &mut [Part]) {
         thing |= part.senses.has(Sense::Metal) && !part.trees.names_one_by_name();
         let clause = &speech.tokens[part.range.clone()];
         // "The roses have black spot, and I sprayed them": the roses.
-        let of_them =
-            carried == Some(Mood::Not(Aside::Elsewhere)) && of_plant && part.pronoun && part.trees.is_empty();
+        // "My tomatoes are coming along, I picked twelve"
+        let of_them = carried == Some(Mood::Not(Aside::Elsewhere))
+            && of_plant
+            && (part.pronoun || part.predicate == Some(Predicate::Picked))
+            && part.trees.is_empty();
         // "My uncle has fifty trees and all are having rust": his.
         let theirs = carried == Some(Mood::Not(Aside::Elsewhere)) && part.trees.is_all();
         let mine = (part.senses.has(Sense::Mine)

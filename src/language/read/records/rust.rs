@@ -167,6 +167,8 @@ fn in_words(part: &Part, speech: &Speech) -> Option<RustAmount> {
     } else if has(Sense::Heavy) && (!any(words!("start starting")) || any(words!("covered")))
         || pair(words!("great good"), words!("deal"))
         || pair(words!("every"), words!("leaf"))
+        // "Rust now covers Eave from top to bottom"
+        || any(words!("covers"))
         // "Its leaves, all of them rust", "all the leaves have it"
         || has(Sense::Leaf)
             && part.clause(speech.tokens).windows(3).any(|three| {

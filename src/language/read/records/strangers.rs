@@ -231,7 +231,12 @@ pub(super) fn one_more(speech: &Speech, part: &Part) -> Option<String> {
                     .get(at + 1)
                     .is_some_and(|word| word.is_any(words!("new other little young small old last"))),
             );
-        let stands = clause.get(one).is_some_and(|word| word.is("one")) && !named(one);
+        let placed = clause
+            .get(one + 1)
+            .is_some_and(|next| next.is_any(words!("by near behind beside under next over")));
+        let stands = clause.get(one).is_some_and(|word| {
+            word.is("one") && !named(one) || placed && word.is_any(words!("tree fig bush pot"))
+        });
         let by = clause.get(one + 1).is_none_or(|next| {
             next.number.is_some() || next.is_any(words!("by near behind beside under at in next over , ."))
         });

@@ -196,6 +196,16 @@ impl Words<'_> {
             && self.any(words!("water wtr h2o hose soaker drip sprinkler sprinklers irrigation"))
             && !self.has_any(&[Sense::Rain, Sense::Gauge, Sense::Wet, Sense::Swell])
             && !self.any(words!("mulch compost standing top grew growth"));
+        // "2 gal of water in the hull"
+        let held = !verb
+            && !gave
+            && !self.names_trees
+            && self.pair(words!("in"), words!("the my"))
+            && drink
+            && !self.has_any(&[Sense::Pot, Sense::Pots, Sense::Ground]);
+        if held {
+            return None;
+        }
         // "I've got a two gallon sprayer Bo gave me"
         if self.any(words!("sprayer backpack")) && !verb {
             return None;

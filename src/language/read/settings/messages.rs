@@ -39,6 +39,7 @@ pub(super) fn quiet(speech: &Speech) -> Option<Found> {
             && any(tokens, words!("talking messaging texting pinging bugging posting"))
         || any(tokens, words!("send")) && any(tokens, words!("nothing"))
         || line.contains("leave me alone")
+        || line.starts_with("shut up")
         || line.contains("leave me be")
         || any(tokens, words!("don't do"))
             && any(
@@ -77,7 +78,9 @@ pub(super) fn quiet(speech: &Speech) -> Option<Found> {
     }
     if hush && tokens.len() <= 28 {
         let after = tokens.windows(2).any(|pair| pair[0].is_any(words!("until till")) && pair[1].is("after"));
-        let included = any(tokens, words!("including inclusive included")) || after;
+        // "To the end of Sunday"
+        let end_of = tokens.windows(2).any(|pair| pair[0].is("end") && pair[1].is("of"));
+        let included = any(tokens, words!("including inclusive included")) || after || end_of;
         let through = included || any(tokens, words!("through thru"));
         let until = through
             || up_to(tokens)
@@ -216,7 +219,10 @@ pub(super) fn morning(speech: &Speech, reading: &mut Reading) -> Option<Found> {
         || ordered
         || text_me
         || named
-        || any(tokens, words!("brief briefs reminder reminders briefing"));
+        || any(tokens, words!("brief briefs reminders briefing"))
+        // "Just a reminder you're booked Thursday at 2:15"
+        || any(tokens, words!("reminder"))
+            && !tokens.windows(2).any(|pair| pair[0].is("a") && pair[1].is("reminder"));
     let works = !speech.mentions.is_empty()
         || tokens.iter().any(|token| token.senses.has_any(&[Sense::Picked, Sense::Sprayed, Sense::Watered]));
     // "Daily report, 10 July" heads a list, and sets no hour.

@@ -125,7 +125,8 @@ fn added_behind(speech: &Speech) -> Option<String> {
                 token.is_any(words!("some a an the new jar bag bottle box can tub jug packet of"))
             })
             .count();
-    let end = (start..add).find(|at| is(*at, words!(", so and ; . please now too"))).unwrap_or(add);
+    let end =
+        (start..add).find(|at| is(*at, words!(", so and ; . please now too at from for"))).unwrap_or(add);
     let name = clean(speech.typed(start, end));
     (!name.is_empty() && end - start <= 3 && speech.mentions.is_empty()).then_some(name)
 }
@@ -157,7 +158,7 @@ fn removed(speech: &Speech) -> Option<Found> {
             && any(tokens, words!("off"))
             && any(tokens, words!("list"))
         // "Please strike neem from the list of products"
-        || tokens.iter().take(3).any(|first| first.is_any(words!("strike remove delete cross drop")))
+        || tokens.iter().take(3).any(|first| first.is_any(words!("strike remove delete cross drop throw")))
             && any(tokens, words!("list"))
             && any(tokens, words!("products sprays"))
         // "We threw the neem out, take it off the product list"

@@ -124,12 +124,15 @@ fn added<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
     if !verb || tokens.get(1).is_some_and(|next| next.number.is_some()) {
         return None;
     }
+    let as_named = tokens.windows(2).any(|pair| pair[0].is_any(words!("it him her")) && pair[1].is("as"));
     let name_is = tokens.windows(2).any(|pair| pair[0].is("name") && pair[1].is("is"));
     let mut start = 1;
     while tokens
         .get(start)
         .is_some_and(|token| {
             token.is_any(words!("a an new another fig tree the my : called named please pls kindly"))
+                // "New baby tree! Add it as Peanut, 5 gallon pot"
+                || as_named && token.is_any(words!("baby little ! . add it as him her"))
                 // "Add a tree, Stubby, 10 gal pot"
                 || token.is(",") && tokens[start - 1].is("tree")
                 // "New tree add please, name is Gate"
