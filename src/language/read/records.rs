@@ -15,6 +15,7 @@ mod overlap;
 mod predicate;
 mod quantities;
 mod rust;
+mod sprays;
 mod spread;
 mod stages;
 mod strangers;

@@ -3,7 +3,6 @@
 use super::slip::Slip;
 use super::{is_joke, is_verb, is_verb_of};
 use crate::language::read::lexicon::Sense;
-use crate::language::read::tokens::Token;
 use crate::language::read::word_list::words;
 
 impl Slip<'_> {
