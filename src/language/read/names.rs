@@ -3,6 +3,7 @@
 mod beside;
 mod determiners;
 mod mentions;
+mod places;
 mod products;
 mod trees;
 

@@ -26,6 +26,8 @@ impl Setting<'_> {
             || self.pair(words!("years year yrs decades seasons winters summers"), words!("ago back"))
             || self.pair(words!("year summer season"), words!("before"))
             || self.pair(words!("the"), words!("year")) && self.pair(words!("year"), words!("we i he she they of"))
+            // "The summer of 2009? We picked forty pounds that year"
+            || self.pair(words!("that"), words!("year summer season")) && !self.any(words!("this"))
             || self.pair(words!("back"), words!("in when")) && self.any(words!("when days"))
             || self.clause.windows(3).any(|three| {
                 three[0].is("back") && three[1].is("in") && three[2].number.is_some_and(|year| year < 100.0)

@@ -213,6 +213,8 @@ impl Names {
             if part.label == Label::Named && narrower.label == Label::Named {
                 break;
             }
+            // "Both trees near the wall", where one tree is called Wall, and a group stands by it.
+            let narrower = self.group_at_place_of(&part, &narrower).unwrap_or(narrower);
             let Some(both) = part.narrowed_by(&narrower) else { break };
             part = both;
             end = after;

@@ -166,7 +166,7 @@ pub(super) fn record(speech: &Speech, part: &Part, memory: &mut Memory, reading:
             return;
         }
     }
-    if let Some(words) = strangers::one_more(speech, part) {
+    if let Some(words) = strangers::one_more(speech, part).or_else(|| strangers::one_before(speech, part)) {
         unknown_tree(speech, &words, reading);
     }
     let trees = trees(speech, part, predicate, &reports[0], memory, reading);

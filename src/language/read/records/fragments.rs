@@ -96,6 +96,25 @@ pub(super) fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &m
         joined.push(Part { predicate: Some(Predicate::Clean), trees: topic.clone(), ..part });
         return;
     }
+    // "Celeste is clean, Big One has a lot"
+    if is_rust(last.predicate)
+        && part.names_trees()
+        && part.senses.has(Sense::Have)
+        && part.any(tokens, words!("lot lots plenty tons ton loads heaps bunch some few little bit it"))
+        && part.amounts.is_empty()
+        && !part.senses.has_any(&[Sense::Fig, Sense::Negation, Sense::Ripe, Sense::Ripening, Sense::Drop])
+    {
+        joined.push(Part { predicate: Some(Predicate::Scouted), ..part });
+        return;
+    }
+    // "Celeste is clean, Big One has a lot of figs": of her no more than that.
+    if last.predicate == Some(Predicate::Clean)
+        && part.names_trees()
+        && part.senses.has(Sense::Have)
+        && part.senses.has(Sense::Fig)
+    {
+        return;
+    }
     // "Sprayed copper on Wall, or was it the sulfur": which is not known.
     if last.predicate == Some(Predicate::Sprayed)
         && part.clause(tokens).first().is_some_and(|first| first.is("or"))

@@ -146,6 +146,8 @@ fn is_told_past(clause: &[Token]) -> bool {
             Sense::Picked,
             Sense::Finished,
         ])
+            // "Storm coming, brought Celeste inside"
+            || token.is_any(words!("brought moved took carried hauled dragged pulled planted"))
     })
 }
 
@@ -178,6 +180,12 @@ pub(super) fn mood_of(speech: &Speech, predicate: Predicate, words: &Words, mome
         return Mood::Not(Aside::Plan);
     }
     match words.form(predicate) {
+        // "Maybe my husband picked Celeste, maybe nobody"
+        Form::Done
+            if words.any(words!("maybe perhaps")) && predicate.is_work() && words.amounts.is_empty() =>
+        {
+            Mood::Not(Aside::Talk)
+        }
         Form::Done => Mood::Told,
         Form::Going => {
             let now = words.any(words!("now currently right just been finished done"));

@@ -280,6 +280,10 @@ impl Words<'_> {
         {
             return Some(Predicate::Nothing);
         }
+        // "Gave it a sulfur dip": a dog.
+        if self.any(words!("dip bath shampoo rinse")) && !verb && !self.names_trees {
+            return None;
+        }
         let stock = self.any(words!("threw throw thrown tossed")) && self.any(words!("out away"))
             || self.pair(words!("got get"), words!("rid"))
             || self.pair(words!("out low"), words!("of on"))

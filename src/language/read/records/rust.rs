@@ -62,6 +62,20 @@ pub(super) fn amount(part: &Part, speech: &Speech) -> Result<Option<RustAmount>,
 
 /// "Counted 100 leaves; 12 have rust": two numbers, the smaller of the larger.
 fn counted_of(part: &Part, speech: &Speech) -> Option<Result<Option<RustAmount>, DoubtKind>> {
+    // "4 leaves with rust out of 30"
+    let out_of = part.clause(speech.tokens).windows(3).find_map(|three| {
+        let of = three[2].number.filter(|of| of.fract() == 0.0 && *of >= 5.0)?;
+        (three[0].is("out") && three[1].is("of")).then_some(of)
+    });
+    let few = part.amounts.iter().find_map(|measured| match measured.amount {
+        Amount::Leaves(few) => Some(few),
+        _ => None,
+    });
+    if let (Some(of), Some(few)) = (out_of, few)
+        && few <= of
+    {
+        return Some(Ok(Some(RustAmount::Leaves { spotted: few as u32, of: of as u32 })));
+    }
     let of = part.amounts.iter().find_map(|measured| match measured.amount {
         Amount::Leaves(of) if of >= 20.0 => Some(of),
         _ => None,

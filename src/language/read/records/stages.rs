@@ -120,6 +120,10 @@ impl Words<'_> {
         let chosen = self.pair(words!("out"), words!("a an some my the"));
         // The breba crop is over, the main one is to come.
         // So does jam made of "the last lot" say nothing of a tree.
+        // "Spent my birthday money on a new fig"
+        if self.any(words!("money dollars bucks")) {
+            return false;
+        }
         // Soft figs are ripe, and there.
         if self.pair(words!("gone going went"), words!("soft brown purple dark")) {
             return false;

@@ -212,6 +212,18 @@ pub(super) fn of_one_unnamed(clause: &[Token]) -> bool {
     fondly || one
 }
 
+/// "Watered Bertha and Celeste": the first of them nobody knows.
+pub(super) fn one_before(speech: &Speech, part: &Part) -> Option<String> {
+    let tokens = speech.tokens;
+    let mention = speech.mentions.iter().find(|mention| mention.range.start >= part.range.start)?;
+    let at = mention.range.start.checked_sub(2).filter(|at| *at > part.range.start)?;
+    let (verb, name, joint) = (&tokens[at - 1], &tokens[at], &tokens[at + 1]);
+    let led = verb.senses.has_any(&[Sense::Watered, Sense::Sprayed, Sense::Picked, Sense::Gave])
+        || verb.is_any(words!("off from on"));
+    (led && joint.is_any(words!("and &")) && is_unknown(name) && !speech.names.is_person(&name.text))
+        .then(|| speech.typed(at, at + 1).to_owned())
+}
+
 /// "Watered Eave and the one by the shed": one more beside those named, and nobody knows which.
 pub(super) fn one_more(speech: &Speech, part: &Part) -> Option<String> {
     if !part.trees.names_one_by_name() {

@@ -50,7 +50,11 @@ impl Words<'_> {
             || self.any(words!("dug pulled threw ripped"))
                 && self.any(words!("out up away"))
                 && self.any(words!("it"));
-        let given = self.any(words!("gave given")) && self.any(words!("away")) && !self.pours();
+        let given = self.any(words!("gave given"))
+            && self.any(words!("away"))
+            && !self.pours()
+            // "Gave most of it away": fruit.
+            && !self.any(words!("most some half lot bag bowl figs of"));
         let lost = self.any(words!("lost"))
             && self.amounts.is_empty()
             && !self.clause.iter().any(|token| token.senses.has_any(&[Sense::Fig, Sense::Leaf]))

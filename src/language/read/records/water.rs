@@ -267,6 +267,9 @@ impl Words<'_> {
             || self.any(words!("barrel")) && !barrel && !self.any(words!("off from out"))
             || self.pair(words!("after before"), words!("watering"))
             || self.pair(words!("watered"), words!("down"))
+            // "Hosed down the deck": boards.
+            || self.pair(words!("hosed"), words!("down off out"))
+                && self.clause.iter().any(|token| token.is_any(words!("deck patio driveway porch truck car boat")))
     }
 
     pub(super) fn frost(&self) -> Option<Predicate> {

@@ -248,6 +248,15 @@ pub(super) fn morning(speech: &Speech, reading: &mut Reading) -> Option<Found> {
             token.is_any(words!("message messages brief briefs report update morning text summary"))
         })
         .unwrap_or(0);
+    // "The morning thing at 6 15"
+    let apart = tokens.windows(2).find_map(|pair| {
+        let minute = pair[1].number.filter(|minute| pair[1].text.len() == 2 && *minute < 60.0)?;
+        let hour = pair[0].number.filter(|hour| pair[0].text.len() <= 2 && (4.0..=11.0).contains(hour))?;
+        NaiveTime::from_hms_opt(hour as u32, minute as u32, 0)
+    });
+    if let Some(time) = apart.filter(|_| !tokens.iter().any(|token| token.is(":"))) {
+        return Some(Setting::Morning { time }.into());
+    }
     // "Morning message 615"
     let run = || run_together(tokens.get(from + 1..).filter(|rest| rest.len() <= 3)?);
     let time: NaiveTime = clock_time(&tokens[from..]).or_else(|| clock_time(tokens)).or_else(run)?;
