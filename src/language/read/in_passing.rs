@@ -11,7 +11,10 @@ use std::sync::LazyLock;
 use super::lexicon::{self, Sense};
 
 /// Said anywhere.
-const ANYWHERE: [&str; 105] = [
+const ANYWHERE: [&str; 108] = [
+    "praise be",
+    "praise god",
+    "praise the lord",
     "i neglected to enter that",
     "i neglected to mention that",
     "i forgot to enter that",

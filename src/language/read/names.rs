@@ -404,7 +404,8 @@ fn is_ground(stretch: &[Token], index: usize) -> bool {
     let before = |back: usize| index.checked_sub(back).and_then(|at| stretch.get(at));
     let led = before(1).is_some_and(|word| {
         word.is_any(words!("in the"))
-            && !before(2).is_some_and(|word| word.is_any(words!("on to near off above into")))
+            && !before(2)
+                .is_some_and(|word| word.is_any(words!("on to near off above into over across around under")))
     });
     let heads = stretch
         .get(index + 1)

@@ -34,6 +34,8 @@ pub(super) fn mend(tokens: &mut [Token], names: &Names) {
             && tokens[at - 1].is_any(words!("safe ok okay need have time going want forgot how when"))
             || next.is_any(words!("this here"))
                 && tokens[at - 1].is_any(words!("message messages briefs brief reminders"))
+            || next.is("eat") && tokens[at - 1].is_any(words!("safe ok okay"))
+            || next.is_any(words!("metric imperial us")) && tokens[at - 1].is_any(words!("switch change go"))
             || tokens[0].is("rename") && at > 1;
         if tokens[at].is("2") && led && !next.joined {
             tokens[at].reword("to");
@@ -95,6 +97,15 @@ pub(super) fn mend(tokens: &mut [Token], names: &Names) {
     for at in 0..tokens.len() {
         if tokens[at].is_any(words!("oughta outta")) && at > 0 && tokens[at - 1].is_any(words!("i we")) {
             tokens[at].reword("should");
+        }
+    }
+    // "Erase that one": which, not how many.
+    for at in 2..tokens.len() {
+        if tokens[at].is("one")
+            && tokens[at - 1].is_any(words!("that this last"))
+            && tokens[at - 2].is_any(words!("erase delete scratch remove cancel undo strike drop"))
+        {
+            tokens[at].number = None;
         }
     }
     // "2gether", "2day"
@@ -365,7 +376,10 @@ static BY_SHORT: LazyLock<HashMap<&'static str, &'static str>> =
     LazyLock::new(|| SHORT.into_iter().collect());
 
 /// Words cut short in haste or by ear.
-const SHORT: [(&str, &str); 144] = [
+const SHORT: [(&str, &str); 147] = [
+    ("chkd", "checked"),
+    ("chk", "check"),
+    ("chked", "checked"),
     ("soz", "sorry"),
     ("sorri", "sorry"),
     ("2moro", "tomorrow"),

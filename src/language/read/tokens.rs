@@ -353,6 +353,8 @@ fn join_at(tokens: &mut Vec<Token>, index: usize) -> bool {
         if matches!(below as u32, 2 | 3 | 4 | 5 | 8 | 10 | 16)
             && above < below
             && !heads_an_entry(tokens, index)
+            // "Rainfall 7/8: 0.4 in."
+            && !tokens.get(index + 3).is_some_and(|mark| mark.is(":"))
         {
             merge(tokens, index, 3, Some(above / below));
             return true;

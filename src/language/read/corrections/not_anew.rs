@@ -52,6 +52,11 @@ impl Slip<'_> {
                     || token.is("never") && !self.says(words!("mind"))
             }) && !tokens.iter().any(|token| token.number.is_some());
         let of_brief = self.says(words!("message messages brief briefs"));
-        report.is_none() || added || unreal || other_work || undone || of_brief || is_joke(tokens)
+        // "Built a bigger box for Whip, call it a 5 gallon pot now"
+        let potted = tokens.iter().any(|token| token.is_any(words!("pot container box tub")))
+            && tokens
+                .iter()
+                .any(|token| token.is_any(words!("gallon gallons gal litre liter litres liters")));
+        potted || report.is_none() || added || unreal || other_work || undone || of_brief || is_joke(tokens)
     }
 }

@@ -129,7 +129,7 @@ impl Slip<'_> {
     fn owns_up(&self) -> bool {
         let tokens = self.speech.tokens;
         let tail = tokens.iter().rev().find(|token| !token.is_mark()).is_some_and(|last| last.is("undo"));
-        let slip = tail || self.says(words!(
+        let slip = tail || self.denies_the_figure() || self.says(words!(
             "cancel nah nope nay naw amend amended wait oops whoops oopsie dang darn shoot crap damn sorry apologies apologise apologize pardon correction actually mistake mistaken wrong misread misheard miscounted misjudged mistyped misspoke typo scratch scrap strike recount recounted recounting kidding jk lie lying lied fib rather closer nearer reflection instead thumb thumbs fingers fumbled autocorrect glasses error erratum corrigendum excuse"
         ));
         let pair = |one, other| tokens.windows(2).any(|pair| pair[0].is_any(one) && pair[1].is_any(other));
@@ -202,6 +202,16 @@ impl Slip<'_> {
         });
         let says_so = pair(words!("says said reckons thinks"), words!("it it's its that they there"));
         slip || meant || anew || opens || says_so
+    }
+
+    /// "So it's 11 and not 4", where 4 was told.
+    fn denies_the_figure(&self) -> bool {
+        let Some(Report::Picked { count: Some(count), .. }) = self.report() else { return false };
+        let tokens = self.speech.tokens;
+        let denied = tokens.windows(2).any(|pair| {
+            pair[0].is("not") && pair[1].number.is_some_and(|number| number == f64::from(*count))
+        });
+        denied && tokens.iter().filter(|token| token.number.is_some()).count() == 2
     }
 
     /// "..., and it is wet, not moist": what was told is denied in so many words.

@@ -134,7 +134,7 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
     ),
     (
         Sense::Elsewhere,
-        "campus college community allotment video videos podcast documentary nursery store park church library school botanical orchard farm market forum online internet website book article magazine news extension university",
+        "office campus college community allotment video videos podcast documentary nursery store park church library school botanical orchard farm market forum online internet website book article magazine news extension university",
     ),
     (Sense::Mine, "i i've ive i'm im we we've weve my our mine ours me us myself ourselves"),
     (Sense::Copper, "copper coppered copper'd coper bordeaux cu coppper cupric cooper copr hydroxide"),

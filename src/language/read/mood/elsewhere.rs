@@ -20,7 +20,10 @@ impl Setting<'_> {
         const YEARS: WordList = words!(
             "year year's season season's summer summer's fall autumn spring winter yr years seasons yrs summers winters"
         );
-        let compared = self.any(words!("than like unlike compared versus vs as"));
+        // "I had like 40 by now last year" compares nothing.
+        let about = self.clause.windows(2).any(|pair| pair[0].is("like") && pair[1].number.is_some());
+        let compared =
+            self.any(words!("than unlike compared versus vs as")) || self.any(words!("like")) && !about;
         let other = self.pair(words!("last previous prior past every each most some"), YEARS)
             && !self.pair(words!("last"), words!("spring")) // the last spring frost
             || self.pair(words!("years year yrs decades seasons winters summers"), words!("ago back"))
@@ -95,6 +98,9 @@ impl Setting<'_> {
             pair[0].is("in") && pair[1].is_any(words!("law law's laws")) && !self.is_of_spray(at)
         }) || self
             .pair(words!("late ex former"), words!("husband wife partner father mother dad mom mum"));
+        // "By them in the city"
+        let in_law =
+            in_law || self.pair(words!("by"), words!("them")) && self.any(words!("city town village"));
         // "Every fig on Mrs. Gaskins's street"
         let titled = self.any(words!("mr mrs ms miss")) && !self.by_name;
         let person = in_law

@@ -169,8 +169,14 @@ pub(super) fn all_of_trees(tokens: &[Token], at: usize) -> Option<usize> {
         && tokens[at - 1].is_mark()
         && token.is("all")
         && next.is_some_and(|next| next.senses.has(Sense::Clean))
-        && tokens.get(at + 2).is_none_or(Token::is_mark)
-        && tokens[..at].iter().any(|token| token.senses.has(Sense::Seen));
+        && tokens.get(at + 2).is_none_or(|next| next.is_mark() || next.is_any(words!("there here now")))
+        && tokens[..at].iter().any(|token| token.senses.has_any(&[Sense::Seen, Sense::Negation]));
+    // "Pots I checked with finger, all is dry"
+    let looked = looked
+        || at > 2
+            && tokens[at - 1].is_mark()
+            && token.is("all")
+            && next.is_some_and(|next| next.is_any(words!("is are was were")));
     if looked {
         return None;
     }

@@ -39,7 +39,9 @@ impl Words<'_> {
         let had_done = (self.clause.first().is_some_and(|first| first.is_any(words!("had got made helped")))
             || self.clause.first().is_some_and(|first| first.is_any(words!("i we")))
                 && (self.any(words!("already just"))
-                    || self.clause.iter().any(|token| token.is_any(words!("yesterday")))))
+                    || self.clause.iter().any(|token| token.is_any(words!("yesterday"))))
+            // "Had to bring Eave inside"
+            || self.pair(words!("had"), words!("to")))
             && self.any(words!("carry bring move take haul"));
         let carried = self.any(CARRIED) || had_done;
         let is =
@@ -141,7 +143,7 @@ impl Words<'_> {
                     || token.is_any(OUTDOORS)
                     || token.is_any(YARD)
                     || token.is_any(words!(
-                        "in into to from of on onto back at my our i we i've we've ive have has been him her them everything em it they all they're theyre both and for before ahead there's theres coming comin wont winter season storm storms rain wind hail hurricane heat weather weekend night nights now again all up down through away safe safely finally just already until till spring way because strong bad as account hours tree trees plant plants pot pots"
+                        "in into to from of on onto back at my our i we i've we've ive have has been him her them everything em it they all they're theyre both and for before ahead there's theres coming comin wont winter season storm storms rain wind hail hurricane heat weather weekend night nights now again all up down through away safe safely finally just already until till spring way because strong bad much too out there stands street as account hours tree trees plant plants pot pots"
                     )))
     }
 }

@@ -395,6 +395,8 @@ impl Words<'_> {
             && self.pair(words!("starting started beginning begun"), words!("to"))
             && self.pair(words!("to"), words!("fall"));
         let fall = begins
+            // "Corner throws down leaves"
+            || leaf && self.pair(words!("throws throwing threw"), words!("down off leaves its"))
             || self.pair(words!("leaf leaves"), words!("fall")) && self.shares()
             || leaf && self.pair(words!("they"), words!("fall falls"));
         let bare = self.has(Sense::Bare)

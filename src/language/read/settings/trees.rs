@@ -16,7 +16,10 @@ use crate::units::{Litres, Metres};
 pub(super) fn read(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     let asks =
         speech.tokens.first().is_some_and(|first| first.is_any(words!("which what who whose how why when")));
-    if speech.asked == Asked::Yes || asks {
+    // "Note: Big One has a crack in its pot" settles nothing.
+    let noted =
+        speech.tokens.first().is_some_and(|first| first.is_any(words!("note notes nb memo remember remind")));
+    if speech.asked == Asked::Yes || asks || noted {
         return None;
     }
     if let Some(details) =
@@ -131,6 +134,9 @@ fn added<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
         .get(start)
         .is_some_and(|token| {
             token.is_any(words!("a an new another fig tree the my : called named please pls kindly"))
+                // "Add a new tree for me please: Zio"
+                || token.is("for") && tokens.get(start + 1).is_some_and(|me| me.is_any(words!("me us")))
+                || token.is_any(words!("me us")) && tokens[start - 1].is("for")
                 // "New baby tree! Add it as Peanut, 5 gallon pot"
                 || as_named && token.is_any(words!("baby little ! . add it as him her"))
                 // "Add a tree, Stubby, 10 gal pot"

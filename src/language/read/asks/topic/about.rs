@@ -56,6 +56,14 @@ impl Words<'_> {
         {
             return Some(Question::Help);
         }
+        // "What are you able to do for me?"
+        if self.any(words!("what"))
+            && self.pair(words!("you u"), words!("able"))
+            && self.any(words!("do"))
+            && self.trees.is_none()
+        {
+            return Some(Question::Help);
+        }
         // "What you know to do?"
         if self.pair(words!("what"), words!("you u"))
             && self.any(words!("know can"))

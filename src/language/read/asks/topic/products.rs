@@ -111,9 +111,9 @@ impl Words<'_> {
             && self.any(words!("that it"))
             && self.speech.text.to_lowercase().contains("pick");
         // "Can I eat the figs now?"
-        let eat = self.pair(words!("i we you kids they"), words!("eat"))
+        let eat = self.pair(words!("i we you kids they already now"), words!("eat"))
             && self.any(words!("can may could"))
-            && self.has(Sense::Fig);
+            && (self.has(Sense::Fig) || sprayed);
         let asked = asked || of_plan || eat;
         // "Ok to pick in the rain?", "when do I pick leaves off?"
         let of_weather = self.has(Sense::Rain) && !sprayed;
