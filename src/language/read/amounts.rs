@@ -443,6 +443,8 @@ impl Scan<'_> {
             }
             "inch" | "inches" | "inchs" | "\"" => return one(Amount::Depth(Millimetres::from_inches(value))),
             // "in" is a unit only where no place follows.
+            // "12 in total" counts.
+            "in" if self.is(at + 1, words!("total all")) && value.fract() == 0.0 && value > 3.0 => {}
             "in" if self.is_inch(at) => return one(Amount::Depth(Millimetres::from_inches(value))),
             "cm" => return one(Amount::Length(value / 100.0)),
             "m" | "metre" | "metres" | "meter" | "meters" => return one(Amount::Length(value)),

@@ -40,7 +40,11 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
     // "Supposed to be 97 tomorrow"
     let forecast = speech.tokens.iter().any(|token| token.is_any(words!("tomorrow tmrw forecast")))
         && speech.tokens.iter().any(|token| token.number.is_some());
-    if is_wish(speech.tokens) || forecast {
+    // "Leaves dropping off Eave, not many": few, and nothing taken back.
+    let few = speech.tokens.windows(2).any(|pair| pair[0].is("not") && pair[1].is_any(words!("many much")))
+        && !speech.tokens.iter().any(|token| token.number.is_some())
+        && !speech.tokens.first().is_some_and(|first| first.is_any(words!("no not")));
+    if is_wish(speech.tokens) || forecast || few {
         return false;
     }
     if speech.asked == Asked::Yes || conditional || is_of_a_setting(speech) {

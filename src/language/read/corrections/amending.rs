@@ -32,6 +32,7 @@ pub(super) const OPENERS: &[(&str, Strength)] = &[
     ("correct that to", Strength::Strong),
     ("correct it to", Strength::Strong),
     ("adjust that to", Strength::Strong),
+    ("amendment", Strength::Strong),
     ("better say", Strength::Strong),
     ("let's say", Strength::Strong),
     ("lets say", Strength::Strong),

@@ -221,6 +221,13 @@ impl Setting<'_> {
         });
         let bottle =
             self.clause[index.saturating_sub(FARTHEST)..index].iter().any(|token| token.is_any(BOTTLE));
+        // "Sprayed grandpa's pink powder on Corner"
+        let of_person = self.by_name
+            && self.clause[index].text.ends_with("'s")
+            && self.clause[index + 1..].iter().take(3).any(|token| token.is_any(BOTTLE) && !token.is("with"));
+        if of_person && self.senses.has_any(&[Sense::Sprayed, Sense::Applied]) {
+            return true;
+        }
         tree && bottle && self.senses.has_any(&[Sense::Sprayed, Sense::Applied])
             // "... with my neighbor" helped; what of his it was is what counts.
             && (self.clause[index].text.ends_with('s') || !self.clause[index.saturating_sub(2)..index].iter().any(|token| token.is("with")))

@@ -90,6 +90,10 @@ impl Words<'_> {
         if self.any(words!("pulled")) && !(self.any(ROOMS) || self.any(INDOORS)) {
             return None;
         }
+        // "It was in the sunroom since the hail": no longer.
+        if self.any(words!("was were")) && !carried && !self.names_trees {
+            return None;
+        }
         let (rooms, inside, outside) = (self.any(ROOMS), self.any(INDOORS), self.any(OUTDOORS) && !sheltered);
         let (into, from) = (
             self.any(words!("in into to")),

@@ -116,7 +116,9 @@ impl Opening {
             let shown = part.names_trees()
                 && part.senses.has_any(&[Sense::Some, Sense::Trace, Sense::Heavy])
                 && (scouted || is_rust(memory.predicate));
-            let dropped = self.said.has(Sense::Drop) || part.senses.has(Sense::Drop);
+            // "There are leaves falling from Wall. I would say one in five."
+            let fallen = memory.predicate == Some(Predicate::LeafDrop) && !part.senses.has(Sense::Rust);
+            let dropped = self.said.has(Sense::Drop) || part.senses.has(Sense::Drop) || fallen;
             let predicate = if dropped && is_severity(&part) {
                 Some(Predicate::LeafDrop)
             } else if shown || is_severity(&part) && told {

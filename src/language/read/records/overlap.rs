@@ -96,6 +96,14 @@ fn weighed_too(reading: &mut Reading, garden: &Garden) -> Option<usize> {
         {
             return Some(at);
         }
+        // "We had frost on April 12. 29 degrees on the porch thermometer."
+        if let (Report::Frost { minimum: minimum @ None }, Report::Frost { minimum: Some(told) }) =
+            (&mut first.report, &second.report)
+            && second.when == When::Unsaid
+        {
+            *minimum = Some(*told);
+            return Some(at);
+        }
         // "... which together weighed 1 lb 4 oz": fruit, if no heavier than figs are.
         if let (
             Report::Picked { count: Some(count), mass: mass @ None },

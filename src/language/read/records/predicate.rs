@@ -295,6 +295,10 @@ impl Words<'_> {
         if !(verb || given || treated) || (self.has(Sense::Shop) || stock) && !verb {
             return None;
         }
+        // "Husband bought a sulphur spray at the hardware place"
+        if self.any(words!("bought buy buying purchased ordered")) && !self.has(Sense::Sprayed) {
+            return Some(Predicate::Nothing);
+        }
         let paint = self.pair(words!("spray"), words!("paint painted can"));
         let weeds = self.has(Sense::OtherProduct)
             && !self.has(Sense::AnyProduct)

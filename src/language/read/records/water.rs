@@ -207,7 +207,8 @@ impl Words<'_> {
             return None;
         }
         // "I've got a two gallon sprayer Bo gave me"
-        if self.any(words!("sprayer backpack")) && !verb {
+        let held = self.pair(words!("water"), words!("in")) && self.pair(words!("in"), words!("it"));
+        if (self.any(words!("sprayer backpack")) || held) && !verb {
             return None;
         }
         let watered = deep || verb && (!state || soak) || gave || poured || self.is_water_running();

@@ -40,6 +40,7 @@ pub(super) fn quiet(speech: &Speech) -> Option<Found> {
         || any(tokens, words!("send")) && any(tokens, words!("nothing"))
         || line.contains("leave me alone")
         || line.starts_with("shut up")
+        || line.contains(" shut up ") && any(tokens, words!("until till til"))
         || line.contains("say nothing") && any(tokens, words!("until till til"))
         || line.contains("leave me be")
         || any(tokens, words!("don't do"))
