@@ -201,6 +201,10 @@ impl Scan<'_> {
                 at = article;
             }
         }
+        // "A quarter per leaf": a coin.
+        if value < 1.0 && self.is(at, words!("per apiece")) {
+            return Some((Amount::Other, at));
+        }
         let (amount, end) = self.with_unit(value, at);
         // "An inch ten", "an inch and ten hundredths"
         if let Amount::Depth(inches) = amount

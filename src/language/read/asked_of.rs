@@ -11,7 +11,8 @@ pub(super) fn settle(text: &str, reading: &mut Reading) {
         let (told, asked) = reading.requests.split_at_mut(at);
         let Some(Request::Ask(question)) = asked.first_mut() else { continue };
         let Some(Record { trees, report, .. }) = told.iter().rev().find_map(record) else { continue };
-        if !matches!(trees, Selection::Named(_) | Selection::Group(_)) {
+        let all_sprayed = *trees == Selection::All && matches!(report, Report::Sprayed { .. });
+        if !(all_sprayed || matches!(trees, Selection::Named(_) | Selection::Group(_))) {
             continue;
         }
         match (report, question) {

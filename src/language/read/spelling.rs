@@ -108,6 +108,12 @@ pub(super) fn mend(tokens: &mut [Token], names: &Names) {
             tokens[at].number = None;
         }
     }
+    // "Broke Whip clean off": no look at leaves.
+    for at in 0..tokens.len().saturating_sub(1) {
+        if tokens[at].is("clean") && tokens[at + 1].is_any(words!("off through")) {
+            tokens[at].reword("right");
+        }
+    }
     // "2gether", "2day"
     for at in 0..tokens.len().saturating_sub(1) {
         let whole = match tokens[at + 1].text.as_str() {

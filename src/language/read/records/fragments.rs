@@ -107,6 +107,10 @@ pub(super) fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &m
         joined.push(Part { predicate: Some(Predicate::Scouted), ..part });
         return;
     }
+    // "Leaves falling off Eave, swept the deck twice": boards.
+    if part.names_trees() && part.any(tokens, words!("swept sweeping mopped scrubbed")) {
+        return;
+    }
     // "Celeste is clean, Big One has a lot of figs": of her no more than that.
     if last.predicate == Some(Predicate::Clean)
         && part.names_trees()

@@ -247,7 +247,10 @@ impl Words<'_> {
         let on = heads && (self.names_trees || line) && self.any(words!("on"));
         let running =
             self.any(words!("ran running")) || self.pair(words!("been was is left turned"), words!("on"));
-        on || self.has(Sense::Drink) && running && !self.pair(words!("ran"), words!("out"))
+        // "The dog ran through the hose"
+        let played = self.has_any(&[Sense::Creature, Sense::Someone])
+            && self.any(words!("through thru over into under"));
+        on || self.has(Sense::Drink) && running && !played && !self.pair(words!("ran"), words!("out"))
     }
 
     /// Rain, a shop, the water bill: water that no tree was given.
