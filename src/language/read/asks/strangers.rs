@@ -32,7 +32,15 @@ pub(super) fn asked_after(speech: &Speech, question: &Question) -> Option<String
     let at = (1..speech.tokens.len()).find(|index| {
         let token = &speech.tokens[*index];
         let capital = speech.text.get(token.span.clone()).is_some_and(|typed| typed.starts_with(char::is_uppercase));
-        capital
+        // "How is olivia doing": by where it stands.
+        let asked = *index >= 2
+            && speech.tokens[index - 2].is("how")
+            && speech.tokens[index - 1].is("is")
+            && speech
+                .tokens
+                .get(index + 1)
+                .is_some_and(|next| next.is_any(words!("doing looking holding getting today")));
+        (capital || asked)
             && !shouted
             && is_unknown(token)
             && !products.contains(index)

@@ -136,6 +136,25 @@ fn stands_in(line: &str) -> Option<Reading> {
     (!reading.requests.is_empty()).then_some(reading)
 }
 
+/// "Celeste is | in", "Wall is a Hardy Chicago | in", "Big One (Brown Turkey) | in": the name, and what it is.
+fn named_and_kind(head: &str) -> (&str, Option<&str>) {
+    let head = head.trim();
+    for kind in [" is a ", " is an ", " (", ", a "] {
+        if let Some((name, kind)) = head.split_once(kind) {
+            return (
+                name.trim(),
+                Some(kind.trim().trim_end_matches(')').trim()).filter(|kind| !kind.is_empty()),
+            );
+        }
+    }
+    let verbs = [" is", " are", " lives", " sits", " stands", " grows", " now", " was put", "'s"];
+    let mut name = head;
+    while let Some(shorter) = verbs.iter().find_map(|verb| name.strip_suffix(verb)) {
+        name = shorter.trim_end();
+    }
+    (name, None)
+}
+
 /// "Celeste in 15 gal, LSU Purple in a 10 gal pot and a Violette in a 5": two trees or more, each with its pot.
 fn several(line: &str, context: &Context) -> Option<Reading> {
     const LONGEST: usize = 400;
@@ -147,9 +166,11 @@ fn several(line: &str, context: &Context) -> Option<Reading> {
     let mut told: Vec<(TreeDetails, &str, Option<f64>)> = Vec::new();
     for item in items {
         let at = item.find(" in ")?;
-        let name = name_of(&item[..at])?;
+        let (head, cultivar) = named_and_kind(&item[..at]);
+        let name = name_of(head)?;
         let stand = item.get(at + 1..)?;
         let mut details = described(stand, context);
+        details.cultivar = details.cultivar.or_else(|| cultivar.map(str::to_owned));
         let words = tokens(stand);
         let work = tokens(item).iter().any(|token| {
             token.senses.has_any(&[
