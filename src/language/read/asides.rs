@@ -10,7 +10,13 @@ use crate::season::request::{Aside, Reading, Request};
 
 /// "Spot of rust on Wall, nothing to fret about": the rust is told, and what is "nothing" is the fuss.
 pub(super) fn without_idle_tails(text: &str) -> Cow<'_, str> {
-    const TAILS: [&str; 22] = [
+    const TAILS: [&str; 28] = [
+        ", nothing higher up",
+        ", nothing higher",
+        ", nothing above",
+        ", nothing further up",
+        ", nothing up top",
+        ", none higher up",
         ", not more",
         ", no more than that",
         ", that's all",

@@ -127,7 +127,11 @@ const BETWEEN: [&str; 6] =
     [", not a lot,", ", not much,", ", not too much,", ", not too bad,", ", not bad,", ", not terrible,"];
 
 /// Said of the telling, not of the work, up to the next mark.
-const EXCUSES: [&str; 27] = [
+const EXCUSES: [&str; 31] = [
+    "don't tell my wife",
+    "dont tell my wife",
+    "don't tell my husband",
+    "dont tell my husband",
     "i forget to say",
     "forget to say",
     "forgot to say",
@@ -232,6 +236,8 @@ pub(super) fn without(text: &str) -> Cow<'_, str> {
     cuts.extend(said_of_it(&lower));
     cuts.extend(among_all(&lower));
     cuts.extend(likened(&lower));
+    cuts.extend(not_there_before(&lower));
+    cuts.extend(as_shown(&lower));
     for phrase in BETWEEN {
         if let Some(at) = lower.find(phrase) {
             cuts.push((at, at + phrase.len() - 1));
@@ -288,6 +294,34 @@ fn likened(lower: &str) -> Option<(usize, usize)> {
             ])
     });
     idle.then_some((at, at + 2 + end))
+}
+
+/// "Corner has rust all over, I swear it wasn't there Sunday": how it was is not how it is.
+fn not_there_before(lower: &str) -> Option<(usize, usize)> {
+    const DENIED: [&str; 6] = [
+        "it wasn't there",
+        "it wasnt there",
+        "it was not there",
+        "that wasn't there",
+        "they weren't there",
+        "they werent there",
+    ];
+    let at = DENIED.iter().find_map(|denied| lower.find(denied))?;
+    let from = lower[..at].rfind([',', ';']).filter(|comma| at - comma <= " i could swear ".len() + 2)?;
+    let end = lower[at..].find(['.', '!', ';', '?', '\n', ',']).map_or(lower.len(), |end| at + end);
+    Some((from, end))
+}
+
+/// "Checked 30 leaves like the extension lady showed us, 4 had rust": who taught it.
+fn as_shown(lower: &str) -> Option<(usize, usize)> {
+    const LONGEST: usize = 48;
+    let at = [" like the ", " as the ", " the way the ", " like they "]
+        .iter()
+        .find_map(|like| lower.find(like))?;
+    let end = lower[at..].find([',', '.', ';']).map(|end| at + end).filter(|end| end - at <= LONGEST)?;
+    let told = &lower[at..end];
+    let taught = ["showed us", "showed me", "taught us", "taught me", "told us", "told me", "said to"];
+    taught.iter().any(|taught| told.ends_with(taught)).then_some((at, end))
 }
 
 /// "Every tree, including Whip, and found none": one of all that were named.

@@ -208,7 +208,7 @@ impl<'a> Words<'a> {
 
     fn why(&self) -> Option<Question> {
         let asked = self.pair(words!("how"), words!("come"))
-            || self.any(words!("why reason reasons explain reasoning basis rationale logic"))
+            || self.any(words!("why why'd whyd reason reasons explain reasoning basis rationale logic"))
             || self.tokens.first().is_some_and(|first| first.is("y"))
             || self.pair(words!("what"), words!("makes"))
             // "On what grounds have you reached that conclusion?"

@@ -33,6 +33,8 @@ pub(super) const OPENERS: &[(&str, Strength)] = &[
     ("correct it to", Strength::Strong),
     ("adjust that to", Strength::Strong),
     ("amendment", Strength::Strong),
+    ("better to call it", Strength::Strong),
+    ("better call it", Strength::Strong),
     ("better say", Strength::Strong),
     ("let's say", Strength::Strong),
     ("lets say", Strength::Strong),

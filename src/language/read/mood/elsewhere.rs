@@ -110,7 +110,7 @@ impl Setting<'_> {
                 // "Before my first patient" is when.
                 let appointed = self.clause[index.saturating_sub(3)..index]
                     .iter()
-                    .any(|before| before.is_any(words!("before after until till")));
+                    .any(|before| before.is_any(words!("before after until till between")));
                 token.senses.has(Sense::Someone)
                     && !appointed
                     && !self.is_of_spray(index)

@@ -43,12 +43,18 @@ fn kind_of(predicate: Predicate) -> Predicate {
 
 /// "Sprayed copper Wall 7/35": a month has no such day.
 fn tells_no_day(clause: &[Token]) -> bool {
-    clause.windows(3).any(|three| {
-        let month =
-            three[0].number.is_some_and(|month| (1.0..=12.0).contains(&month) && month.fract() == 0.0);
-        let day = three[2].number.is_some_and(|day| (32.0..100.0).contains(&day));
-        month && three[1].is("/") && three[1].joined && day
-    }) && !clause.iter().any(|token| token.senses.has_any(&[Sense::Leaf, Sense::Rust, Sense::Spots]))
+    // "On July 34th"
+    let named = clause.windows(2).any(|pair| {
+        crate::language::read::moments::month(&pair[0].text).is_some()
+            && pair[1].number.is_some_and(|day| day.fract() == 0.0 && (32.0..100.0).contains(&day))
+    });
+    named
+        || clause.windows(3).any(|three| {
+            let month =
+                three[0].number.is_some_and(|month| (1.0..=12.0).contains(&month) && month.fract() == 0.0);
+            let day = three[2].number.is_some_and(|day| (32.0..100.0).contains(&day));
+            month && three[1].is("/") && three[1].joined && day
+        }) && !clause.iter().any(|token| token.senses.has_any(&[Sense::Leaf, Sense::Rust, Sense::Spots]))
 }
 
 /// One of the unit a heading names, for the bare numbers below it.

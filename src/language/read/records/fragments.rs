@@ -14,6 +14,13 @@ use crate::language::read::word_list::words;
 
 pub(super) fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening, part: Part) {
     let tokens = speech.tokens;
+    // "I put my finger in all the pots, and Big One is bone dry": what is told is told of those named next.
+    let of_those = tokens.iter().any(|token| token.is_any(words!("they they're theyre it it's its")));
+    let felt = part.any(tokens, words!("finger fingers")) && part.names_trees() && !of_those;
+    if joined.is_empty() && felt {
+        opening.looked_at = Some(part.trees);
+        return;
+    }
     let looked = part.senses.has(Sense::Seen) && !part.senses.has(Sense::Creature) && part.names_trees();
     if looked && part.amounts.is_empty() && part.products.is_empty() && !joined.is_empty() {
         opening.looked_at = Some(part.trees);

@@ -83,7 +83,7 @@ impl Words<'_> {
             return Some(Predicate::Rained);
         }
         let got = self.any(words!(
-            "got had we'd i'd overnight fell collected total caught measured poured dumped received only just"
+            "sent got had we'd i'd overnight fell collected total caught measured poured dumped received only just"
         ));
         let bare = deep
             && self.clause.iter().zip(self.in_names).all(|(token, _)| {
@@ -208,7 +208,9 @@ impl Words<'_> {
         }
         // "I've got a two gallon sprayer Bo gave me"
         let held = self.pair(words!("water"), words!("in")) && self.pair(words!("in"), words!("it"));
-        if (self.any(words!("sprayer backpack")) || held) && !verb {
+        // "I gave her a cup of tea"
+        let tea = self.pair(words!("of"), words!("tea coffee lemonade juice wine beer milk soup broth"));
+        if (self.any(words!("sprayer backpack")) || held || tea) && !verb {
             return None;
         }
         let watered = deep || verb && (!state || soak) || gave || poured || self.is_water_running();

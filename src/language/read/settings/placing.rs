@@ -104,7 +104,11 @@ pub(super) fn put_in_pot(speech: &Speech) -> Option<TreeDetails> {
     let verb = verb
         || (tokens.len() <= 8 || tokens.len() <= 14 && any(tokens, words!("bigger new larger")))
             && speech.mentions.first().is_some_and(|mention| {
-                mention.range.start == 0 && tokens.get(mention.range.end).is_some_and(|now| now.is("now"))
+                mention.range.start == 0
+                    && (tokens.get(mention.range.end).is_some_and(|now| now.is("now"))
+                        // "Celeste in a 15 gal pot now"
+                        || tokens.get(mention.range.end).is_some_and(|within| within.is("in"))
+                            && tokens.last().is_some_and(|now| now.is("now")))
             });
     let [mention] = speech.mentions.iter().filter(|mention| mention.trees.is_one()).collect::<Vec<_>>()[..]
     else {

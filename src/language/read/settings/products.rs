@@ -256,7 +256,7 @@ fn new_name(speech: &Speech, colon: Option<usize>) -> Option<String> {
     let tokens = speech.tokens;
     let start = tokens.iter().position(|token| {
         !token.is_any(words!(
-            "add one new my a an the product spray fungicide called named is that which kindly please name : , i we have use bought got label of for"
+            "add one new my a an the product spray fungicide called named is that which kindly please name to list products : , i we have use bought got label of for"
         ))
     })?;
     let end = colon.filter(|colon| *colon > start).unwrap_or_else(|| {
