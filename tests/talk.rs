@@ -109,11 +109,7 @@ fn left_by(said: &str, reading: &Reading, garden: &Garden, before: &Before) -> B
             event: EventId::new("e"),
         },
     });
-    let asked = reading.requests.iter().rev().find_map(|request| match request {
-        Request::Ask(Question::Why { .. }) => None,
-        Request::Ask(question) => Some(question.clone()),
-        _ => None,
-    });
+    let asked = reading.last_question().cloned();
     let answered = asked.or_else(|| message.is_empty().then(|| before.answered.clone()).flatten());
     Before { last: message.last().cloned(), message, open, answered }
 }

@@ -32,16 +32,11 @@ impl Answered {
     /// Keeps the last question of a message; "why?" asked twice is of the same. A report in between ends it: what is
     /// asked after it is of the report.
     pub(super) fn remember(&self, asker: Asker, reading: &Reading, now: DateTime<Utc>) {
-        let question = reading.requests.iter().rev().find_map(|request| match request {
-            Request::Ask(Question::Why { .. }) => None,
-            Request::Ask(question) => Some(question.clone()),
-            _ => None,
-        });
         let reported = reading.requests.iter().any(|request| matches!(request, Request::Record(_)));
         let mut answered = self.0.lock().unwrap_or_else(PoisonError::into_inner);
-        match question {
+        match reading.last_question() {
             Some(question) => {
-                answered.insert(asker, (question, now));
+                answered.insert(asker, (question.clone(), now));
             }
             None if reported => {
                 answered.remove(&asker);

@@ -182,7 +182,7 @@ fn read_sentence(
         return;
     }
     spelling::mend(&mut tokens, names);
-    // "My plan for next week: copper on Wall Tuesday"
+    // "Plan: copper on Wall Saturday", "my plan for next week: copper on Wall Tuesday"
     const HEAD: usize = 8;
     let colon = tokens.iter().take(HEAD).position(|token| token.is(":"));
     let planned = colon.is_some_and(|colon| {
@@ -191,12 +191,6 @@ fn read_sentence(
             && !tokens[..colon].iter().any(|token| token.number.is_some())
     });
     if planned {
-        return reading.requests.push(Request::Aside(Aside::Plan));
-    }
-    // "Plan: copper on Wall Saturday"
-    let plan = tokens.first().is_some_and(|first| first.is_any(word_list::words!("plan plans todo")))
-        && tokens.get(1).is_some_and(|mark| mark.is(":"));
-    if plan {
         return reading.requests.push(Request::Aside(Aside::Plan));
     }
     if is_to_somebody(&tokens, names, text) {

@@ -23,6 +23,17 @@ pub struct Reading {
     pub wording: Wording,
 }
 
+impl Reading {
+    /// The last question it asks, for what may be gone on with; "why?" is of the one before.
+    pub fn last_question(&self) -> Option<&Question> {
+        self.requests.iter().rev().find_map(|request| match request {
+            Request::Ask(Question::Why { .. }) => None,
+            Request::Ask(question) => Some(question),
+            _ => None,
+        })
+    }
+}
+
 /// Whether a message says nothing but what was read of it. Where it says more, or says it unusually, the grower is
 /// told in words what was written down; a plain report is only nodded at.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]

@@ -440,7 +440,7 @@ impl Scan<'_> {
         let Some(unit) = self.token(at) else { return (Amount::Count(value), at) };
         let one = |amount| (amount, at + 1);
         match unit.text.as_str() {
-            "%" | "percent" | "percents" | "pct" => return one(share(value)),
+            "%" | "percent" | "pct" => return one(share(value)),
             "per" if self.is(at + 1, words!("cent")) => return (share(value), at + 2),
             "mm" | "millimeter" | "millimeters" | "millimetre" | "millimetres" => {
                 return one(Amount::Depth(Millimetres::new(value)));

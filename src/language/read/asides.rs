@@ -10,7 +10,7 @@ use crate::season::request::{Aside, Reading, Request};
 
 /// "Spot of rust on Wall, nothing to fret about": the rust is told, and what is "nothing" is the fuss.
 pub(super) fn without_idle_tails(text: &str) -> Cow<'_, str> {
-    const TAILS: [&str; 28] = [
+    const TAILS: [&str; 24] = [
         ", nothing higher up",
         ", nothing higher",
         ", nothing above",
@@ -29,10 +29,6 @@ pub(super) fn without_idle_tails(text: &str) -> Cow<'_, str> {
         ", nothing to fret about",
         ", nothing to worry about",
         ", nothing to write home about",
-        ", nothing serious",
-        ", nothing major",
-        ", nothing crazy",
-        ", nothing bad",
         ", not a lot tho",
         ", not a lot though",
         ", not much tho",
@@ -40,16 +36,7 @@ pub(super) fn without_idle_tails(text: &str) -> Cow<'_, str> {
         ", not too bad",
         ", no big deal",
     ];
-    let lower = text.to_ascii_lowercase();
-    let ends = |end: usize| !lower[end..].starts_with(|letter: char| letter.is_alphanumeric());
-    // "..., nothing to fret over"
-    let fuss = lower.find(", nothing to ").and_then(|at| {
-        let rest = &lower[at + ", nothing to ".len()..];
-        let end = rest.find(['.', ',', '!', ';', '\n']).unwrap_or(rest.len());
-        let words = rest[..end].split_whitespace().count();
-        ((1..=4).contains(&words)).then_some((at, at + ", nothing to ".len() + end))
-    });
-    // "..., nothing dramatic"
+    /// "..., nothing dramatic"
     const FUSS: [&str; 22] = [
         "dramatic",
         "serious",
@@ -74,13 +61,20 @@ pub(super) fn without_idle_tails(text: &str) -> Cow<'_, str> {
         "much",
         "wild",
     ];
+    let lower = text.to_ascii_lowercase();
+    let ends = |end: usize| !lower[end..].starts_with(|letter: char| letter.is_alphanumeric());
+    // "..., nothing to fret over"
+    let fuss = lower.find(", nothing to ").and_then(|at| {
+        let rest = &lower[at + ", nothing to ".len()..];
+        let end = rest.find(['.', ',', '!', ';', '\n']).unwrap_or(rest.len());
+        let words = rest[..end].split_whitespace().count();
+        ((1..=4).contains(&words)).then_some((at, at + ", nothing to ".len() + end))
+    });
     let fuss = fuss.or_else(|| {
-        let at = lower.find(", nothing ").or_else(|| lower.find(", not a thing "))?;
-        let rest = lower[at..].split_once("nothing ")?.1;
-        let word = FUSS.iter().find(|word| {
-            rest.strip_prefix(**word).is_some_and(|after| !after.starts_with(char::is_alphanumeric))
-        })?;
-        Some((at, lower.len() - rest.len() + word.len()))
+        let at = lower.find(", nothing ")?;
+        let from = at + ", nothing ".len();
+        let word = FUSS.iter().find(|word| lower[from..].starts_with(**word) && ends(from + word.len()))?;
+        Some((at, from + word.len()))
     });
     let found = fuss.or_else(|| {
         TAILS
@@ -124,13 +118,7 @@ pub(super) fn short(speech: &Speech, reading: &mut Reading) -> bool {
         "duck",
     ];
     // "Sprayed the Wall one with hot sauce, jk"
-    let figures = speech.tokens.iter().any(|token| token.number.is_some());
-    let joking = words.last() == Some(&"jk") || words.ends_with(&["just", "kidding"]);
-    if words.len() > 2 + usize::from(words.last() == Some(&"kidding"))
-        && joking
-        && words.first() != Some(&"no")
-        && !figures
-    {
+    if super::corrections::is_joke(speech.tokens) {
         reading.requests.push(Request::Aside(Aside::Talk));
         return true;
     }

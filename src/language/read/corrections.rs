@@ -497,7 +497,7 @@ fn is_told_in_metric(report: &Report) -> bool {
 }
 
 /// "Whip dead, lol, just kidding": told in jest, and nothing told before is put right by it.
-fn is_joke(tokens: &[Token]) -> bool {
+pub(super) fn is_joke(tokens: &[Token]) -> bool {
     let mut back = tokens.iter().rev().filter(|token| !token.is_mark());
     let kidding = back.next().is_some_and(|last| {
         last.is("jk")

@@ -277,23 +277,20 @@ fn likened(lower: &str) -> Option<(usize, usize)> {
         .find_map(|like| lower.find(like))?;
     let behind = &lower[at + 2..];
     let end = behind.find(['.', '!', ';', ',', '\n', '?']).unwrap_or(behind.len());
-    let idle = behind[..end].split(|letter: char| !letter.is_alphanumeric() && letter != '\'').all(|word| {
-        !word.starts_with(|first: char| first.is_ascii_digit())
-            && !lexicon::senses(word).has_any(&[
-                Sense::Rust,
-                Sense::Spots,
-                Sense::Dry,
-                Sense::Wet,
-                Sense::Rain,
-                Sense::Leaf,
-                Sense::Ripe,
-                Sense::Ripening,
-                Sense::Heavy,
-                Sense::Trace,
-                Sense::Some,
-            ])
-    });
-    idle.then_some((at, at + 2 + end))
+    const OF_LEAVES: &[Sense] = &[
+        Sense::Rust,
+        Sense::Spots,
+        Sense::Dry,
+        Sense::Wet,
+        Sense::Rain,
+        Sense::Leaf,
+        Sense::Ripe,
+        Sense::Ripening,
+        Sense::Heavy,
+        Sense::Trace,
+        Sense::Some,
+    ];
+    says_nothing_of(&behind[..end], OF_LEAVES).then_some((at, at + 2 + end))
 }
 
 /// "Corner has rust all over, I swear it wasn't there Sunday": how it was is not how it is.
@@ -347,6 +344,13 @@ fn among_all(lower: &str) -> Option<(usize, usize)> {
     (all && end <= LONGEST).then_some((at, at + 2 + end + usize::from(rest[end..].starts_with(','))))
 }
 
+/// No figure, and no word of these senses.
+fn says_nothing_of(told: &str, senses: &[Sense]) -> bool {
+    told.split(|letter: char| !letter.is_alphanumeric() && letter != '\'').all(|word| {
+        !word.starts_with(|first: char| first.is_ascii_digit()) && !lexicon::senses(word).has_any(senses)
+    })
+}
+
 /// "Celeste, which stands right beside it, has none", "... from Eave, not Big One, which is still green": said of a tree
 /// in passing, with nothing in it that a report is made of.
 fn said_of_it(lower: &str) -> Option<(usize, usize)> {
@@ -394,11 +398,8 @@ fn said_of_it(lower: &str) -> Option<(usize, usize)> {
     .iter()
     .any(|head| told.starts_with(head));
     let short = told.split(' ').count() <= MOST_WORDS;
-    let idle = told.split(|letter: char| !letter.is_alphanumeric() && letter != '\'').all(|word| {
-        !word.starts_with(|first: char| first.is_ascii_digit()) && !lexicon::senses(word).has_any(OF_REPORTS)
-    });
     let comma = usize::from(behind[end..].starts_with(','));
-    (of_it && short && idle).then_some((at, at + 2 + end + comma))
+    (of_it && short && says_nothing_of(told, OF_REPORTS)).then_some((at, at + 2 + end + comma))
 }
 
 /// "Wall is covered, and I'm not happy about it", "soaking wet, and I can't think why": how one feels of what was told, at

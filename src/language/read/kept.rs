@@ -1,6 +1,7 @@
 //! What of a message is kept beside what was understood of it, and what must not be lost.
 
-use super::{Context, doubt, lexicon, lost, names, tokens};
+use super::lexicon::Sense;
+use super::{Context, doubt, lost, names, tokens};
 use crate::season::journal::Report;
 use crate::season::request::{Aside, Doubt, DoubtKind, Reading, Record, Request};
 
@@ -20,6 +21,10 @@ pub(super) fn doubt_torn_days(text: &str, reading: &mut Reading) {
         "sunday",
         "ystrdy",
     ];
+    let told = |request: &Request| matches!(request, Request::Record(_));
+    if reading.requests.iter().filter(|request| told(request)).count() != 1 || text.contains('?') {
+        return;
+    }
     let lower = text.to_lowercase();
     let torn = ["or was it ", "or was that ", "or maybe "].iter().any(|or| {
         lower.find(or).is_some_and(|at| {
@@ -27,8 +32,7 @@ pub(super) fn doubt_torn_days(text: &str, reading: &mut Reading) {
             DAYS.iter().any(|day| behind.starts_with(day)) && DAYS.iter().any(|day| lower[..at].contains(day))
         })
     });
-    let told = |request: &Request| matches!(request, Request::Record(_));
-    if torn && !text.contains('?') && reading.requests.iter().filter(|request| told(request)).count() == 1 {
+    if torn {
         reading.requests.retain(|request| !told(request));
         reading.doubts.push(doubt(DoubtKind::UnclearReport, text));
     }
@@ -47,13 +51,16 @@ pub(super) fn greet_in_passing(text: &str, names: &names::Names, reading: &mut R
         "greetings",
     ];
     const MOST_WORDS: usize = 12;
+    let talk = reading.doubts.is_empty() && reading.requests == [Request::Aside(Aside::Talk)];
+    if !talk || text.split_whitespace().count() > MOST_WORDS {
+        return;
+    }
     let lower = text.trim().to_lowercase();
     let greets = GREETINGS
         .iter()
         .any(|greeting| lower.strip_prefix(greeting).is_some_and(|rest| rest.starts_with([',', '!', '.'])));
-    let of_people = tokens::tokens(text).iter().any(|token| names.is_person(&token.text));
-    let talk = reading.doubts.is_empty() && reading.requests == [Request::Aside(Aside::Talk)];
-    if greets && talk && !of_people && text.split_whitespace().count() <= MOST_WORDS {
+    let to_somebody = || tokens::tokens(text).iter().any(|token| names.is_person(&token.text));
+    if greets && !to_somebody() {
         reading.requests = vec![Request::Greet];
     }
 }
@@ -145,30 +152,13 @@ pub(super) fn keep_what_matters(names: &names::Names, reading: &mut Reading) {
 
 /// Words of the language, and none of the garden's, of an amount or of a tree: "I've got cards at eight", "starving".
 fn is_small_talk(words: &str, names: &names::Names) -> bool {
-    use lexicon::Sense;
-    const OF_GARDEN: &[Sense] = &[
-        Sense::Rust,
-        Sense::Spots,
-        Sense::Leaf,
-        Sense::Fig,
-        Sense::Tree,
-        Sense::Pot,
-        Sense::Pots,
-        Sense::Spray,
-        Sense::Sprayed,
+    const BESIDES: &[Sense] = &[
         Sense::Spraying,
         Sense::Water,
-        Sense::Watered,
         Sense::Watering,
         Sense::Pick,
-        Sense::Picked,
         Sense::Picking,
-        Sense::Copper,
-        Sense::Sulfur,
-        Sense::Oil,
         Sense::OtherProduct,
-        Sense::Dry,
-        Sense::Wet,
         Sense::Moist,
         Sense::Gauge,
         Sense::Frost,
@@ -188,40 +178,42 @@ fn is_small_talk(words: &str, names: &names::Names) -> bool {
             .mentions(&tokens, words)
             .iter()
             .all(|mention| mention.trees.is_all() || mention.trees.is_vague())
-        && !tokens.iter().any(|token| token.senses.has_any(OF_GARDEN) || token.is("?"))
+        && !tokens
+            .iter()
+            .any(|token| token.senses.has_any(OF_GARDEN) || token.senses.has_any(BESIDES) || token.is("?"))
 }
 
 /// So few words, and none of the garden's, a figure or a question.
 fn is_idle_talk(words: &str) -> bool {
     // A word alone may be a name.
     const WORDS: std::ops::RangeInclusive<usize> = 2..=3;
-    use lexicon::Sense;
     let tokens = tokens::tokens(words);
     words.is_ascii()
         && WORDS.contains(&tokens.iter().filter(|token| token.is_word()).count())
-        && !tokens.iter().any(|token| {
-            token.number.is_some()
-                || token.is("?")
-                || token.senses.has_any(&[
-                    Sense::Rust,
-                    Sense::Spots,
-                    Sense::Leaf,
-                    Sense::Fig,
-                    Sense::Tree,
-                    Sense::Pot,
-                    Sense::Pots,
-                    Sense::Spray,
-                    Sense::Sprayed,
-                    Sense::Watered,
-                    Sense::Picked,
-                    Sense::Copper,
-                    Sense::Sulfur,
-                    Sense::Oil,
-                    Sense::Dry,
-                    Sense::Wet,
-                ])
-        })
+        && !tokens
+            .iter()
+            .any(|token| token.number.is_some() || token.is("?") || token.senses.has_any(OF_GARDEN))
 }
+
+/// What no talk of other things is made of.
+const OF_GARDEN: &[Sense] = &[
+    Sense::Rust,
+    Sense::Spots,
+    Sense::Leaf,
+    Sense::Fig,
+    Sense::Tree,
+    Sense::Pot,
+    Sense::Pots,
+    Sense::Spray,
+    Sense::Sprayed,
+    Sense::Watered,
+    Sense::Picked,
+    Sense::Copper,
+    Sense::Sulfur,
+    Sense::Oil,
+    Sense::Dry,
+    Sense::Wet,
+];
 
 /// Words not understood beside something that was: so few are an interjection.
 const MOST_CHATTER: usize = 24;

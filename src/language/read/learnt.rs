@@ -1,4 +1,5 @@
-//! English as one writes it who learnt it late: "I already water the pots", "this week what I must do".
+//! Sentences in another order than the reader knows: English as one writes it who learnt it late ("I already water the
+//! pots", "this week what I must do"), "the Whip excepted", "before two days".
 //!
 //! A sentence is put in the order and the tense the rest of the reader knows; nothing is added to what it says. What
 //! was written down is told back then, as the wording is judged on what was typed.

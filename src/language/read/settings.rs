@@ -222,7 +222,8 @@ fn frost(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     }
 }
 
-/// "Frost dates: Apr 10 - Nov 5": the one of spring and the one of fall.
+/// "Frost dates: Apr 10 - Nov 5", "our last frost is April 14 and our first is October 28": the one of spring and the one
+/// of fall.
 fn frost_dates(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     let tokens = speech.tokens;
     let units = speech.context.garden.units;
@@ -240,23 +241,12 @@ fn frost_dates(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     };
     let frost = any(tokens, words!("frost freeze frosts"));
     let told = of(&tokens[..parted]).filter(|_| frost).zip(of(&tokens[parted..]));
-    let told = told.filter(|(one, other)| one != other);
-    if let (Some((first, _)), super::clauses::Asked::No) = (told, speech.asked) {
-        if is_frost_seen(speech) || tokens.iter().any(|token| token.senses.has(Sense::Someone)) {
-            return None;
-        }
-        let (Ok(one), Ok(other)) = (year_day(&tokens[..parted], units)?, year_day(&tokens[parted..], units)?)
-        else {
-            reading.doubts.push(doubt(DoubtKind::ImpossibleDate, speech.text));
-            return Some(Found::Doubted);
-        };
-        let (fall, spring) = if first { (one, other) } else { (other, one) };
-        let (fall, spring) = (Setting::FirstFrost { date: fall }, Setting::LastFrost { date: spring });
-        let in_order = if first { [fall, spring] } else { [spring, fall] };
-        reading.requests.extend(in_order.map(Request::Set));
-        return Some(Found::Doubted);
+    let first_leads = told.filter(|(one, other)| one != other).map(|(one, _)| one);
+    if speech.asked == super::clauses::Asked::Yes || first_leads.is_none() && !titled {
+        return None;
     }
-    if !titled || speech.asked == super::clauses::Asked::Yes {
+    let seen = is_frost_seen(speech) || tokens.iter().any(|token| token.senses.has(Sense::Someone));
+    if first_leads.is_some() && seen {
         return None;
     }
     let (Ok(one), Ok(other)) = (year_day(&tokens[..parted], units)?, year_day(&tokens[parted..], units)?)
@@ -264,10 +254,14 @@ fn frost_dates(speech: &Speech, reading: &mut Reading) -> Option<Found> {
         reading.doubts.push(doubt(DoubtKind::ImpossibleDate, speech.text));
         return Some(Found::Doubted);
     };
-    // The frost-free season lies between them: in the south it runs over the year's end.
-    for setting in [Setting::LastFrost { date: one }, Setting::FirstFrost { date: other }] {
-        reading.requests.push(Request::Set(setting));
-    }
+    // Where no word says which is which, the frost-free season lies between them: in the south it runs over the
+    // year's end.
+    let settings = if first_leads == Some(true) {
+        [Setting::FirstFrost { date: one }, Setting::LastFrost { date: other }]
+    } else {
+        [Setting::LastFrost { date: one }, Setting::FirstFrost { date: other }]
+    };
+    reading.requests.extend(settings.map(Request::Set));
     Some(Found::Doubted)
 }
 

@@ -99,11 +99,11 @@ impl Setting<'_> {
         }) || self
             .pair(words!("late ex former"), words!("husband wife partner father mother dad mom mum"));
         // "By them in the city"
-        let in_law =
-            in_law || self.pair(words!("by"), words!("them")) && self.any(words!("city town village"));
+        let by_them = self.pair(words!("by"), words!("them")) && self.any(words!("city town village"));
         // "Every fig on Mrs. Gaskins's street"
         let titled = self.any(words!("mr mrs ms miss")) && !self.by_name;
         let person = in_law
+            || by_them
             || titled
             || self.clause.iter().enumerate().any(|(index, token)| {
                 let ours = is_for(self.clause, index) || self.by_name && is_kin(token);

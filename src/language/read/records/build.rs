@@ -434,13 +434,12 @@ fn trees(
     if none_seen && part.pronoun && part.says_any {
         return Some(Selection::All);
     }
+    // "Dropping leaves too"
+    let too = predicate == Predicate::LeafDrop && part.any(speech.tokens, words!("too also"));
     let said_before = memory.one_just_told(speech).filter(|_| {
-        // "Dropping leaves too"
-        let too = predicate == Predicate::LeafDrop && part.any(speech.tokens, words!("too also"));
         too || matches!(predicate, Predicate::Sprayed | Predicate::Watered | Predicate::Moved(_))
     });
     let spoken_of = memory.last.as_ref().or(said_before.as_ref()).or(memory.topic.as_ref());
-    let too = predicate == Predicate::LeafDrop && part.any(speech.tokens, words!("too also"));
     let before = if part.pronoun || too { spoken_of } else { None };
     // "Celeste's first ripe figs! Picked 3."
     let before = before.or(memory.ripening.as_ref().filter(|_| predicate == Predicate::Picked));

@@ -373,30 +373,8 @@ fn take_whole(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening, mu
     {
         return;
     }
-    // "Sprayed Wall with copper, using 1.5 gallons of mixed spray in total"
     if let Some(last) = joined.last_mut()
-        && last.predicate == Some(Predicate::Sprayed)
-        && part.predicate == Some(Predicate::Sprayed)
-        && !last.products.is_empty()
-        && last.amounts.is_empty()
-        && part.products.is_empty()
-        && part.trees.is_empty()
-        && part.pours()
-        && part.any(speech.tokens, words!("using used mixed mix"))
-    {
-        last.amounts.append(&mut part.amounts);
-        return;
-    }
-    // "Sulfur on Eave yesterday, about a quart of it went on"
-    if let Some(last) = joined.last_mut()
-        && last.predicate == Some(Predicate::Sprayed)
-        && part.predicate == Some(Predicate::Watered)
-        && !last.products.is_empty()
-        && last.amounts.is_empty()
-        && part.trees.is_empty()
-        && part.pronoun
-        && part.pours()
-        && !part.senses.has_any(&[Sense::Watered, Sense::Watering, Sense::Water, Sense::Drink])
+        && tells_how_much_spray(speech, last, &part)
     {
         last.amounts.append(&mut part.amounts);
         return;
@@ -587,4 +565,20 @@ fn take_whole(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening, mu
         opening.topic = None;
     }
     joined.push(part);
+}
+
+/// "Sprayed Wall with copper, using 1.5 gallons of mixed spray in total", "sulfur on Eave, about a quart of it went on".
+fn tells_how_much_spray(speech: &Speech, last: &Part, part: &Part) -> bool {
+    let of_mix = part.predicate == Some(Predicate::Sprayed)
+        && part.products.is_empty()
+        && part.any(speech.tokens, words!("using used mixed mix"));
+    let of_it = part.predicate == Some(Predicate::Watered)
+        && part.pronoun
+        && !part.senses.has_any(&[Sense::Watered, Sense::Watering, Sense::Water, Sense::Drink]);
+    last.predicate == Some(Predicate::Sprayed)
+        && !last.products.is_empty()
+        && last.amounts.is_empty()
+        && part.trees.is_empty()
+        && part.pours()
+        && (of_mix || of_it)
 }

@@ -8,6 +8,28 @@ use crate::language::read::tokens::Token;
 use crate::language::read::word_list::words;
 use crate::season::request::{Doubt, DoubtKind, Reading};
 
+/// Parts, places and times of trees, and what they are sprayed with: no names of their own.
+const NO_NAME: &[Sense] = &[
+    Sense::Time,
+    Sense::Pronoun,
+    Sense::Tree,
+    Sense::Fig,
+    Sense::Leaf,
+    Sense::Pot,
+    Sense::Pots,
+    Sense::Ground,
+    Sense::Lower,
+    Sense::Upper,
+    Sense::Middle,
+    Sense::Copper,
+    Sense::Sulfur,
+    Sense::Oil,
+    Sense::All,
+    Sense::Both,
+    Sense::Soil,
+    Sense::Unit,
+];
+
 /// "The fig by the garage", where nothing of the garden stands by a garage.
 pub(super) fn placed_elsewhere(speech: &Speech, part: &Part) -> Option<String> {
     if part.trees.names_one_by_name() {
@@ -34,28 +56,8 @@ pub(super) fn placed_behind(speech: &Speech, part: &Part) -> Option<String> {
     let from = at + 1 + clause[at + 1..].iter().take_while(|token| token.senses.has(Sense::Article)).count();
     let named = |token: &Token| {
         token.is_word()
-            && !token.senses.has_any(&[
-                Sense::Time,
-                Sense::Pronoun,
-                Sense::Link,
-                Sense::Tree,
-                Sense::Fig,
-                Sense::Leaf,
-                Sense::Pot,
-                Sense::Pots,
-                Sense::Ground,
-                Sense::Lower,
-                Sense::Upper,
-                Sense::Middle,
-                Sense::Copper,
-                Sense::Sulfur,
-                Sense::Oil,
-                Sense::All,
-                Sense::Both,
-                Sense::Soil,
-                Sense::Thing,
-                Sense::Unit,
-            ])
+            && !token.senses.has_any(NO_NAME)
+            && !token.senses.has_any(&[Sense::Link, Sense::Thing])
             && !token.is_any(words!("and with for side back front edge edges both"))
     };
     let count = clause[from..].iter().take(NAME).take_while(|token| named(token)).count();
@@ -168,29 +170,8 @@ pub(super) fn put_on(speech: &Speech, part: &Part) -> Option<String> {
         three[0].is_any(words!("on onto over"))
             && three[1].is_any(words!("the my our"))
             && three[2].is_word()
-            && !three[2].senses.has_any(&[
-                Sense::Time,
-                Sense::Tree,
-                Sense::Fig,
-                Sense::Leaf,
-                Sense::Pot,
-                Sense::Pots,
-                Sense::Ground,
-                Sense::Lower,
-                Sense::Upper,
-                Sense::Middle,
-                Sense::All,
-                Sense::Both,
-                Sense::Soil,
-                Sense::Rust,
-                Sense::Rain,
-                Sense::Copper,
-                Sense::Sulfur,
-                Sense::Oil,
-                Sense::Rest,
-                Sense::Unit,
-                Sense::Pronoun,
-            ])
+            && !three[2].senses.has_any(NO_NAME)
+            && !three[2].senses.has_any(&[Sense::Rust, Sense::Rain, Sense::Rest])
             && !three[2].is_any(words!("lot whole entire garden yard orchard plants schedule fruit new same other underside undersides tops bottoms trunk trunks bark branches wood growth way double quick fly go clock dot hour first second third last label house front back side sides edge edges deck patio porch babies girls boys ladies kids crew gang family young little big small old outside inside canopy foliage")) 
     })?;
     let named = speech.mentions.iter().any(|mention| mention.range.contains(&(part.range.start + at + 2)));

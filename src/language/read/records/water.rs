@@ -118,25 +118,7 @@ impl Words<'_> {
                 && fraction
                 && !self.names_trees
                 // "Half the squad had a rash"
-                && self.free().all(|token| {
-                    token.is_mark()
-                        || token.number.is_some()
-                        || token.senses.has_any(&[
-                            Sense::Unit,
-                            Sense::Time,
-                            Sense::Filler,
-                            Sense::Article,
-                            Sense::Link,
-                            Sense::Mine,
-                            Sense::Be,
-                            Sense::Have,
-                            Sense::Took,
-                            Sense::Gave,
-                            Sense::Pronoun,
-                            Sense::Future,
-                        ])
-                        || token.is_any(words!("got had and about just only so far another more total all here out there in of it's its maybe around almost nearly over"))
-                });
+                && self.tells_only_how_much();
         let vessel = deep
             && self.pair(words!("in"), words!("the my a"))
             && self.any(words!("bucket can cup jar pan tray pail tub tube"));
@@ -156,6 +138,30 @@ impl Words<'_> {
             && !self.has_any(&[Sense::Negation, Sense::Water]);
         let it = self.has(Sense::Rained) && self.any(words!("it")) && !self.names_trees;
         (told || it || rain).then_some(Predicate::Rained)
+    }
+
+    /// "We got about .85 out here overnight": a figure, and small words around it.
+    fn tells_only_how_much(&self) -> bool {
+        const SMALL: &[Sense] = &[
+            Sense::Unit,
+            Sense::Time,
+            Sense::Filler,
+            Sense::Article,
+            Sense::Link,
+            Sense::Mine,
+            Sense::Be,
+            Sense::Have,
+            Sense::Took,
+            Sense::Gave,
+            Sense::Pronoun,
+            Sense::Future,
+        ];
+        self.free().all(|token| {
+            token.is_mark()
+                || token.number.is_some()
+                || token.senses.has_any(SMALL)
+                || token.is_any(words!("got had and about just only so far another more total all here out there in of it's its maybe around almost nearly over"))
+        })
     }
 
     pub(super) fn watered(&self) -> Option<Predicate> {

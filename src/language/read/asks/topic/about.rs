@@ -21,56 +21,7 @@ impl Words<'_> {
         {
             return Some(Question::Help);
         }
-        // "What sort of things can I tell you?", "uh what all can I say to you"
-        if self.any(words!("what"))
-            && self.pair(words!("can could"), words!("i we"))
-            && self.any(words!("say tell ask report write type"))
-            && self.any(words!("you u"))
-            && self.trees.is_none()
-            && self.tokens.len() <= 12
-        {
-            return Some(Question::Help);
-        }
-        // "How one uses you, what is it that I can write here?"
-        if self.any(words!("what"))
-            && self.pair(words!("i we"), words!("can may could"))
-            && self.pair(words!("can may could"), words!("say write type tell ask"))
-            && self.trees.is_none()
-            && self.tokens.len() <= 16
-        {
-            return Some(Question::Help);
-        }
-        // "Would you kindly explain what you can do?"
-        if self.any(words!("explain tell"))
-            && self.pair(words!("what"), words!("you"))
-            && self.pair(words!("you"), words!("can may"))
-            && self.any(words!("do"))
-            && self.trees.is_none()
-        {
-            return Some(Question::Help);
-        }
-        // "Please teach me how to use you"
-        if self.pair(words!("to i"), words!("use"))
-            && self.pair(words!("use"), words!("you this u"))
-            && self.trees.is_none()
-        {
-            return Some(Question::Help);
-        }
-        // "What are you able to do for me?"
-        if self.any(words!("what"))
-            && self.pair(words!("you u"), words!("able"))
-            && self.any(words!("do"))
-            && self.trees.is_none()
-        {
-            return Some(Question::Help);
-        }
-        // "What you know to do?"
-        if self.pair(words!("what"), words!("you u"))
-            && self.any(words!("know can"))
-            && self.any(words!("do"))
-            && self.tokens.len() <= 7
-            && self.trees.is_none()
-        {
+        if self.trees.is_none() && self.is_of_what_to_say() {
             return Some(Question::Help);
         }
         // "What do I type when I've sprayed something?"
@@ -119,6 +70,38 @@ impl Words<'_> {
                 && !self.is_of_product()
                 && self.trees.is_none();
         asks_help.then_some(Question::Help)
+    }
+
+    /// What can be told or asked here, or what the bot can do.
+    fn is_of_what_to_say(&self) -> bool {
+        let (what, few) = (self.any(words!("what")), self.tokens.len());
+        // "What sort of things can I tell you?", "uh what all can I say to you"
+        let things = what
+            && few <= 12
+            && self.pair(words!("can could"), words!("i we"))
+            && self.any(words!("say tell ask report write type"))
+            && self.any(words!("you u"));
+        // "How one uses you, what is it that I can write here?"
+        let write = what
+            && few <= 16
+            && self.pair(words!("i we"), words!("can may could"))
+            && self.pair(words!("can may could"), words!("say write type tell ask"));
+        // "Would you kindly explain what you can do?"
+        let explain = self.any(words!("explain tell"))
+            && self.pair(words!("what"), words!("you"))
+            && self.pair(words!("you"), words!("can may"))
+            && self.any(words!("do"));
+        // "Please teach me how to use you"
+        let teach =
+            self.pair(words!("to i"), words!("use")) && self.pair(words!("use"), words!("you this u"));
+        // "What are you able to do for me?"
+        let able = what && self.pair(words!("you u"), words!("able")) && self.any(words!("do"));
+        // "What you know to do?"
+        let know = few <= 7
+            && self.pair(words!("what"), words!("you u"))
+            && self.any(words!("know can"))
+            && self.any(words!("do"));
+        things || write || explain || teach || able || know
     }
 
     /// "How do I change the brief time?", "how can I add a tree?"
