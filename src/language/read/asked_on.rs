@@ -59,9 +59,10 @@ fn opening(tokens: &[Token], text: &str) -> Option<usize> {
             .filter(|word| word.is_any(words!("for of on with")))
             .map(|_| polite + 1 + question);
     }
-    // "And Whip" alone asks as well; "and Whip 6" does not.
-    let ends_asking = text.trim_end().ends_with('?')
-        || !tokens.iter().any(|token| token.number.is_some() || token.is_mark());
+    // "And Whip" alone asks as well, and so does "and Big One"; "and Whip 6" does not.
+    let figure = |token: &Token| token.text.starts_with(|letter: char| letter.is_ascii_digit());
+    let ends_asking =
+        text.trim_end().ends_with('?') || !tokens.iter().any(|token| figure(token) || token.is_mark());
     let joined = tokens[..polite].iter().any(|token| token.is_any(words!("and or")));
     (ends_asking && joined).then_some(polite)
 }
