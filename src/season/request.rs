@@ -289,6 +289,8 @@ pub enum DoubtKind {
     OutOfStock,
     UnknownPlace,
     UnknownSetting,
+    /// Somebody who has no Matrix address here: "add Tino as a helper".
+    UnknownPerson,
     /// "Forget me" waits for its confirmation.
     ForgetAsked,
 }

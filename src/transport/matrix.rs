@@ -6,6 +6,7 @@
 //! twice is known by its event id.
 
 mod late_keys;
+mod pills;
 mod reading;
 mod rooms;
 mod sending;

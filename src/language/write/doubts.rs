@@ -58,6 +58,10 @@ pub(super) fn doubt(page: &mut Page, doubt: &Doubt, voice: &Voice) {
         ),
         (DoubtKind::NothingThere, _) => String::from("There is nothing of yours to change."),
         (DoubtKind::UnknownPlace, _) => place_not_found(&doubt.words),
+        (DoubtKind::UnknownPerson, _) => format!(
+            "Nobody added yet: I know people by their Matrix address. Tap their name into the message, or say it as in \"add @{}:example.org as helper\".",
+            phrases::name(&doubt.words).to_lowercase()
+        ),
         (DoubtKind::ForgetAsked, _) => String::from("If you mean it, say \"yes, forget me\"."),
         (DoubtKind::UnknownSetting, _) => {
             format!("I do not know the setting {words}. Say \"my garden\" to see what is set.")

@@ -78,6 +78,7 @@ record_enum!(
         ForgetAsked,
         OutOfStock,
         UnclearReport,
+        UnknownPerson,
     }
 );
 

@@ -251,6 +251,7 @@ fn questions() -> Vec<OpenQuestion> {
         DoubtKind::ForgetAsked,
         DoubtKind::OutOfStock,
         DoubtKind::UnclearReport,
+        DoubtKind::UnknownPerson,
     ];
     let doubt = |kind| Doubt { kind, words: text("Celest"), candidates: vec![text("Celeste")] };
     kinds

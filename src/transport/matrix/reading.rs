@@ -4,6 +4,7 @@
 use chrono::{DateTime, Utc};
 use serde_json::Value;
 
+use super::pills::with_addresses;
 use crate::identity::{EventId, PersonId, RoomId};
 use crate::post::{Addressed, Content, Inbound, RoomKind, Unreadable};
 
@@ -72,7 +73,7 @@ fn moment(event: &Value) -> Option<DateTime<Utc>> {
 fn content(event: &Value, place: &Place) -> Option<Content> {
     let content = &event["content"];
     match event["type"].as_str()? {
-        "m.room.message" => message(content),
+        "m.room.message" => message(content, place.own_user),
         "m.reaction" => {
             let relation = &content["m.relates_to"];
             Some(Content::Reacted {
@@ -97,17 +98,18 @@ fn content(event: &Value, place: &Place) -> Option<Content> {
     }
 }
 
-fn message(content: &Value) -> Option<Content> {
+fn message(content: &Value, own_user: &str) -> Option<Content> {
     // A redacted message has no kind left.
     let kind = content["msgtype"].as_str()?;
     let relation = &content["m.relates_to"];
     if relation["rel_type"] == "m.replace" {
-        let text = content["m.new_content"]["body"].as_str()?.to_owned();
+        let anew = &content["m.new_content"];
+        let text = with_addresses(anew["body"].as_str()?.to_owned(), anew, own_user);
         return Some(Content::Edited { of: EventId::new(relation["event_id"].as_str()?), text });
     }
     let body = content["body"].as_str().unwrap_or("").to_owned();
     match kind {
-        "m.text" | "m.emote" => Some(Content::Said { text: body }),
+        "m.text" | "m.emote" => Some(Content::Said { text: with_addresses(body, content, own_user) }),
         // Never answered, by the specification: that is how bots do not talk to each other for ever.
         "m.notice" => None,
         "m.location" => {

@@ -472,6 +472,7 @@ fn doubted() -> Vec<(&'static str, Vec<Answer>)> {
                 doubt(DoubtKind::NothingThere, "undo", &[]),
                 doubt(DoubtKind::UnknownPlace, "Figtown", &[]),
                 doubt(DoubtKind::UnknownSetting, "set the moon to full", &[]),
+                doubt(DoubtKind::UnknownPerson, "Tino", &[]),
             ],
         ),
         (
