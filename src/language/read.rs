@@ -14,6 +14,7 @@ mod clauses;
 mod corrections;
 mod follow_up;
 mod going_on;
+mod idioms;
 mod impossible;
 mod in_passing;
 mod kept;
@@ -43,7 +44,9 @@ use chrono_tz::Tz;
 use crate::season::calendar::local_date;
 use crate::season::garden::Garden;
 use crate::season::journal::{Entry, Report, Timing, What};
-use crate::season::request::{Aside, Doubt, DoubtKind, OpenQuestion, Question, Reading, Request};
+use crate::season::request::{
+    Aside, Doubt, DoubtKind, OpenQuestion, Question, Reading, Record, Request, When,
+};
 use crate::season::selection::selected;
 
 /// What a message is read against.
@@ -103,15 +106,19 @@ fn fresh(text: &str, names: &names::Names, context: &Context) -> Reading {
     if let Some(settings) = settings::list(text, context) {
         return settings;
     }
-    let told = in_passing::without(text);
+    let told = idioms::in_plain_words(text);
+    let told = in_passing::without(&told);
+    let told = in_passing::without_meanwhile(&told, names);
     let told = in_passing::with_samples(&told);
     let told = clauses::with_lists_apart(&told);
     let without_tails = asides::without_idle_tails(&told);
     let text = without_tails.as_ref();
     let mut memory = records::Memory::default();
     let mut planned = false;
-    for whole in going_on::whole_sentences(text, names, context) {
+    let sentences = going_on::whole_sentences(text, names, context);
+    for (index, whole) in sentences.iter().enumerate() {
         let sentence = whole.sentence();
+        memory.expects_more(index + 1 < sentences.len() && text.contains('\n'));
         // "Jobs for tomorrow:\n- water pots\n- neem on Corner": none of it is done.
         if planned && !sentence.text.contains('?') && !tells_of_work_done(sentence.text) {
             reading.requests.push(Request::Aside(Aside::Plan));
@@ -122,11 +129,28 @@ fn fresh(text: &str, names: &names::Names, context: &Context) -> Reading {
             reading.requests.push(Request::Aside(Aside::Plan));
             continue;
         }
-        let told = learnt::put_right(sentence.text);
+        let told = learnt::put_right(sentence.text, names);
         let text = repair::mended(&told, names, context);
         let asked = if told.ends_with('?') { clauses::Asked::Yes } else { sentence.asked };
         let sentence = clauses::Sentence { text: &text, asked, ..sentence };
+        let before = reading.requests.len();
         read_sentence(sentence, names, context, &mut memory, &mut reading);
+        // "I hope to spray tomorrow. Copper on Corner, I think": with what.
+        let goes_on = before > 0
+            && matches!(reading.requests[before - 1], Request::Aside(Aside::Plan | Aside::Condition))
+            && !told.contains('\n')
+            && !tells_of_work_done(sentence.text);
+        if goes_on {
+            for request in &mut reading.requests[before..] {
+                let spray = matches!(
+                    request,
+                    Request::Record(Record { report: Report::Sprayed { .. }, when: When::Unsaid, .. })
+                );
+                if spray {
+                    *request = Request::Aside(Aside::Plan);
+                }
+            }
+        }
     }
     memory.release(&mut reading);
     once::count(&mut reading);
@@ -145,6 +169,7 @@ fn fresh(text: &str, names: &names::Names, context: &Context) -> Reading {
     kept::doubt_torn_days(text, &mut reading);
     kept::greet_in_passing(text, names, &mut reading);
     corrections::read_slip(text, names, context, &mut reading);
+    corrections::drop_unchanged(context, &mut reading);
     impossible::doubted(text, &mut reading);
     kept::drop_jokes(text, &mut reading);
     reading
@@ -218,6 +243,8 @@ fn read_sentence(
         if polite > 0 { clauses::Sentence { asked: clauses::Asked::No, ..sentence } } else { sentence };
     // "Maybe 10% rust on Celeste?" reports, and is not sure.
     let asked = if asks::is_hedged_report(&tokens) { clauses::Asked::No } else { sentence.asked };
+    // "is eave thirsty", as it is typed without its mark
+    let asked = if asks::asks_of_a_state(&tokens, text, names) { clauses::Asked::Yes } else { asked };
     let tokens = tokens.split_off(polite);
     let speech = Speech::of(text, &tokens, names, context, asked);
     let mut told = Reading::default();
@@ -356,7 +383,12 @@ fn read_speech(speech: &Speech, memory: &mut records::Memory, reading: &mut Read
                     ])
                 })
                 && speech.mentions.is_empty();
-            !(mixing || only_names || tag || sprays || words <= 2 && frost)
+            // "With copper on Wall, how soon may I pick there?"
+            let with = tokens[0].is("with")
+                && !tokens[..*at].iter().any(|token| {
+                    token.senses.has_any(&[lexicon::Sense::Sprayed, lexicon::Sense::Be, lexicon::Sense::Have])
+                });
+            !(mixing || only_names || tag || sprays || with || words <= 2 && frost)
         });
     // "No, that was Corner, and watered Whip because it drooped": put right, and more told.
     if let Some((end, start)) = corrections::and_more(tokens) {

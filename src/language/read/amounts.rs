@@ -305,7 +305,10 @@ impl Scan<'_> {
             && (alone || each)
             && measures
             // "2 tbsp / gal to all trees"
-            && !(token.is_any(words!("gal qt")) && self.is(index + 1, words!("to on of")))
+            // "gal of neem on celeste"
+            && !(token.is_any(words!("gal qt"))
+                && self.is(index + 1, words!("to on of"))
+                && !(led.is_none() && self.is(index + 1, words!("of"))))
             && !(lone && token.is_any(words!("inch litre liter")))
         {
             return Some((1.0, index));
@@ -429,7 +432,10 @@ impl Scan<'_> {
             token.number.filter(|value| *value < 1.0 && token.is_any(words!("half quarter third")))?;
         // "... and half a dozen" is another number.
         let apiece = self.is(part + 1, words!("a")) && self.is(part + 2, words!("piece"));
-        let other = !apiece && self.is(part + 1, words!("a an the dozen"))
+        // "One inch and a half the Monday"
+        let dated = self.is(part + 1, words!("the"))
+            && self.token(part + 2).is_none_or(|day| day.senses.has(Sense::Time) || day.is("other"));
+        let other = !apiece && !dated && self.is(part + 1, words!("a an the dozen"))
             || self.is(part + 1, words!("of"))
                 && self.is(part + 2, words!("the a an them it its her those his my"));
         (!other).then_some((value, part + 1))
@@ -523,7 +529,11 @@ impl Scan<'_> {
         match noun {
             _ if of_time => Amount::Other,
             Some(noun) if noun.senses.has(Sense::Leaf) && value >= 1.0 => Amount::Leaves(value),
-            Some(noun) if noun.senses.has(Sense::Spots) && next.is_some_and(|next| next == noun) => {
+            // "3 spots", "3 rust spots"
+            Some(noun)
+                if noun.senses.has(Sense::Spots)
+                    && next.is_some_and(|next| next == noun || next.senses.has(Sense::Rust)) =>
+            {
                 Amount::Leaves(value)
             }
             _ => Amount::Count(value),

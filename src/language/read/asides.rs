@@ -186,7 +186,7 @@ fn is_greeting(words: &[&str]) -> bool {
         "g'day howya heya hallo ahoy ello hola bonjour buongiorno ciao namaste wassup evening afternoon hello hi hey hiya howdy start begin setup yo greetings hullo gday morning gm sup"
     );
     const AROUND: WordList = words!(
-        "fig figgy my garden the buddy there bot leafhold again all everyone let's lets me get started up please you folks y'all yall to good team gang friend friends bello bella sugar amigo amigos"
+        "fig figgy my garden the buddy there bot leafhold again all everyone let's lets me get started up please you folks y'all yall to good team gang friend friends bello bella sugar amigo amigos boss chief sir mate buddy dear pal hon"
     );
     let words = match words {
         ["um" | "uh" | "er" | "oh" | "ok" | "so" | "well", rest @ ..] if !rest.is_empty() => rest,

@@ -3,7 +3,7 @@
 
 use super::{Context, addition};
 use crate::season::journal::{MoistureState, Report};
-use crate::season::request::{Question, Reading, Record, Request, Selection};
+use crate::season::request::{DoubtKind, Question, Reading, Record, Request, Selection};
 
 /// Gives questions without trees those of the report they follow.
 pub(super) fn settle(text: &str, reading: &mut Reading) {
@@ -59,6 +59,15 @@ pub(super) fn settle_behind(text: &str, context: &Context, reading: &mut Reading
     {
         of_the_wait(text, product, &Selection::Named(trees.to_vec()), question);
     }
+    // "Can I pick from Wall? Sprayed it a couple of days ago": whatever with.
+    let sprayed = reading.doubts.iter().any(|doubt| doubt.kind == DoubtKind::WhichProduct);
+    if let [Request::Ask(question)] = reading.requests.as_mut_slice()
+        && let Question::Tree { trees } = &*question
+        && sprayed
+        && asks_to_pick(text)
+    {
+        *question = Question::Picking { product: None, trees: trees.clone() };
+    }
 }
 
 /// "When can I pick?", behind a spray, asks of its wait, not of ripeness or of the days ahead.
@@ -93,6 +102,14 @@ fn asks_to_pick(text: &str) -> bool {
         "i can pick",
         "we can pick",
         "i can eat",
+        "may i pick",
+        "may we pick",
+        "may i eat",
+        "may we eat",
+        "ok to pick",
+        "okay to pick",
+        "alright to pick",
+        "ok to eat",
         "safe to pick",
         "safe to eat",
     ]

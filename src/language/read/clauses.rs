@@ -104,11 +104,11 @@ fn end_of_sentence(text: &str) -> (usize, usize) {
 
 /// "a.m.", "approx.", "gal.", "in." before a number or small letter.
 fn is_abbreviation(text: &str, at: usize) -> bool {
-    const SHORT: [&str; 48] = [
-        "jan", "feb", "apr", "jun", "sep", "nov", "dec", "ca", "c", "appr", "pct", "circa", "ca.", "nos",
-        "a.m", "p.m", "approx", "gal", "in", "tbsp", "tsp", "oz", "lb", "lbs", "vs", "st", "mr", "mrs", "dr",
-        "temp", "max", "min", "avg", "no", "ft", "qt", "pt", "fl", "jul", "aug", "est", "abt", "ave", "sq",
-        "incl", "esp", "sept", "oct",
+    const SHORT: [&str; 49] = [
+        "exc", "jan", "feb", "apr", "jun", "sep", "nov", "dec", "ca", "c", "appr", "pct", "circa", "ca.",
+        "nos", "a.m", "p.m", "approx", "gal", "in", "tbsp", "tsp", "oz", "lb", "lbs", "vs", "st", "mr",
+        "mrs", "dr", "temp", "max", "min", "avg", "no", "ft", "qt", "pt", "fl", "jul", "aug", "est", "abt",
+        "ave", "sq", "incl", "esp", "sept", "oct",
     ];
     let head = &text[..at];
     let start = head
@@ -268,6 +268,12 @@ fn parts(tokens: &[Token], mentions: &[Mention], index: usize) -> Option<Joint> 
                 Some(Joint::Of)
             }
             // A dash with room around it.
+            // "Whip - into the garage last night"
+            "-" if is(index + 1, words!("in into inside out outside"))
+                && mentions.iter().any(|mention| mention.range.end == index) =>
+            {
+                None
+            }
             "-" if index > 0 && !token.joined && !tokens.get(index + 1).is_some_and(|next| next.joined) => {
                 Some(Joint::Of)
             }
@@ -442,7 +448,12 @@ fn between_numbers(tokens: &[Token], index: usize) -> bool {
 /// "Gauge: 0.3", "rain this morning: half an inch".
 fn is_reading(tokens: &[Token], colon: usize) -> bool {
     const FARTHEST: usize = 5;
-    tokens[colon.saturating_sub(FARTHEST)..colon]
+    // "Celeste's pot: 31 pounds"
+    let pot = colon > 1
+        && tokens[colon - 1].is_any(words!("pot container"))
+        && tokens[colon - 2].text.ends_with("'s")
+        && tokens.get(colon + 1).is_some_and(|next| next.number.is_some());
+    pot || tokens[colon.saturating_sub(FARTHEST)..colon]
         .iter()
         .any(|token| token.senses.has_any(&[Sense::Gauge, Sense::Rain]))
 }

@@ -25,13 +25,31 @@ use super::lexicon::{Sense, Senses};
 use super::moments::moment;
 use super::names::{Product, Trees};
 use super::tokens::Token;
-use super::{Speech, doubt};
+use super::{Context, Speech, doubt};
 use crate::language::read::word_list::words;
 use crate::season::garden::UnitSystem;
 use crate::season::journal::{Entry, Report, RustAmount, What};
 use crate::season::request::{Correction, Doubt, DoubtKind, Reading, Record, Request, Selection, When};
 use crate::season::selection::selected;
 use crate::units::{Kilograms, Litres};
+
+/// "The correct number for Celeste is 8", of figs of Celeste: whose they are was not in question.
+pub(super) fn drop_unchanged(context: &Context, reading: &mut Reading) {
+    if context.last_message.len() > 1 {
+        return;
+    }
+    let Some(What::Report { trees: before, .. }) = context.last.map(|last| &last.what) else { return };
+    let same = |request: &Request| {
+        matches!(request, Request::Correct(Correction::Trees(trees)) if {
+            let now = selected(context.garden, trees);
+            now.len() == before.len() && now.iter().all(|name| before.contains(name))
+        })
+    };
+    let others = reading.requests.iter().any(|request| !same(request));
+    if others {
+        reading.requests.retain(|request| !same(request));
+    }
+}
 
 /// Reads a sentence as a correction of the last report, if it opens or closes like one.
 pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {

@@ -4,11 +4,17 @@
 //! Taken out before the rest is read. Whether the message was plainly worded is judged on all of it, so whatever is
 //! left out here is a reason to tell the grower what was written down.
 
+mod beside;
+
+use self::beside::{among_all, as_shown, feelings, likened, not_there_before, of_oneself, said_of_it};
 use std::borrow::Cow;
 use std::collections::HashMap;
 use std::sync::LazyLock;
 
 use super::lexicon::{self, Sense};
+use super::names::Names;
+use super::tokens::tokens;
+use crate::language::read::word_list::words;
 
 /// Said anywhere.
 const ANYWHERE: [&str; 108] = [
@@ -238,6 +244,7 @@ pub(super) fn without(text: &str) -> Cow<'_, str> {
     cuts.extend(likened(&lower));
     cuts.extend(not_there_before(&lower));
     cuts.extend(as_shown(&lower));
+    cuts.extend(of_oneself(&lower));
     for phrase in BETWEEN {
         if let Some(at) = lower.find(phrase) {
             cuts.push((at, at + phrase.len() - 1));
@@ -270,78 +277,23 @@ pub(super) fn without(text: &str) -> Cow<'_, str> {
     if kept.trim().is_empty() { Cow::Borrowed(text) } else { Cow::Owned(kept) }
 }
 
-/// "... all over the path, looks like the salon floor on a Saturday": what it looks like.
-fn likened(lower: &str) -> Option<(usize, usize)> {
-    let at = [", looks like ", ", looked like ", ", looking like ", ", like the ", ", just like "]
-        .iter()
-        .find_map(|like| lower.find(like))?;
-    let behind = &lower[at + 2..];
-    let end = behind.find(['.', '!', ';', ',', '\n', '?']).unwrap_or(behind.len());
-    const OF_LEAVES: &[Sense] = &[
-        Sense::Rust,
-        Sense::Spots,
-        Sense::Dry,
-        Sense::Wet,
-        Sense::Rain,
-        Sense::Leaf,
-        Sense::Ripe,
-        Sense::Ripening,
-        Sense::Heavy,
-        Sense::Trace,
-        Sense::Some,
-    ];
-    says_nothing_of(&behind[..end], OF_LEAVES).then_some((at, at + 2 + end))
-}
-
-/// "Corner has rust all over, I swear it wasn't there Sunday": how it was is not how it is.
-fn not_there_before(lower: &str) -> Option<(usize, usize)> {
-    const DENIED: [&str; 6] = [
-        "it wasn't there",
-        "it wasnt there",
-        "it was not there",
-        "that wasn't there",
-        "they weren't there",
-        "they werent there",
-    ];
-    let at = DENIED.iter().find_map(|denied| lower.find(denied))?;
-    let from = lower[..at].rfind([',', ';']).filter(|comma| at - comma <= " i could swear ".len() + 2)?;
-    let end = lower[at..].find(['.', '!', ';', '?', '\n', ',']).map_or(lower.len(), |end| at + end);
-    Some((from, end))
-}
-
-/// "Checked 30 leaves like the extension lady showed us, 4 had rust": who taught it.
-fn as_shown(lower: &str) -> Option<(usize, usize)> {
-    const LONGEST: usize = 48;
-    let at = [" like the ", " as the ", " the way the ", " like they "]
-        .iter()
-        .find_map(|like| lower.find(like))?;
-    let end = lower[at..].find([',', '.', ';']).map(|end| at + end).filter(|end| end - at <= LONGEST)?;
-    let told = &lower[at..end];
-    let taught = ["showed us", "showed me", "taught us", "taught me", "told us", "told me", "said to"];
-    taught.iter().any(|taught| told.ends_with(taught)).then_some((at, end))
-}
-
-/// "Every tree, including Whip, and found none": one of all that were named.
-fn among_all(lower: &str) -> Option<(usize, usize)> {
-    const LONGEST: usize = 40;
-    let at = lower.find(", including ")?;
-    let head = &lower[..at];
-    let all = [
-        "every tree",
-        "all the trees",
-        "all trees",
-        "everything",
-        "all of them",
-        "every one",
-        "all six",
-        "all the pots",
-        "every pot",
-    ]
-    .iter()
-    .any(|all| head.ends_with(all));
-    let rest = &lower[at + 2..];
-    let end = rest.find([',', '.', ';', '!']).unwrap_or(rest.len());
-    (all && end <= LONGEST).then_some((at, at + 2 + end + usize::from(rest[end..].starts_with(','))))
+/// "Stuck a finger in Eave's pot while I was on the phone with my sister": what went on meanwhile, without a word of
+/// the garden's or the name of a tree.
+pub(super) fn without_meanwhile<'t>(text: &'t str, names: &Names) -> Cow<'t, str> {
+    const MOST_WORDS: usize = 14;
+    let lower = text.to_ascii_lowercase();
+    let Some(at) = lower.find(" while ") else { return Cow::Borrowed(text) };
+    let behind = &text[at + 1..];
+    let end = behind.find(['.', ',', '!', ';', '?', '\n']).unwrap_or(behind.len());
+    let told = &behind[..end];
+    let tokens = tokens(told);
+    let idle = tokens.len() <= MOST_WORDS
+        && tokens.get(1).is_some_and(|who| who.is_any(words!("i my the he she we they our mom dad it")))
+        && says_nothing_of(&lower[at + 1..at + 1 + end], OF_REPORTS)
+        // "While I was at the doctor yesterday", "what got done while I was gone": when.
+        && !tokens.iter().any(|token| token.senses.has(Sense::Time) || token.is_any(words!("gone away")))
+        && names.mentions(&tokens, told).is_empty();
+    if idle { Cow::Owned(format!("{}{}", &text[..at], &behind[end..])) } else { Cow::Borrowed(text) }
 }
 
 /// No figure, and no word of these senses.
@@ -351,138 +303,33 @@ fn says_nothing_of(told: &str, senses: &[Sense]) -> bool {
     })
 }
 
-/// "Celeste, which stands right beside it, has none", "... from Eave, not Big One, which is still green": said of a tree
-/// in passing, with nothing in it that a report is made of.
-fn said_of_it(lower: &str) -> Option<(usize, usize)> {
-    const MOST_WORDS: usize = 9;
-    const OF_REPORTS: &[Sense] = &[
-        Sense::Rust,
-        Sense::Spots,
-        Sense::Clean,
-        Sense::Dry,
-        Sense::Wet,
-        Sense::Moist,
-        Sense::Leaf,
-        Sense::Fig,
-        Sense::Ripe,
-        Sense::Ripening,
-        Sense::Swell,
-        Sense::Drop,
-        Sense::Sprayed,
-        Sense::Watered,
-        Sense::Picked,
-        Sense::Took,
-        Sense::Gave,
-        Sense::Weighed,
-        Sense::Copper,
-        Sense::Sulfur,
-        Sense::Oil,
-        Sense::Negation,
-        Sense::Trace,
-        Sense::Heavy,
-    ];
-    let at = lower.find(", which ")?;
-    let behind = &lower[at + 2..];
-    let end = behind.find([',', '.', ';', '!', '?', '\n']).unwrap_or(behind.len());
-    let told = &behind[..end];
-    let of_it = [
-        "which stands ",
-        "which sits ",
-        "which is ",
-        "which grows ",
-        "which lives ",
-        "which was ",
-        "which were ",
-        "which are ",
-    ]
-    .iter()
-    .any(|head| told.starts_with(head));
-    let short = told.split(' ').count() <= MOST_WORDS;
-    let comma = usize::from(behind[end..].starts_with(','));
-    (of_it && short && says_nothing_of(told, OF_REPORTS)).then_some((at, at + 2 + end + comma))
-}
-
-/// "Wall is covered, and I'm not happy about it", "soaking wet, and I can't think why": how one feels of what was told, at
-/// the end of its sentence.
-fn feelings(lower: &str) -> Option<(usize, usize)> {
-    const SELF: [&str; 5] = ["i'm ", "im ", "i am ", "we're ", "i was "];
-    const DEGREE: [&str; 9] =
-        ["not ", "so ", "very ", "really ", "too ", "pretty ", "quite ", "a bit ", "just "];
-    const FEELING: [&str; 20] = [
-        "happy",
-        "pleased",
-        "thrilled",
-        "glad",
-        "sad",
-        "upset",
-        "annoyed",
-        "worried",
-        "sorry",
-        "proud",
-        "mad",
-        "delighted",
-        "disappointed",
-        "excited",
-        "stumped",
-        "surprised",
-        "relieved",
-        "gutted",
-        "chuffed",
-        "afraid",
-    ];
-    const OF_IT: [&str; 8] =
-        [" about it", " about that", " with it", " with that", " at all", " to say", " by it", " about them"];
-    const PUZZLED: [&str; 12] = [
-        "i cannot say why",
-        "cannot say why",
-        "i couldn't say why",
-        "i can't think why",
-        "can't think why",
-        "i don't know why",
-        "don't know why",
-        "dont know why",
-        "no idea why",
-        "not sure why",
-        "who knows why",
-        "god knows why",
-    ];
-    let ends = |at: usize| {
-        lower[at..].trim_start().chars().next().is_none_or(|next| matches!(next, '.' | '!' | ';' | '\n'))
-    };
-    let lead = |at: usize| {
-        let before = lower[..at].trim_end();
-        ["and", "but", "so", "tho", "although", "though"]
-            .iter()
-            .find_map(|word| before.strip_suffix(word).filter(|rest| rest.ends_with([' ', ','])))
-            .unwrap_or(before)
-            .trim_end_matches([' ', ',', '-'])
-            .len()
-    };
-    for own in SELF {
-        for (at, _) in lower.match_indices(own).filter(|(at, _)| *at > 0) {
-            let from = at + own.len();
-            let degree: usize = {
-                let mut end = from;
-                while let Some(word) = DEGREE.iter().find(|word| lower[end..].starts_with(**word)) {
-                    end += word.len();
-                }
-                end
-            };
-            let Some(feeling) = FEELING.iter().find(|word| lower[degree..].starts_with(**word)) else {
-                continue;
-            };
-            let mut end = degree + feeling.len();
-            end += OF_IT.iter().find(|of| lower[end..].starts_with(**of)).map_or(0, |of| of.len());
-            if lead(at) > 0 && lower[lead(at)..at].contains([',', ' ', '-']) && ends(end) {
-                return Some((lead(at), end));
-            }
-        }
-    }
-    PUZZLED.iter().find_map(|phrase| {
-        let at = lower.find(phrase).filter(|at| *at > 0 && ends(at + phrase.len()))?;
-        (lead(at) > 0 && is_apart(lower, at, at + phrase.len())).then(|| (lead(at), at + phrase.len()))
-    })
-}
+/// What reports are made of.
+const OF_REPORTS: &[Sense] = &[
+    Sense::Rust,
+    Sense::Spots,
+    Sense::Clean,
+    Sense::Dry,
+    Sense::Wet,
+    Sense::Moist,
+    Sense::Leaf,
+    Sense::Fig,
+    Sense::Ripe,
+    Sense::Ripening,
+    Sense::Swell,
+    Sense::Drop,
+    Sense::Sprayed,
+    Sense::Watered,
+    Sense::Picked,
+    Sense::Took,
+    Sense::Gave,
+    Sense::Weighed,
+    Sense::Copper,
+    Sense::Sulfur,
+    Sense::Oil,
+    Sense::Negation,
+    Sense::Trace,
+    Sense::Heavy,
+];
 
 /// "... and clean | forgot to tell you": where what leads an excuse in begins.
 fn with_lead(lower: &str, at: usize) -> usize {

@@ -60,7 +60,21 @@ pub(super) fn greet_in_passing(text: &str, names: &names::Names, reading: &mut R
         .iter()
         .any(|greeting| lower.strip_prefix(greeting).is_some_and(|rest| rest.starts_with([',', '!', '.'])));
     let to_somebody = || tokens::tokens(text).iter().any(|token| names.is_person(&token.text));
-    if greets && !to_somebody() {
+    // "Good evening ji", "the good evening to you, bot"
+    const SHORT: usize = 6;
+    let short = text.split_whitespace().count() <= SHORT
+        && ["good morning", "good evening", "good afternoon", "good day"].iter().any(|greeting| {
+            lower.starts_with(greeting)
+                || lower.strip_prefix("the ").is_some_and(|rest| rest.starts_with(greeting))
+        })
+        && !lower.contains(" for ");
+    let greets = greets || short;
+    // "Hello, good afternoon, how are you?"
+    let asked_after = ["hello", "hi", "hey", "good "].iter().any(|greeting| lower.starts_with(greeting))
+        && ["how are you", "how are ya", "how r u", "how you doing", "how are things", "how do you do"]
+            .iter()
+            .any(|after| lower.trim_end_matches(['?', '!', '.', ' ']).ends_with(after));
+    if (greets || asked_after) && !to_somebody() {
         reading.requests = vec![Request::Greet];
     }
 }
@@ -173,7 +187,7 @@ fn is_small_talk(words: &str, names: &names::Names) -> bool {
     let unknown = tokens.iter().filter(|token| names::is_unknown(token)).count();
     words.is_ascii()
         && spoken >= 2
-        && unknown * 5 <= spoken
+        && unknown * 2 <= spoken
         && names
             .mentions(&tokens, words)
             .iter()

@@ -6,6 +6,11 @@
 
 use std::borrow::Cow;
 
+use super::lexicon::Sense;
+use super::names::Names;
+use super::tokens::tokens;
+use super::word_list::words;
+
 /// Work in the present, and as it is told when it is done.
 const DONE: [(&str, &str); 14] = [
     ("water", "watered"),
@@ -28,7 +33,89 @@ const ASKING: [&str; 6] = ["what", "when", "how", "which", "where", "why"];
 const MODAL: [&str; 6] = ["must", "should", "can", "may", "could", "shall"];
 
 /// The sentence in its usual order, or as it is.
-pub(super) fn put_right(text: &str) -> Cow<'_, str> {
+pub(super) fn put_right<'t>(text: &'t str, names: &Names) -> Cow<'t, str> {
+    match one_subject(text, names).or_else(|| days_since(text)).or_else(|| half_hour(text)) {
+        Some(told) => Cow::Owned(in_order(&told).into_owned()),
+        None => in_order(text),
+    }
+}
+
+/// "The Corner it died", "Bo he took the pots inside": who it is said of, once.
+fn one_subject(text: &str, names: &Names) -> Option<String> {
+    let tokens = tokens(text);
+    let head = tokens.iter().take_while(|token| token.senses.has(Sense::Article)).count();
+    let person = tokens.get(head).is_some_and(|first| names.is_person(&first.text));
+    let end = if person {
+        head + 1
+    } else {
+        let mentions = names.mentions(&tokens, text);
+        let named =
+            mentions.first().filter(|mention| mention.range.start <= head && !mention.trees.is_vague())?;
+        named.range.end
+    };
+    let pronoun = tokens.get(end).filter(|token| token.is_any(words!("he she it they")))?;
+    let verb = tokens.get(end + 1).filter(|token| token.is_word())?;
+    let told = verb.senses.has_any(&[
+        Sense::Be,
+        Sense::Have,
+        Sense::Watered,
+        Sense::Sprayed,
+        Sense::Picked,
+        Sense::Drop,
+    ]) || verb.is_any(words!(
+        "took brought carried moved died gave begin begins began lost dropped need needs look looks"
+    ));
+    told.then(|| format!("{}{}", &text[..pronoun.span.start], &text[verb.span.start..]))
+}
+
+/// "Makes three days that I watered Eave", "it's 3 days since I watered Eave": three days ago.
+fn days_since(text: &str) -> Option<String> {
+    const HEADS: [&str; 6] = ["it makes ", "makes ", "it is ", "it's ", "it has been ", "it's been "];
+    const DONE: [&str; 5] = ["watered", "sprayed", "picked", "gave", "put"];
+    let lower = text.to_ascii_lowercase();
+    let head = HEADS.iter().find(|head| lower.starts_with(**head))?;
+    let (count, rest) = lower[head.len()..].split_once(" days ")?;
+    let link = ["that ", "since "].iter().find(|link| rest.starts_with(**link))?;
+    let told = text.get(text.len() - rest.len() + link.len()..)?;
+    let mut words = told.split(' ');
+    let done = words.next().is_some_and(|who| matches!(who, "I" | "i" | "we" | "We"))
+        && words.next().is_some_and(|verb| DONE.iter().any(|done| verb.eq_ignore_ascii_case(done)));
+    let short = !count.contains(' ');
+    (done && short).then(|| format!("{} {count} days ago", told.trim_end_matches(['.', '!', ' '])))
+}
+
+/// "The morning message at 6 and half", "on 7 hour": as the clock has it.
+fn half_hour(text: &str) -> Option<String> {
+    let lower = text.to_ascii_lowercase();
+    let tokens = tokens(&lower);
+    let at = tokens.iter().position(|token| token.is_any(words!("at on")))?;
+    let at = at + usize::from(tokens.get(at + 1).is_some_and(|next| next.is("the")));
+    let hour = tokens.get(at + 1)?;
+    let hour_of_day = hour.number.filter(|hour| hour.fract() == 0.0 && (1.0..=12.0).contains(hour))?;
+    let behind: Vec<&str> = tokens[at + 2..].iter().take(3).map(|token| token.text.as_str()).collect();
+    let of_message =
+        tokens.iter().any(|token| token.is_any(words!("message brief morning messages reminder")));
+    let (more, said) = match behind.as_slice() {
+        ["and", "half", ..] if of_message => (2, format!("{hour_of_day}:30")),
+        ["and", "a", "half", ..] if of_message => (3, format!("{hour_of_day}:30")),
+        ["hour", ..] => (1, format!("{hour_of_day}")),
+        // "This morning at the 6"
+        [] | ["am" | "pm" | "in" | "this" | "of" | "o'clock" | "." | ",", ..]
+            if tokens[at].is("the") && tokens[at - 1].is("at") =>
+        {
+            (0, format!("{hour_of_day}"))
+        }
+        _ => return None,
+    };
+    let last = tokens.get(at + 1 + more)?;
+    Some(format!(
+        "{}at {said}{}",
+        &text[..tokens[at - usize::from(tokens[at].is("the"))].span.start],
+        &text[last.span.end..]
+    ))
+}
+
+fn in_order(text: &str) -> Cow<'_, str> {
     const MOST_WORDS: usize = 24;
     let lower = text.to_ascii_lowercase();
     // "All quiet on the rust front"
@@ -148,7 +235,7 @@ fn asked_in_order(words: &[&str]) -> Option<String> {
 
 #[cfg(test)]
 mod tests {
-    use super::put_right;
+    use super::{days_since, half_hour, in_order};
 
     #[test]
     fn said_in_another_order() {
@@ -159,7 +246,7 @@ mod tests {
             ("this week what I must do", "what must I do this week?"),
             ("When I can gather the figs of Wall?", "When can I gather the figs of Wall?"),
         ] {
-            assert_eq!(put_right(typed), meant, "{typed}");
+            assert_eq!(in_order(typed), meant, "{typed}");
         }
     }
 
@@ -173,7 +260,25 @@ mod tests {
             "don't water already wet pots",
             "I know what I should do",
         ] {
-            assert_eq!(put_right(typed), typed);
+            assert_eq!(in_order(typed), typed);
+        }
+    }
+
+    #[test]
+    fn days_and_hours() {
+        let days = days_since("Makes three days that I watered the Eave");
+        assert_eq!(days.as_deref(), Some("I watered the Eave three days ago"));
+        assert_eq!(days_since("It is 5 days that it rains"), None);
+        for (typed, meant) in [
+            ("morning message at 6 and half", Some("morning message at 6:30")),
+            (
+                "the morning message I want it at the 6 and a half please",
+                Some("the morning message I want it at 6:30 please"),
+            ),
+            ("sprayed Wall on 7 hour", Some("sprayed Wall at 7")),
+            ("put it on 2 and half of the trees", None),
+        ] {
+            assert_eq!(half_hour(typed).as_deref(), meant, "{typed}");
         }
     }
 }

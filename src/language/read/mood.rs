@@ -105,17 +105,33 @@ impl Setting<'_> {
         // "Had I picked those yesterday, the wasps would not have had them"
         let inverted = should
             || self.sentence.first().is_some_and(|first| first.is_any(words!("had were")))
-                && self.sentence.get(1).is_some_and(|who| who.is_any(words!("i we")))
+                && self.sentence.get(1).is_some_and(|who| who.is_any(words!("i we it there they the")))
                 && self.sentence.iter().any(|token| token.is_any(words!("would wouldn't i'd we'd could")));
         inverted
             || (self.clause.iter().any(opens) && !asks)
             || whenever
             || first.is_some_and(opens)
-            || pair(self.sentence, words!("soon"), words!("as"))
+            || self.waits_for_it()
             || self.sentence.first().is_some_and(|first| first.is("in"))
                 && self.sentence.get(1).is_some_and(|case| case.is("case"))
             || self.pair(words!("in"), words!("case")) && self.has(Sense::Future)
             || self.pair(words!("depends depending"), words!("on whether how"))
+    }
+
+    /// "I'll spray as soon as it dries"; but "gave Corner 5 gallons soon as I got in" is when.
+    fn waits_for_it(&self) -> bool {
+        let Some(at) = self.sentence.windows(2).position(|pair| pair[0].is("soon") && pair[1].is("as"))
+        else {
+            return false;
+        };
+        let came = self.sentence[at..].iter().take(6).any(|token| {
+            token.is_any(words!("got came was were saw finished had did started woke heard noticed found left quit stopped ended went dropped"))
+        });
+        let done = |token: &Token| {
+            token.senses.has_any(&[Sense::Sprayed, Sense::Watered, Sense::Picked])
+                || token.is_any(words!("gave put hit checked looked moved brought took"))
+        };
+        !(came && self.sentence[..at].iter().any(done))
     }
 
     /// "Don't spray Wall", "he said not to water Whip".
@@ -209,7 +225,10 @@ impl Setting<'_> {
                     "going" | "goin" => at(index + 1).is_some_and(|next| next.is_any(words!("to 2"))),
                     "later" => !back(index)
                         .is_some_and(|before| before.senses.has(Sense::Time) || before.is("sooner")),
-                    "soon" => !back(index).is_some_and(|before| before.is("as")),
+                    "soon" => {
+                        !back(index).is_some_and(|before| before.is("as"))
+                            && !at(index + 1).is_some_and(|next| next.is("as"))
+                    }
                     "supposed" | "expected" | "predicted" | "expecting" => true,
                     "forecast" | "forecasted" | "upcoming" => true,
                     // "picked before tomorrow's storm" is done.

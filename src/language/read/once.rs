@@ -40,6 +40,33 @@ pub(super) fn tell(text: &str, reading: &mut Reading) {
     fallen(&mut reading.requests);
     begun(text, reading);
     doubts(&mut reading.doubts);
+    closer(&mut reading.requests);
+}
+
+/// "Celeste gave 18 figs, I picked all", "hosed everybody down, watered all except Whip", "we had a frost, 31 degrees": the
+/// same thing told twice, once closer.
+fn closer(requests: &mut Vec<Request>) {
+    for at in (1..requests.len()).rev() {
+        let [Request::Record(first), Request::Record(second)] = &requests[at - 1..=at] else { continue };
+        if first.when != second.when && second.when != When::Unsaid {
+            continue;
+        }
+        let idle = match (&first.report, &second.report) {
+            (Report::Picked { count, mass }, Report::Picked { count: None, mass: None })
+                if (count.is_some() || mass.is_some()) && second.trees == Selection::All =>
+            {
+                at
+            }
+            (Report::Watered { volume: None, depth: None }, Report::Watered { .. })
+                if first.trees == Selection::All && matches!(second.trees, Selection::AllBut(_)) =>
+            {
+                at - 1
+            }
+            (Report::Frost { minimum: None }, Report::Frost { minimum: Some(_) }) => at - 1,
+            _ => continue,
+        };
+        requests.remove(idle);
+    }
 }
 
 /// "Whip was removed, it died" is one removal.

@@ -15,6 +15,7 @@ mod overlap;
 mod predicate;
 mod quantities;
 mod rust;
+mod said_before;
 mod sprays;
 mod spread;
 mod stages;
@@ -30,6 +31,7 @@ use std::ops::Range;
 use chrono::Datelike;
 
 use self::predicate::{Predicate, Words};
+use self::said_before::{multiple, says_its_own};
 use super::Speech;
 use super::amounts::{Measured, amounts};
 use super::clauses::{Clause, Joint, clauses};
@@ -61,6 +63,10 @@ pub(super) struct Memory {
     done: Vec<(Predicate, Selection)>,
     /// The one tree said to ripen, which "picked 3" is of.
     ripening: Option<Selection>,
+    /// More sentences follow the one being read.
+    more: bool,
+    /// The sentence just read was of other plants: "them" is of those.
+    plants: bool,
     /// The sentence just read was a heading: it says something of what follows only.
     headed: bool,
     /// "Went out at 7 and sprayed": held back until it is known whether the next sentence says it closer.
@@ -139,6 +145,17 @@ pub(super) fn read(speech: &Speech, memory: &mut Memory, reading: &mut Reading) 
         return;
     }
     moods::settle_moods(speech, &mut parts);
+    // "Tomatoes are going nuts. Watered em twice today": the tomatoes.
+    let plants = parts.iter().any(|part| part.other_plant && part.mood == Mood::Not(Aside::Elsewhere))
+        && speech.mentions.is_empty();
+    let of_them = std::mem::replace(&mut memory.plants, plants)
+        && speech.mentions.is_empty()
+        && parts.iter().any(|part| part.pronoun && part.predicate.is_some_and(Predicate::is_work));
+    if of_them {
+        memory.plants = true;
+        reading.requests.push(Request::Aside(Aside::Elsewhere));
+        return;
+    }
     let asides = || {
         parts.iter().filter_map(|part| match part.mood {
             Mood::Not(aside) => Some(aside),
@@ -176,7 +193,7 @@ pub(super) fn read(speech: &Speech, memory: &mut Memory, reading: &mut Reading) 
         memory.headed = false;
         let last = fresh.len().saturating_sub(1);
         for (index, part) in fresh.iter().enumerate() {
-            if index == last && build::may_be_said_closer(speech, part) {
+            if index == last && build::may_be_said_closer(speech, part, memory) {
                 build::hold(speech, part, memory, reading);
             } else {
                 build::record(speech, part, memory, reading);
@@ -227,6 +244,10 @@ impl Memory {
     fn one_just_told(&self, speech: &Speech) -> Option<Selection> {
         let fresh = self.last.is_none() && self.topic.is_none();
         super::addition::tree_just_told(speech).filter(|_| fresh)
+    }
+
+    pub(super) fn expects_more(&mut self, more: bool) {
+        self.more = more;
     }
 
     pub(super) fn holds(&self) -> bool {
@@ -334,54 +355,6 @@ fn parts(speech: &Speech) -> Vec<Part> {
         parts.push(part);
     }
     parts
-}
-
-/// "Twice that", "half as much", "the same again": how many times what was told before.
-fn multiple(clause: &[Token]) -> Option<f64> {
-    let at = clause.iter().position(|token| token.is_any(words!("twice double half same triple")))?;
-    let next = clause.get(at + 1);
-    let factor = match clause[at].text.as_str() {
-        "twice" | "double" => 2.0,
-        "triple" => 3.0,
-        "half" => 0.5,
-        _ => 1.0,
-    };
-    let of_that = next.is_some_and(|next| next.is_any(words!("that as amount")));
-    let alone = next.is_none() && factor >= 2.0;
-    let again = clause[at].is("same")
-        && at > 0
-        && clause[at - 1].is("the")
-        && next.is_none_or(|next| next.is_any(words!("again for from off on amount")));
-    // "Same for Big One"
-    let same = clause[at].is("same") && next.is_some_and(|next| next.is_any(words!("for to with on")));
-    (of_that || alone || again || same).then_some(factor)
-}
-
-/// A verb or a state stands in the clause.
-fn says_its_own(clause: &[Token]) -> bool {
-    clause.iter().any(|token| {
-        token.senses.has_any(&[
-            Sense::Be,
-            Sense::Have,
-            Sense::Rust,
-            Sense::Dry,
-            Sense::Wet,
-            Sense::Moist,
-            Sense::Clean,
-            Sense::Sprayed,
-            Sense::Watered,
-            Sense::Picked,
-            Sense::Took,
-            Sense::Drop,
-            Sense::Gauge,
-            Sense::Rain,
-            Sense::Frost,
-            Sense::Ripening,
-            Sense::Copper,
-            Sense::Sulfur,
-            Sense::Oil,
-        ])
-    })
 }
 
 fn part(speech: &Speech, clause: &Clause, heading: Senses) -> Part {

@@ -14,6 +14,7 @@ use crate::language::read::word_list::{WordList, words};
 use super::amounts::{Amount, amounts};
 use super::lexicon::Sense;
 use super::moments::year_day;
+use super::names::is_unknown;
 use super::tokens::Token;
 use super::{Context, Speech, doubt};
 use crate::identity::PersonId;
@@ -39,6 +40,13 @@ pub(super) fn add_position(position: Position, reading: &mut Reading) {
 
 /// Reads a sentence as a setting, if it is one.
 pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
+    // "Prices: 15 gal pot $22, mulch $5 a bag"
+    let priced = speech.text.match_indices('$').any(|(at, _)| {
+        speech.text[at + 1..].trim_start().starts_with(|letter: char| letter.is_ascii_digit())
+    });
+    if priced {
+        return false;
+    }
     if let Some(trees) = trees::removed(speech) {
         reading.requests.push(Request::Record(Record { trees, when: When::Unsaid, report: Report::Removed }));
         return true;
@@ -92,6 +100,7 @@ fn single(speech: &Speech, reading: &mut Reading) -> Option<Found> {
         .or_else(|| messages::morning(speech, reading))
         .or_else(|| messages::here(speech))
         .or_else(|| person(speech))
+        .or_else(|| person_by_name(speech, reading))
         .or_else(|| name(speech))
         .or_else(|| place(speech))
         .or_else(|| bare_place(speech))
@@ -321,6 +330,61 @@ fn person(speech: &Speech) -> Option<Found> {
     (keeper || helper).then(|| Setting::Person { id, name, role }.into())
 }
 
+/// "Add my nephew Tino as a helper", "make Bo a keeper": whoever the garden knows; anybody else has no address yet.
+fn person_by_name(speech: &Speech, reading: &mut Reading) -> Option<Found> {
+    const MOST_WORDS: usize = 16;
+    let tokens = speech.tokens;
+    if tokens.len() > MOST_WORDS || speech.asked == super::clauses::Asked::Yes {
+        return None;
+    }
+    let verb =
+        tokens.iter().position(|token| token.is_any(words!("add make put let enter register invite")))?;
+    let role = verb
+        + tokens[verb..].iter().position(|token| token.is_any(words!("helper helpers keeper keepers")))?;
+    let link = tokens[verb..role].iter().any(|token| token.is_any(words!("as a to be")));
+    // "Add helper: Rosa"
+    if role == verb + 1
+        && let [mark, name] = &tokens[role + 1..]
+        && mark.is_any(words!(": -"))
+        && name.is_word()
+    {
+        reading.doubts.push(doubt(DoubtKind::UnknownPerson, speech.text.get(name.span.clone())?));
+        return Some(Found::Doubted);
+    }
+    let called = |token: &&Token| {
+        token.is_word()
+            && speech.text.get(token.span.clone()).is_some_and(|typed| typed.starts_with(char::is_uppercase))
+            && !token.is_any(words!("i add make put let please"))
+    };
+    let known = |token: &&Token| speech.names.is_person(&token.text);
+    // "My nephew Tino's helping, add him as a helper"
+    let of_him = tokens[verb + 1..role].iter().any(|token| token.is_any(words!("him her them")));
+    let within = if of_him { &tokens[..verb] } else { &tokens[verb + 1..role] };
+    let whom = within
+        .iter()
+        .find(|token| known(token))
+        .or_else(|| within.iter().rev().find(|token| called(token) || !of_him && is_unknown(token)))?;
+    if !link || !speech.mentions.is_empty() {
+        return None;
+    }
+    let typed = speech.text.get(whom.span.clone())?.trim_end_matches("'s");
+    let role = if tokens[role].is_any(words!("keeper keepers")) { Role::Keeper } else { Role::Helper };
+    let garden = speech.context.garden;
+    let person = garden
+        .people
+        .iter()
+        .find(|person| person.name.split(' ').next().is_some_and(|first| first.eq_ignore_ascii_case(typed)));
+    match person {
+        Some(person) => {
+            Some(Setting::Person { id: person.id.clone(), name: person.name.clone(), role }.into())
+        }
+        None => {
+            reading.doubts.push(doubt(DoubtKind::UnknownPerson, typed));
+            Some(Found::Doubted)
+        }
+    }
+}
+
 /// "call the garden Quince Lane", "our garden is called ...", "we call it ...".
 fn name(speech: &Speech) -> Option<Found> {
     let tokens = speech.tokens;
@@ -342,7 +406,15 @@ fn name(speech: &Speech) -> Option<Found> {
             && tokens[..*at].iter().any(|token| token.is_any(PLOT))
     }) {
         called + 1
-    } else if is(0, words!("garden")) && is(1, words!("name")) && is(2, words!(": is")) {
+    } else if let Some(make) = (4..tokens.len().min(10)).find(|at| {
+        // "The name of the garden, make it Bahay Igos please"
+        is(*at, words!("make"))
+            && is(at + 1, words!("it"))
+            && any(&tokens[..*at], words!("name"))
+            && any(&tokens[..*at], words!("garden orchard plot"))
+    }) {
+        make + 2
+    } else if is(0, words!("garden")) && is(1, words!("name")) && is(2, words!(": is =")) {
         3
     } else if is(0, words!("name")) && is(1, words!(":")) {
         2

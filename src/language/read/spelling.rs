@@ -1,5 +1,8 @@
 //! Slips of the thumb on words of the garden, mended before anything is read.
 
+mod short;
+
+use self::short::SHORT;
 use std::collections::HashMap;
 use std::sync::LazyLock;
 
@@ -25,6 +28,17 @@ pub(super) fn mend(tokens: &mut [Token], names: &Names) {
         // "The 5th": no word of its own.
         if let Some(word) = BY_SHORT.get(token.text.as_str()).filter(|_| !token.joined) {
             token.reword(word);
+        }
+    }
+    // "Wall n Corner": an "and" between two words
+    for at in 1..tokens.len().saturating_sub(1) {
+        if tokens[at].is("n")
+            && !tokens[at].joined
+            && tokens[at - 1].is_word()
+            && tokens[at + 1].is_word()
+            && !tokens[at + 1].is_any(words!("a half quarter"))
+        {
+            tokens[at].reword("and");
         }
     }
     // "Safe 2 pick", "rename Whip 2 Twig", "msgs 2 this room": no number stands there.
@@ -379,158 +393,7 @@ fn drawn_out(typed: &str) -> Option<String> {
 }
 
 static BY_SHORT: LazyLock<HashMap<&'static str, &'static str>> =
-    LazyLock::new(|| SHORT.into_iter().collect());
-
-/// Words cut short in haste or by ear.
-const SHORT: [(&str, &str); 147] = [
-    ("chkd", "checked"),
-    ("chk", "check"),
-    ("chked", "checked"),
-    ("soz", "sorry"),
-    ("sorri", "sorry"),
-    ("2moro", "tomorrow"),
-    ("coz", "because"),
-    ("wud", "would"),
-    ("percents", "percent"),
-    ("leafs", "leaves"),
-    ("shld", "should"),
-    ("lik", "like"),
-    ("txt", "text"),
-    ("ystrdy", "yesterday"),
-    ("wtrd", "watered"),
-    ("morn", "morning"),
-    ("swelln", "swelling"),
-    ("swellin", "swelling"),
-    ("nt", "not"),
-    ("mk", "make"),
-    ("th", "the"),
-    ("bk", "back"),
-    ("tday", "today"),
-    ("brot", "brought"),
-    ("rember", "remember"),
-    ("rdy", "ready"),
-    ("almst", "almost"),
-    ("prob", "probably"),
-    ("shud", "should"),
-    ("pikd", "picked"),
-    ("swelin", "swelling"),
-    ("rm", "room"),
-    ("xcept", "except"),
-    ("bigr", "bigger"),
-    ("renam", "rename"),
-    ("wats", "what's"),
-    ("2gether", "together"),
-    ("nite", "night"),
-    ("cld", "could"),
-    ("wld", "would"),
-    ("prbly", "probably"),
-    ("prolly", "probably"),
-    ("evry", "every"),
-    ("evrything", "everything"),
-    ("thn", "then"),
-    ("smthn", "something"),
-    ("nothin", "nothing"),
-    ("bak", "back"),
-    ("ded", "dead"),
-    ("gona", "gonna"),
-    ("gunna", "gonna"),
-    ("tak", "take"),
-    ("mak", "make"),
-    ("rite", "right"),
-    ("thts", "that's"),
-    ("pickd", "picked"),
-    ("picd", "picked"),
-    ("usu", "usually"),
-    ("togethr", "together"),
-    ("coudl", "could"),
-    ("woudl", "would"),
-    ("wil", "will"),
-    ("lil", "little"),
-    ("whend", "when'd"),
-    ("heyy", "hey"),
-    ("hii", "hi"),
-    ("helloo", "hello"),
-    ("hiya", "hi"),
-    ("shouldve", "should've"),
-    ("couldve", "could've"),
-    ("wouldve", "would've"),
-    ("shd", "should"),
-    ("wk", "week"),
-    ("wks", "weeks"),
-    ("anythng", "anything"),
-    ("ive", "i've"),
-    ("anyting", "anything"),
-    ("afew", "few"),
-    ("droping", "dropping"),
-    ("dropin", "dropping"),
-    ("fallin", "falling"),
-    ("hes", "he's"),
-    ("shes", "she's"),
-    ("theyre", "they're"),
-    ("thats", "that's"),
-    ("ca", "about"),
-    ("msg", "message"),
-    ("msgs", "messages"),
-    ("wat", "what"),
-    ("wot", "what"),
-    ("why's", "why"),
-    ("alot", "lots"),
-    ("ystrday", "yesterday"),
-    ("ystday", "yesterday"),
-    ("nowt", "nothing"),
-    ("r", "are"),
-    ("owt", "anything"),
-    ("nos", "figs"),
-    ("fore", "before"),
-    ("yest", "yesterday"),
-    ("gnd", "ground"),
-    ("grnd", "ground"),
-    ("abt", "about"),
-    ("whn", "when"),
-    ("wen", "when"),
-    ("hwo", "how"),
-    ("teh", "the"),
-    ("adn", "and"),
-    ("gla", "gal"),
-    ("id", "i'd"),
-    ("w8", "wait"),
-    ("waht", "what"),
-    ("wht", "what"),
-    ("befor", "before"),
-    ("b4", "before"),
-    ("soryr", "sorry"),
-    ("sory", "sorry"),
-    ("srry", "sorry"),
-    ("sry", "sorry"),
-    ("sorrry", "sorry"),
-    ("ment", "meant"),
-    ("meent", "meant"),
-    ("wiat", "wait"),
-    ("mistkae", "mistake"),
-    ("mistak", "mistake"),
-    ("actualy", "actually"),
-    ("acutally", "actually"),
-    ("acually", "actually"),
-    ("insted", "instead"),
-    ("thta", "that"),
-    ("taht", "that"),
-    ("nto", "not"),
-    ("shoulda", "should"),
-    ("sould", "should"),
-    ("ignroe", "ignore"),
-    ("tmrw", "tomorrow"),
-    ("tmr", "tomorrow"),
-    ("tomoz", "tomorrow"),
-    ("u", "you"),
-    ("ur", "your"),
-    ("em", "them"),
-    ("bout", "about"),
-    ("yall", "you"),
-    ("y'all", "you"),
-    ("mornin", "morning"),
-    ("evenin", "evening"),
-    ("doin", "doing"),
-];
+    LazyLock::new(|| SHORT.iter().copied().collect());
 
 /// Words people leave letters out of, by their first letter, with the consonants that stay. In the order they are
 /// likely meant: a word of the trade before others.

@@ -9,11 +9,16 @@ use crate::season::request::Correction;
 
 /// "Should have done it last week": nothing is put right.
 pub(super) fn is_wish(tokens: &[Token]) -> bool {
-    tokens.windows(3).next().is_some_and(|three| {
-        three[0].is("should")
-            && three[1].is_any(words!("have of've"))
-            && three[2].is_any(words!("done sprayed watered picked gone started"))
-    })
+    // "So the plan is to water the pots Thursday instead"
+    let planned = tokens
+        .windows(2)
+        .any(|pair| pair[0].is_any(words!("plan plans idea")) && pair[1].is_any(words!("is was to for now")));
+    planned
+        || tokens.windows(3).next().is_some_and(|three| {
+            three[0].is("should")
+                && three[1].is_any(words!("have of've"))
+                && three[2].is_any(words!("done sprayed watered picked gone started"))
+        })
 }
 
 /// Corrections in words, by what the last report can take.

@@ -130,7 +130,7 @@ impl Slip<'_> {
         let tokens = self.speech.tokens;
         let tail = tokens.iter().rev().find(|token| !token.is_mark()).is_some_and(|last| last.is("undo"));
         let slip = tail || self.denies_the_figure() || self.says(words!(
-            "cancel nah nope nay naw amend amended wait oops whoops oopsie dang darn shoot crap damn sorry apologies apologise apologize pardon correction actually mistake mistaken wrong misread misheard miscounted misjudged mistyped misspoke typo scratch scrap strike recount recounted recounting kidding jk lie lying lied fib rather closer nearer reflection instead thumb thumbs fingers fumbled autocorrect glasses error erratum corrigendum excuse"
+            "cancel nah nope nay naw amend amended wait oops whoops oopsie dang darn shoot crap damn sorry apologies apologise apologize pardon correction actually mistake mistaken wrong confused misread misheard miscounted misjudged mistyped misspoke typo scratch scrap strike recount recounted recounting kidding jk lie lying lied fib rather closer nearer reflection instead thumb thumbs fingers fumbled autocorrect glasses error erratum corrigendum excuse"
         ));
         let pair = |one, other| tokens.windows(2).any(|pair| pair[0].is_any(one) && pair[1].is_any(other));
         // "Meant to water" is no slip of the tongue.

@@ -181,7 +181,7 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
     ),
     (
         Sense::Metal,
-        "clippers clipper pruners pruner secateurs gate gates fence nail nails truck car bolt bolts tool tools shovel spade barrel drum pipe pipes hinge hinges trellis shears loppers wheelbarrow bumper chain roof mailbox knife grill screw screws bike bicycle rake hoe cage cages wire wires rebar metal iron steel tin faucet spigot scissors saw blade blades swing chair chairs table shed latch lock key boat trailer tractor mower hammer wrench pump valve fitting fittings stake stakes",
+        "bib spigot clippers clipper pruners pruner secateurs gate gates fence nail nails truck car bolt bolts tool tools shovel spade barrel drum pipe pipes hinge hinges trellis shears loppers wheelbarrow bumper chain roof mailbox knife grill screw screws bike bicycle rake hoe cage cages wire wires rebar metal iron steel tin faucet spigot scissors saw blade blades swing chair chairs table shed latch lock key boat trailer tractor mower hammer wrench pump valve fitting fittings stake stakes",
     ),
     (
         Sense::Creature,
@@ -193,7 +193,7 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
     ),
     (
         Sense::Shop,
-        "bought buy buying order ordered ordering store shop price cost costs expensive cheap paid sale sold delivered arrived shipping ship shipped purchase purchased label labels bottle bottles jug bag box brand",
+        "bucks dollars bought buy buying order ordered ordering store shop price cost costs expensive cheap paid sale sold delivered arrived shipping ship shipped purchase purchased label labels bottle bottles jug bag box brand",
     ),
     (
         Sense::LeafOut,

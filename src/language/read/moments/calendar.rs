@@ -135,6 +135,14 @@ fn fraction_date(stretch: &[Token], index: usize, now: Now) -> Option<(Option<Na
                 Sense::Sulfur,
             ])
     });
+    // "rain 7/8 - 0.4""
+    let behind =
+        index + 1 + usize::from(stretch.get(index + 1).is_some_and(|mark| mark.is_any(words!("- : ,"))));
+    let led = led
+        || before.is_some_and(|before| before.senses.has_any(&[Sense::Rain, Sense::Gauge]))
+            && stretch.get(behind).is_some_and(|next| {
+                next.number.is_some_and(|depth| depth < 10.0) && !next.text.contains('/')
+            });
     let heads = index == 0
         && stretch.get(1).is_some_and(|next| {
             next.is_any(words!(": -"))
@@ -170,7 +178,9 @@ fn no_such_day(stretch: &[Token], index: usize) -> Option<(Option<NaiveDate>, us
     if named && beyond(index + 1) && !counts {
         return Some((None, 2));
     }
-    let led = index > 0 && stretch[index - 1].is_any(words!("on since"));
+    // "7/32: watered pots"
+    let heads = index == 0 && stretch.get(3).is_none_or(|mark| mark.is_any(words!(": -")));
+    let led = heads || index > 0 && stretch[index - 1].is_any(words!("on since"));
     let slash = stretch.get(index + 1).is_some_and(|slash| slash.is("/"));
     let second = stretch.get(index + 2)?.number.filter(|second| second.fract() == 0.0 && *second > 31.0)?;
     (led && slash && stretch[index].number.is_some() && second < 100.0).then_some((None, 3))

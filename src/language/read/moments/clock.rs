@@ -144,6 +144,13 @@ pub(super) fn clock_at(stretch: &[Token], index: usize) -> Option<(Option<Clock>
     }
     // "7.30 am" is a time, "7.30" an amount.
     let (hour, pointed) = split_point(token).unwrap_or((number, None));
+    // "530am"
+    let run_on = (100.0..=1259.0).contains(&number)
+        && pointed.is_none()
+        && number.fract() == 0.0
+        && half_of_day(stretch, index + 1).is_some();
+    let (hour, pointed) =
+        if run_on { ((number / 100.0).floor(), Some(number % 100.0)) } else { (hour, pointed) };
     if hour.fract() != 0.0 || !(0.0..100.0).contains(&hour) {
         return None;
     }

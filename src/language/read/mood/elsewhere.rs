@@ -111,8 +111,15 @@ impl Setting<'_> {
                 let appointed = self.clause[index.saturating_sub(3)..index]
                     .iter()
                     .any(|before| before.is_any(words!("before after until till between")));
+                // "Stuck a finger in Eave's pot while on the phone with my sister"
+                let talked_to = self.by_name
+                    && self.any(words!("phone call talking chatting"))
+                    && self.clause[index.saturating_sub(2)..index]
+                        .iter()
+                        .any(|before| before.is_any(words!("with to from")));
                 token.senses.has(Sense::Someone)
                     && !appointed
+                    && !talked_to
                     && !self.is_of_spray(index)
                     && !ours
                     && !self.in_names.get(index).copied().unwrap_or(false)
@@ -153,10 +160,12 @@ impl Setting<'_> {
                 && self.in_names.get(index + 2).copied().unwrap_or(false)
         });
         let next_door = self.pair(words!("next"), words!("door house"))
-            || self.pair(words!("my our the"), words!("village hometown homeland country")) && !self.by_name
+            || self.pair(words!("my our the"), words!("village hometown homeland country land homecountry")) && !self.by_name
             // "While I was at work" is when.
             || self.pair(words!("at"), words!("work"))
                 && !self.pair(words!("was were am i'm im is be been still"), words!("at"))
+                // "Picked 22 for the girls at work"
+                && !(self.any(words!("for")) && self.by_name && self.has(Sense::Picked))
             || self.pair(words!("job"), words!("site"));
         // "Bob's figs"
         let of_stranger = next_door

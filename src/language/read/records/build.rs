@@ -22,13 +22,13 @@ use crate::season::selection::selected;
 const CLOCK_SLACK: chrono::TimeDelta = chrono::TimeDelta::minutes(5);
 
 /// Work told without trees, spray or amount: the next sentence may say which.
-pub(super) fn may_be_said_closer(speech: &Speech, part: &Part) -> bool {
+pub(super) fn may_be_said_closer(speech: &Speech, part: &Part, memory: &Memory) -> bool {
     matches!(part.predicate, Some(Predicate::Sprayed | Predicate::Watered | Predicate::Picked))
         && part.trees.is_empty()
         && (part.products.is_empty() || part.predicate == Some(Predicate::Sprayed))
         && part.amounts.is_empty()
         && !part.moment.impossible
-        && !is_header(speech, part, Predicate::Sprayed)
+        && !is_header(speech, part, Predicate::Sprayed, memory)
         && stranger(speech, part).is_none()
 }
 
@@ -122,7 +122,7 @@ pub(super) fn record(speech: &Speech, part: &Part, memory: &mut Memory, reading:
         reading.doubts.push(doubt(DoubtKind::ImpossibleDate, words()));
         return;
     }
-    if is_header(speech, part, predicate) {
+    if is_header(speech, part, predicate, memory) {
         // "Watering, gallons:"
         if predicate == Predicate::Watered {
             memory.measure = amounts_of_one(part.clause(speech.tokens));
@@ -250,14 +250,16 @@ pub(super) fn counts(part: &Part) -> Vec<f64> {
 }
 
 /// "Picked today:" with a list below.
-fn is_header(speech: &Speech, part: &Part, predicate: Predicate) -> bool {
+fn is_header(speech: &Speech, part: &Part, predicate: Predicate, memory: &Memory) -> bool {
+    // "Watered today." by itself is told.
+    let dated = memory.more && part.any(speech.tokens, words!("today"));
     let titled = speech.tokens.len() <= 3
         && part.any(
             speech.tokens,
-            words!("checked looked scouted inspected check report update scouting log today notes round roundup survey walk count counts"),
+            words!("checked looked scouted inspected check report update scouting log notes round roundup survey walk count counts"),
         );
     predicate.repeats()
-        && (speech.text.trim_end().ends_with(':') || titled)
+        && (speech.text.trim_end().ends_with(':') || titled || dated && speech.tokens.len() <= 3)
         && part.trees.is_empty()
         && part.amounts.is_empty()
         && part.range.end + 1 >= speech.tokens.len()
@@ -510,6 +512,15 @@ fn trees(
         return None;
     }
     let one = strangers::of_one_unnamed(part.clause(speech.tokens));
+    // "Watered 1 gal": so much is one tree's, unless it says each; "watered the" breaks off.
+    let so_much = predicate == Predicate::Watered
+        && part.pours()
+        && !part.any(
+            speech.tokens,
+            words!("each apiece every per all everything everybody everyone them em both"),
+        );
+    let torn_off = part.clause(speech.tokens).last().is_some_and(|last| last.is_any(words!("the my our a")));
+    let one = one || so_much || torn_off;
     if out
         || matches!(predicate, Predicate::Sprayed | Predicate::Watered | Predicate::Stage(_)) && !one
         || garden.trees.is_empty()

@@ -21,7 +21,10 @@ pub(super) fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &m
         opening.looked_at = Some(part.trees);
         return;
     }
-    let looked = part.senses.has(Sense::Seen) && !part.senses.has(Sense::Creature) && part.names_trees();
+    // "... a gallon each, and felt Whip, and it was still moist"
+    let looked = (part.senses.has(Sense::Seen) || part.any(tokens, words!("felt poked touched prodded")))
+        && !part.senses.has(Sense::Creature)
+        && part.names_trees();
     if looked && part.amounts.is_empty() && part.products.is_empty() && !joined.is_empty() {
         opening.looked_at = Some(part.trees);
         return;

@@ -87,6 +87,9 @@ impl Words<'_> {
             && self.pair(words!("off from"), words!("it him her"))
             && !leaves
             && !self.has(Sense::Rain);
+        if self.is_pot_on_the_scale() {
+            return None;
+        }
         let told = off_it
             || took
                 && counted

@@ -43,7 +43,12 @@ impl Words<'_> {
             // "Had to bring Eave inside"
             || self.pair(words!("had"), words!("to")))
             && self.any(words!("carry bring move take haul"));
-        let carried = self.any(CARRIED) || had_done;
+        // "The pots came outside April 12"; but "went out to look at the pots".
+        let went = self.names_trees
+            && self.clause.iter().position(|token| token.is_any(words!("came went"))).is_some_and(|verb| {
+                (0..verb).any(|before| self.in_names.get(before).copied().unwrap_or(false))
+            });
+        let carried = self.any(CARRIED) || had_done || went;
         let is =
             self.has(Sense::Be) || self.clause.iter().any(|token| token.is_any(words!("they're theyre")));
         let them = self.any(words!("them him her everything em it they all they're theyre both"));
@@ -65,7 +70,10 @@ impl Words<'_> {
         let told = |token: &&Token| reason.is_none_or(|reason| token.span.start < reason.span.start);
         if asks
             || !(self.names_trees || them)
-            || !self.free().filter(told).all(|token| self.is_of_carrying(token))
+            || !self
+                .free()
+                .filter(told)
+                .all(|token| self.is_of_carrying(token) || went && token.is_any(words!("came went")))
         {
             return None;
         }
@@ -117,7 +125,10 @@ impl Words<'_> {
             // "Whip back outside"
             || self.names_trees && self.any(words!("back")) && (inside || outside) && !is && !carried;
         // "Put the pots in the garage tonight" is an order as well.
-        let ordered = self.any(words!("put set")) && self.has(Sense::Time) && !self.any(PAST);
+        let ordered = self.any(words!("put set"))
+            && self.has(Sense::Time)
+            && !self.any(PAST)
+            && !self.pair(words!("i we bo"), words!("put set"));
         let to = match (indoors, out) {
             (true, false) => Whereabouts::Indoors,
             (false, true) => Whereabouts::Outdoors,
@@ -147,7 +158,7 @@ impl Words<'_> {
                     || token.is_any(OUTDOORS)
                     || token.is_any(YARD)
                     || token.is_any(words!(
-                        "in into to from of on onto back at my our i we i've we've ive have has been him her them everything em it they all they're theyre both and for before ahead there's theres coming comin wont winter season storm storms rain wind hail hurricane heat weather weekend night nights now again all up down through away safe safely finally just already until till spring way because strong bad much too out there stands street as account hours tree trees plant plants pot pots"
+                        "in into to from of on onto back at my our i we i've we've ive have has been him her them everything em it they all they're theyre both and for before ahead there's theres coming comin wont winter season storm storms rain wind hail hurricane heat weather weekend last past so very real really windy stormy rainy chilly freezing outa big night nights now again all up down through away safe safely finally just already until till spring way because strong bad much too out there stands street as account hours tree trees plant plants pot pots ones hail hailstorm"
                     )))
     }
 }

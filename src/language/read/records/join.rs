@@ -258,6 +258,20 @@ fn take_whole(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening, mu
         if !before.products.is_empty() && !before.names_trees() && is_poured_only(&part) {
             part.predicate = Some(Predicate::Sprayed);
         }
+        // "Checked Wall and Corner no rust": none on either.
+        let both = before.any(speech.tokens, words!("checked looked inspected scouted examined"))
+            && part.joint == Joint::Beside
+            && !part.marked
+            && before.range.end + 1 == part.range.start
+            && speech.tokens[before.range.end].is_any(words!("and n"))
+            && speech.mentions.iter().any(|mention| mention.range.start == part.range.start)
+            && (part.predicate == Some(Predicate::Clean) || part.senses.has(Sense::Negation))
+            && matches!(part.predicate, Some(Predicate::Scouted | Predicate::Clean));
+        if before.names_trees() && part.names_trees() && both {
+            part.trees = before.trees.together(part.trees);
+            part.moment.completed_by(before.moment);
+            continue;
+        }
         // "Celeste and Eave look fine but Corner has rust": what is said of the first is no report.
         let said = before.senses.has_any(&[Sense::Be, Sense::Have])
             || before.any(speech.tokens, words!("went walked visited checked looked left"));

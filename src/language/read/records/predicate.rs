@@ -244,7 +244,9 @@ impl Words<'_> {
                             && self.clause[index + 1].senses.has(Sense::Time)
                         || index > 0 && self.clause[index - 1].is_any(words!("today's todays yesterday's yesterdays")))
         });
-        if self.has_any(base) && !noun { Form::Base } else { Form::Done }
+        // "Copper spray - Celeste, Eave": the heading's verb stands in the heading.
+        let own = self.clause.iter().any(|token| token.senses.has_any(base));
+        if own && !noun { Form::Base } else { Form::Done }
     }
 
     fn sprayed(&self) -> Option<Predicate> {
@@ -376,9 +378,26 @@ impl Words<'_> {
         let felt = self.any(words!("feel felt lifted heft hefted")) && !self.weighs();
         // "Class 3 on the rust scale"
         let felt = felt || self.amount(|amount| matches!(amount, Amount::Class(_)));
+        // "He got 31 pounds for Celeste's pot"
+        if self.is_pot_on_the_scale() {
+            return Some(Predicate::Weighed);
+        }
         let scale = scale && !felt || self.comes_to_more_than_a_pick();
         (!fruit && !nothing && (scale && (self.weighs() || self.names_trees) || self.weighs() && state))
             .then_some(Predicate::Weighed)
+    }
+
+    /// "He got 31 pounds for Celeste's pot", "Celeste's pot: 31 lb": no figs off it.
+    pub(super) fn is_pot_on_the_scale(&self) -> bool {
+        let pot = self.clause.windows(2).any(|pair| {
+            pair[0].text.ends_with("'s") && pair[1].is_any(words!("pot container tub"))
+                || pair[0].is_any(words!("pot container")) && pair[1].is("of")
+        });
+        pot && self.names_trees
+            && self.weighs()
+            && !self.picks()
+            && !self.has(Sense::Fig)
+            && !self.any(words!("off from out gave given took"))
     }
 
     /// "Celeste came to 92 pounds": no tree in a pot bears so much.

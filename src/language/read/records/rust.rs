@@ -76,6 +76,21 @@ fn counted_of(part: &Part, speech: &Speech) -> Option<Result<Option<RustAmount>,
     {
         return Some(Ok(Some(RustAmount::Leaves { spotted: few as u32, of: of as u32 })));
     }
+    let leaves: Vec<f64> = part
+        .amounts
+        .iter()
+        .filter_map(|measured| match measured.amount {
+            Amount::Leaves(leaves) if leaves.fract() == 0.0 => Some(leaves),
+            _ => None,
+        })
+        .collect();
+    // "Check 40 leaf on Big One, 6 leaf have rust"
+    if let [of, spotted] = leaves.as_slice()
+        && *of >= 20.0
+        && spotted <= of
+    {
+        return Some(Ok(Some(RustAmount::Leaves { spotted: *spotted as u32, of: *of as u32 })));
+    }
     let of = part.amounts.iter().find_map(|measured| match measured.amount {
         Amount::Leaves(of) if of >= 20.0 => Some(of),
         _ => None,
@@ -110,6 +125,10 @@ fn is_severity(part: &Part, speech: &Speech, measured: &Measured) -> bool {
                 Sense::Time,
             ])
     });
+    // "Like 3 rust spots": counted.
+    let counted = counted
+        || next.is_some_and(|next| next.senses.has(Sense::Rust))
+            && clause.get(measured.to + 1).is_some_and(|spots| spots.senses.has(Sense::Spots));
     let figure = clause
         .get(measured.from)
         .is_some_and(|token| token.text.starts_with(|letter: char| letter.is_ascii_digit() || letter == '.'));
@@ -129,7 +148,12 @@ fn in_words(part: &Part, speech: &Speech) -> Option<RustAmount> {
             .is_some_and(|last| last.is_any(words!("n no nope negative neg nil none")));
     let negated = part.free(speech).any(|token| token.senses.has(Sense::Negation) && !token.is("hardly"))
         && !pair(words!("no"), words!("doubt question kidding surprise joke longer"))
-        && !pair(words!("not"), words!("only just"));
+        && !pair(words!("not"), words!("only just"))
+        // "Found some rust, not happy"; "rust on it, didn't count the leaves"
+        && !pair(
+            words!("not didn't don't haven't couldn't can't never"),
+            words!("happy good great thrilled pleased ideal nice fun count counted measure measured amused surprised impressed gonna"),
+        );
     // "Checked the deck for rust": what was looked for is not seen yet.
     let looked_for = pair(words!("for"), words!("rust spots pustules")) && has(Sense::Seen);
     let told = negated

@@ -68,8 +68,10 @@ impl Words<'_> {
         if self.is_ripening(fig, leaf) {
             return Some(Stage::Ripening);
         }
-        let asleep = self.pair(words!("shut shutting gone going went"), words!("down sleep dormant"))
-            || self.pair(words!("to"), words!("sleep"));
+        let asleep =
+            !self.has_any(&[Sense::Gave, Sense::Watered, Sense::Sprayed, Sense::Picked, Sense::Seen])
+                && self.pair(words!("shut shutting gone going went"), words!("down sleep dormant"))
+                || self.pair(words!("to"), words!("sleep"));
         // "Half asleep - did spray sulfur" is of whoever writes.
         let person = self.any(words!("asleep sleeping half")) && !self.any(words!("dormant dormancy"));
         if self.has(Sense::Dormant) && (!person || self.names_trees) || asleep && self.names_trees {

@@ -77,7 +77,15 @@ impl Words<'_> {
         let prey = self.any(words!("killed")) && self.has(Sense::Creature);
         let wood = prey || self.any(words!("wood dead")) && self.any(words!("wood stick twig twigs tips"));
         let died = self.any(words!("died")) && self.clause.len() <= 2;
-        (gone && (self.names_trees || died || self.any(words!("it"))) && !wood).then_some(Predicate::Removed)
+        // "Whip: dug out 7/9"
+        let alone = self.clause.first().is_some_and(|first| first.is_any(words!("removed dug ripped")))
+            && (0..self.clause.len())
+                .filter(|at| !self.clause[*at].is_mark() && !self.in_moment.contains(at))
+                .count()
+                <= 2;
+        let gone = gone || alone && self.any(words!("removed"));
+        (gone && (self.names_trees || died || alone || self.any(words!("it"))) && !wood)
+            .then_some(Predicate::Removed)
     }
 
     /// "Pruned Wall", "put netting on Celeste": no kind of its own, and worth keeping.

@@ -216,6 +216,10 @@ impl Words<'_> {
         let held = self.pair(words!("water"), words!("in")) && self.pair(words!("in"), words!("it"));
         // "I gave her a cup of tea"
         let tea = self.pair(words!("of"), words!("tea coffee lemonade juice wine beer milk soup broth"));
+        // "Only broke one cup doing it"
+        let tea = tea
+            || self.any(words!("broke broken drank drunk drinking spilled spilt sipped chugged"))
+                && !self.names_trees;
         if (self.any(words!("sprayer backpack")) || held || tea) && !verb {
             return None;
         }
@@ -297,7 +301,8 @@ impl Words<'_> {
         let absurd = self.amounts.iter().any(
             |measured| matches!(measured.amount, Amount::Temperature(temperature) if temperature.value() > HOTTEST),
         ) && self.any(words!("low lows min minimum coldest"));
-        let night = self.any(words!("night overnight morning nite lastnight dawn today outside"));
+        let night =
+            self.any(words!("night overnight morning nite lastnight dawn today outside porch thermometer"));
         let freezing = self.amount(|amount| {
             matches!(amount, Amount::Count(count) if bare_temperature(*count, self.units).value() <= WARMEST)
         });
@@ -356,6 +361,14 @@ impl Words<'_> {
     }
 
     pub(super) fn moisture(&self) -> Option<Predicate> {
+        // "Hands are soaked"
+        if self.any(words!("hands shoes boots socks shirt clothes hair sneakers jeans pants feet sleeves")) {
+            return None;
+        }
+        // "I'm on my second glass of iced tea and still wilting": who tells it.
+        if self.clause.first().is_some_and(|first| first.is_any(words!("i'm im"))) && !self.names_trees {
+            return None;
+        }
         let degree = |token: &&Token| {
             !token.is_mark()
                 && !token.is_any(words!("very bone too still quite so really pretty super already"))
@@ -403,8 +416,12 @@ impl Words<'_> {
             let at = self.clause.iter().position(|token| token.is("like"));
             at.is_some_and(|at| self.clause[at + 1..].iter().take(2).any(|token| token.is_any(things)))
         };
-        let like_dust =
-            like(words!("dust desert concrete powder bone sand brick rock toast cardboard straw"));
+        // "Dry like pepper"
+        let dry_like = self.pair(words!("dry"), words!("like"));
+        let alone = alone || dry_like && self.clause.len() <= 5;
+        let about = about || alone;
+        let like_dust = dry_like
+            || like(words!("dust desert concrete powder bone sand brick rock toast cardboard straw pepper"));
         let like_swamp = like(words!("swamp soup bog pond lake puddle marsh"));
         let not_dry = self.pair(words!("not isn't isnt never aren't"), words!("dry wet soggy too"));
         let standing = self.any(words!("standing sitting")) && self.has(Sense::Drink);

@@ -14,6 +14,12 @@ use crate::season::request::{DoubtKind, Reading, Setting};
 pub(super) fn quiet(speech: &Speech) -> Option<Found> {
     let tokens = speech.tokens;
     let line = line(tokens);
+    let described = tokens.windows(2).any(|pair| {
+        pair[0].is_any(words!("it's its is was so nice too pretty very real awful")) && pair[1].is("quiet")
+    }) && !any(tokens, words!("be stay keep please"));
+    if described {
+        return None;
+    }
     let hush = any(tokens, words!("quiet silence silent hush mute shush shh shhh snooze whisht"))
         && !any(tokens, words!("been was"))
         && (any(tokens, words!("until till til for through thru"))
@@ -46,7 +52,7 @@ pub(super) fn quiet(speech: &Speech) -> Option<Found> {
         || any(tokens, words!("don't do"))
             && any(
                 tokens,
-                words!("bother message ping text disturb notify remind write contact call send"),
+                words!("bother bug message ping text disturb notify remind write contact call send"),
             )
             && any(tokens, words!("don't not"))
             && any(tokens, words!("me us"))
@@ -58,7 +64,7 @@ pub(super) fn quiet(speech: &Speech) -> Option<Found> {
             asked
                 && tokens[at].is_any(words!("not don't dont no stop"))
                 && tokens[at + 1].is_any(words!(
-                    "message messages ping pings text texts bother disturb notify write briefs"
+                    "message messages ping pings text texts bother bug disturb notify write briefs"
                 ))
         }) && (any(tokens, words!("until till til through thru")) || up_to(tokens));
     // "You can talk again, end the quiet"
@@ -117,7 +123,7 @@ pub(super) fn quiet(speech: &Speech) -> Option<Found> {
         && !any(tokens, words!("till until"))
         && (any(tokens, words!("again back"))
             || tokens.windows(2).any(|pair| pair[0].is("once") && pair[1].is("more")))
-        && !any(tokens, words!("what how when should why which"))
+        && !any(tokens, words!("what how when should why which won't wont didn't can't couldn't wouldn't"))
         && tokens.len() <= 16
         && !tokens
             .iter()

@@ -271,7 +271,9 @@ fn new_name(speech: &Speech, colon: Option<usize>) -> Option<String> {
     let name = clean(speech.typed(start, end));
     // "Horticultural oil to my sprays", "... on the list"
     let behind =
-        [" to my ", " to the ", " to our ", " on my ", " on the "].iter().find_map(|to| name.find(to));
+        [" to my ", " to the ", " to our ", " on my ", " on the ", " as a ", " as product", " as one "]
+            .iter()
+            .find_map(|to| name.find(to));
     let name = name.get(..behind.unwrap_or(name.len())).map_or_else(|| name.clone(), clean);
     let name = name.strip_suffix("'s").map_or_else(|| name.clone(), str::to_owned);
     let stands_for = matches!(name.to_lowercase().as_str(), "it" | "that" | "them" | "this");

@@ -121,10 +121,26 @@ fn is_empty(details: &TreeDetails) -> bool {
 
 /// After "add tree", "new tree": a name up to the first comma or a word that describes.
 fn added<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
-    let tokens = speech.tokens;
+    // "I got a new fig called Peanut"
+    let lead = speech
+        .tokens
+        .iter()
+        .take_while(|token| {
+            token.is_any(words!(
+                "i we i've we've just got have bought acquired purchased received obtained a my another"
+            ))
+        })
+        .count();
+    let told = lead > 1
+        && speech.tokens.get(lead).is_some_and(|new| new.is("new"))
+        && speech.tokens.iter().any(|token| token.is_any(words!("called named")));
+    let lead = if told { lead } else { 0 };
+    let tokens = &speech.tokens[lead..];
     let verb = tokens.first().is_some_and(|first| first.is_any(words!("add new another")));
     // "Another 8 off Celeste" counts figs.
-    if !verb || tokens.get(1).is_some_and(|next| next.number.is_some()) {
+    let counts = tokens.get(1).is_some_and(|next| next.number.is_some())
+        && !tokens.get(2).is_some_and(|new| new.is("new"));
+    if !verb || counts {
         return None;
     }
     let as_named = tokens.windows(2).any(|pair| pair[0].is_any(words!("it him her")) && pair[1].is("as"));
@@ -134,6 +150,7 @@ fn added<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
         .get(start)
         .is_some_and(|token| {
             token.is_any(words!("a an new another fig tree the my : called named please pls kindly"))
+                || token.is("one") && tokens.get(start + 1).is_some_and(|next| next.is("new"))
                 // "Add a new tree for me please: Zio"
                 || token.is("for") && tokens.get(start + 1).is_some_and(|me| me.is_any(words!("me us")))
                 || token.is_any(words!("me us")) && tokens[start - 1].is("for")
@@ -143,6 +160,8 @@ fn added<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
                 || token.is(",") && tokens[start - 1].is("tree")
                 // "New tree add please, name is Gate"
                 || name_is && token.is_any(words!("add please , name its is it's"))
+                // "New tree, name Masha, pot 5 gallons"
+                || start < 4 && (token.is("name") || token.is(",") && tokens.get(start + 1).is_some_and(|next| next.is("name")))
         })
         // "Fig 3" is a name.
         && !(tokens[start].is("fig") && tokens.get(start + 1).is_some_and(|next| next.number.is_some())
@@ -172,7 +191,7 @@ fn added<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
     }
     let said_tree = tokens[..start].iter().any(|token| token.is_any(words!("tree fig")));
     let end = end_of_name(tokens, start);
-    let name = clean(speech.typed(start, end));
+    let name = clean(speech.typed(lead + start, lead + end));
     let describes = tokens[end..].iter().any(is_description);
     // "Another good week in the garden" is no tree.
     let stands = tokens[end..].iter().any(|token| {

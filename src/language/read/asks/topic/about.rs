@@ -150,14 +150,16 @@ impl Words<'_> {
                 && (!self.any(words!("are")) || self.any(words!("list record")))
             || self.pair(words!("my the our"), words!("garden"))
                 && self.any(words!("show what where where's wheres about list"))
-                && !self.any(words!("do water next doing week today tomorrow lies store coming ahead"))
+                && !self.any(words!("do done did water next doing week today tomorrow lies store coming ahead"))
             || self.any(words!("units timezone zone"))
             || self.pair(words!("pot"), words!("sizes size")) && self.any(words!("what which you have list show"))
             // "What time do you send the morning thing?"
             || self.pair(words!("what"), words!("time")) && self.any(words!("you your")) && self.any(words!("send brief briefs message morning post"))
             // "Show my labels"
             || self.any(words!("labels")) && (self.any(words!("show list my")) || self.tokens.len() <= 2)
-            || self.any(words!("who")) && self.any(words!("report keeper helper can has member members"))
+            || self.any(words!("who"))
+                && self.any(words!("report keeper helper can has member members"))
+                && !self.any(words!("worse better pots ground"))
             // "Whos allowed to write in here besides me", "who all is on this thing"
             || self.any(words!("who who's whos"))
                 && (self.any(words!("allowed"))

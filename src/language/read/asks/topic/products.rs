@@ -100,6 +100,7 @@ impl Words<'_> {
         let to_spray = self.pair(words!("to i we can should use"), words!("use spray apply put treat do"))
             || self.any(words!("close before")) && self.any(words!("use spray apply"));
         let counted = self.pair(words!("how"), words!("many much"))
+            && !self.pair(words!("many"), words!("days day weeks hours"))
             && (self.any(words!("figs fruit lb lbs pounds did"))
                 || self.any(words!("have")) && !self.pair(words!("have"), words!("to i")));
         // "When can I eat from Corner after the copper?"
@@ -211,13 +212,22 @@ impl Words<'_> {
                 .is_any(words!("wait waiting phi interval preharvest pre-harvest reentry re-entry rei label"))
         });
         let wait = names_wait
-            && self.any(words!("what what's whats how show tell"))
+            && self.any(words!("what what's whats how show tell between required"))
             && !self.any(words!("after since spray pick eat mix"));
         let back = self.any(words!("back in"))
             && self.pair(words!("go get come let"), words!("back in into them kids dogs"))
             && self.any(words!("when how"));
         // "How often can you use copper?"
-        let often = self.pair(words!("how"), words!("often frequently")) && !self.any(words!("did have"));
+        // "How many days must I leave between copper sprays?"
+        let between = (self.pair(words!("many"), words!("days day weeks"))
+            || self.pair(words!("how"), words!("long")))
+            && (self.any(words!("between"))
+                || self.pair(words!("spray use"), words!("again"))
+                || self.pair(words!("until till before"), words!("next")))
+            && !self.any(words!("since ago last did pick picking eat harvest eating"))
+            && self.speech.names.partners(self.tokens).len() == 1;
+        let often =
+            between || self.pair(words!("how"), words!("often frequently")) && !self.any(words!("did have"));
         (used || left || wait || back || often).then(|| Question::Product { product: self.product() })
     }
 }

@@ -1,0 +1,196 @@
+//! Turns of phrase that mean what plainer words mean: "the day before yesterday" in other people's English, "the
+//! message of the morning", "nothing of rust".
+//!
+//! Each is put in the words the rest of the reader knows, and adds nothing. Whether the message was plainly worded is
+//! judged on what was typed, so whatever is read through here is told back.
+
+use std::borrow::Cow;
+use std::collections::HashMap;
+use std::sync::LazyLock;
+
+/// As it is said, and in plain words; in small letters, standing apart.
+const SAID: &[(&str, &str)] = &[
+    // When
+    ("as soon as", "as soon as"),
+    ("soon as", "as soon as"),
+    ("before yesterday", "2 days ago"),
+    ("the day before yesterday", "the day before yesterday"),
+    ("day before yesterday", "day before yesterday"),
+    ("night before yesterday", "night before yesterday"),
+    ("first thing in the morning today", "this morning"),
+    ("today in the morning", "this morning"),
+    ("today in morning", "this morning"),
+    ("yesterday in the morning", "yesterday morning"),
+    ("yesterday in the evening", "yesterday evening"),
+    ("yesterday at evening", "yesterday evening"),
+    ("at the hour", "at"),
+    ("the hour", "at"),
+    // What is set and asked
+    ("message of the morning", "morning message"),
+    ("message of morning", "morning message"),
+    ("write please note", "note"),
+    ("please write note", "note"),
+    ("please memo", "note"),
+    ("please memo that", "note that"),
+    ("make a memo", "note"),
+    ("how are the pots comparing with", "how are the pots doing against"),
+    ("what we have made", "what have we done"),
+    ("how we doing", "how are we doing"),
+    ("how we doin", "how are we doing"),
+    ("pick can or not", "can i pick"),
+    ("can pick or not", "can i pick"),
+    ("spray can or not", "can i spray"),
+    ("can spray or not", "can i spray"),
+    ("pitching in", "helping"),
+    ("what all you can do", "what can you do"),
+    ("what you can do", "what can you do"),
+    ("i should like to", "i'd like to"),
+    ("we should like to", "we'd like to"),
+    ("please inform me of", "tell me"),
+    ("inform me of", "tell me"),
+    ("please advise me of", "tell me"),
+    ("advise me of", "tell me"),
+    // Greetings
+    ("peace be upon you", "hello"),
+    ("all good with you", "how are you"),
+    ("all well with you", "how are you"),
+    // Talk
+    ("thanks god", "thank god"),
+    ("thanks to god", "thank god"),
+    ("died down", "eased"),
+    ("dies down", "eases"),
+    // What is seen
+    ("almost all tree", "almost the whole tree"),
+    ("all tree is", "the whole tree is"),
+    ("all the tree is", "the whole tree is"),
+    ("has sum", "has some"),
+    ("have sum", "have some"),
+    ("with the exception of", "except"),
+    ("with exception of", "except"),
+    ("nothing of rust", "no rust"),
+    ("i know rust", "i know rust"),
+    ("you know rust", "you know rust"),
+    ("know rust", "no rust"),
+    ("no have rust", "no rust"),
+    ("not have rust", "no rust"),
+    ("there is in it rust", "there is rust"),
+    ("one by one", ""),
+    ("leaf by leaf", ""),
+    ("the leaves of down", "lower leaves"),
+    ("the leaves of up", "upper leaves"),
+    // What is done
+    ("rename please", "please rename"),
+    ("in between", ""),
+    ("all less", "all but"),
+    ("all minus", "all but"),
+    ("water finish", "watered"),
+    ("spray finish", "sprayed"),
+    ("pick finish", "picked"),
+    ("have recollected", "picked"),
+    ("i recollected", "i picked"),
+    ("water has been given to", "watered"),
+    ("water was given to", "watered"),
+    ("water is given to", "watered"),
+    ("copper and kneel", "copper and neem"),
+    ("sulfur and kneel", "sulfur and neem"),
+    ("kneel and copper", "neem and copper"),
+    ("kneel oil", "neem oil"),
+    ("no today", "not today"),
+    ("ways thirty", "weighs thirty"),
+    ("ways forty", "weighs forty"),
+    ("ways fifty", "weighs fifty"),
+    ("ways twenty", "weighs twenty"),
+    ("throwing the leafs", "dropping leaves"),
+    ("throwing the leaves", "dropping leaves"),
+    ("throwing leaves", "dropping leaves"),
+    ("loads of it", "lots of it"),
+    ("tons of it", "lots of it"),
+    ("picked for figs", "picked 4 figs"),
+    ("picked to figs", "picked 2 figs"),
+    ("picked too figs", "picked 2 figs"),
+    ("picked ate figs", "picked 8 figs"),
+    ("picked too pounds", "picked 2 pounds"),
+    ("picked to pounds", "picked 2 pounds"),
+    ("too gallons", "2 gallons"),
+    ("the whether", "the weather"),
+    ("the hale", "the hail"),
+    ("dug out and composted", "dug out"),
+    ("dug out + composted", "dug out"),
+    ("out of doors", "outdoors"),
+    ("to inside", "inside"),
+    ("all the way down", "down deep"),
+    ("all the way through", "down deep"),
+    ("last 1", "last one"),
+    ("to outside", "outside"),
+    ("by hand", ""),
+    ("in the total", "in total"),
+    ("in the morning the hour", "in the morning at"),
+    ("if anybody cares", ""),
+    ("if anyone cares", ""),
+    ("if you care", ""),
+    ("if anybody asks", ""),
+    ("if anyone asks", ""),
+];
+
+static BY_FIRST_WORD: LazyLock<HashMap<&'static str, Vec<(&'static str, &'static str)>>> =
+    LazyLock::new(|| {
+        let mut phrases: HashMap<&str, Vec<(&str, &str)>> = HashMap::new();
+        for (said, plain) in SAID {
+            phrases.entry(said.split(' ').next().unwrap_or(said)).or_default().push((said, plain));
+        }
+        phrases.values_mut().for_each(|own| own.sort_by_key(|(said, _)| std::cmp::Reverse(said.len())));
+        phrases
+    });
+
+/// The text in plainer words, or as it is.
+pub(super) fn in_plain_words(text: &str) -> Cow<'_, str> {
+    let lower = text.to_ascii_lowercase();
+    let of_word = |letter: char| letter.is_alphanumeric() || letter == '\'';
+    let mut plain = String::new();
+    let (mut from, mut kept) = (0, 0);
+    while let Some(start) = lower[from..].find(of_word).map(|at| from + at) {
+        let end = lower[start..].find(|letter| !of_word(letter)).map_or(lower.len(), |at| start + at);
+        let found = BY_FIRST_WORD.get(&lower[start..end]).and_then(|phrases| {
+            phrases.iter().find(|(said, _)| {
+                let rest = lower[start..].strip_prefix(said);
+                rest.is_some_and(|rest| !rest.starts_with(of_word))
+            })
+        });
+        from = end;
+        if let Some((said, meant)) = found {
+            plain.push_str(&text[kept..start]);
+            plain.push_str(meant);
+            kept = start + said.len();
+            from = kept;
+            if meant.is_empty() {
+                plain.truncate(plain.trim_end_matches([' ', ',']).len());
+            }
+        }
+    }
+    if kept == 0 {
+        return Cow::Borrowed(text);
+    }
+    plain.push_str(&text[kept..]);
+    let plain = plain.trim_start_matches([' ', ',']).to_owned();
+    if plain.trim().is_empty() { Cow::Borrowed(text) } else { Cow::Owned(plain) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::in_plain_words;
+
+    #[test]
+    fn said_otherwise() {
+        for (said, plain) in [
+            ("Before yesterday I watered Wall", "2 days ago I watered Wall"),
+            ("I looked at Wall one by one, no rust", "I looked at Wall, no rust"),
+            ("Carried Whip indoors by hand.", "Carried Whip indoors."),
+            ("the Message of the Morning at 6", "the morning message at 6"),
+            ("by handful", "by handful"),
+            ("picked 3", "picked 3"),
+            ("by hand", "by hand"),
+        ] {
+            assert_eq!(in_plain_words(said), plain, "{said}");
+        }
+    }
+}
