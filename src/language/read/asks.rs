@@ -189,7 +189,11 @@ pub(super) fn question_within(tokens: &[Token], asked: Asked) -> Option<usize> {
             && asked == Asked::No
             && tokens.len() == index + 2
             && tokens[index + 1].is("not");
-        if told || shrugged {
+        // "Need to spray today, or can it wait?" is one question.
+        let waits = tokens[*index].is("can")
+            && tokens[before].is("or")
+            && tokens[index + 1..].iter().take(2).any(|token| token.is("wait"));
+        if told || shrugged || waits {
             return false;
         }
         let or = tokens[..*index].iter().rev().take(3).any(|token| token.is("or"));

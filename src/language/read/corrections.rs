@@ -102,6 +102,15 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
     if told_anew::read(speech, reading) || made_plain::read(speech, reading) {
         return true;
     }
+    // "I sprayed it on Eave", behind figs picked: other work, and nothing put right.
+    if let ([who, verb, ..], Some(What::Report { report, .. })) =
+        (speech.tokens, speech.context.last.map(|last| &last.what))
+        && who.is_any(words!("i we"))
+        && verb.senses.has_any(&[Sense::Sprayed, Sense::Watered, Sense::Picked])
+        && !is_verb_of(verb.senses, Some(report))
+    {
+        return false;
+    }
     let Some(mut amendment) = Amendment::of(speech.tokens) else {
         return without_its_reason(speech, reading);
     };

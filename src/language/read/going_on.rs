@@ -77,13 +77,28 @@ fn says_closer(told: &str, next: Sentence, names: &Names, context: &Context) -> 
     {
         return Some(", ");
     }
+    // "I walked to the scale. Big One weighed 52 lb": told whole.
+    let weighs = words.iter().any(|token| token.senses.has(Sense::Weighed));
     let fragment = Told::by(words, next.text, names, context);
+    // "Rust on Eave. Bad."
+    let how_bad = before.iter().any(|token| token.senses.has(Sense::Rust))
+        && !before.iter().any(|token| token.senses.has_any(&[Sense::Negation, Sense::Trace, Sense::Heavy]))
+        && next.text.split_whitespace().count() <= 2
+        && next
+            .text
+            .to_ascii_lowercase()
+            .trim_start_matches("real ")
+            .trim_start_matches("pretty ")
+            .starts_with("bad");
+    if how_bad {
+        return Some(", ");
+    }
     if !fragment.may_say_closer() {
         return None;
     }
     let report = Told::by(before, told, names, context);
     // "I weighed Big One's pot. 44 pounds, wet."
-    if fragment.mass && report.scale && !report.mass && !report.denied {
+    if fragment.mass && !weighs && report.scale && !report.mass && !report.denied {
         return Some(", ");
     }
     // "Figs swelling on Wall. Corner too"

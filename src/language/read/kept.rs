@@ -121,7 +121,8 @@ pub(super) fn keep_what_matters(names: &names::Names, reading: &mut Reading) {
     if understood {
         reading.doubts.retain(|doubt| {
             doubt.kind != DoubtKind::NotUnderstood
-                || doubt.words.len() > MOST_CHATTER && !is_small_talk(&doubt.words, names)
+                || doubt.words.len() > MOST_CHATTER
+                    && !is_small_talk(&doubt.words, names, Beside::SomethingUnderstood)
         });
         reading.requests.retain(|request| {
             !matches!(request, Request::Aside(_) | Request::Greet | Request::Confirm | Request::Decline)
@@ -136,9 +137,9 @@ pub(super) fn keep_what_matters(names: &names::Names, reading: &mut Reading) {
     let talked = reading.requests.iter().any(|request| matches!(request, Request::Aside(_)));
     let planned = reading.requests.contains(&Request::Aside(Aside::Plan));
     if telling {
-        reading
-            .doubts
-            .retain(|doubt| doubt.kind != DoubtKind::NotUnderstood || !is_small_talk(&doubt.words, names));
+        reading.doubts.retain(|doubt| {
+            doubt.kind != DoubtKind::NotUnderstood || !is_small_talk(&doubt.words, names, Beside::Talk)
+        });
     }
     if talked && !planned {
         reading.doubts.retain(|doubt| doubt.kind != DoubtKind::NotUnderstood || !is_idle_talk(&doubt.words));
@@ -164,8 +165,15 @@ pub(super) fn keep_what_matters(names: &names::Names, reading: &mut Reading) {
     reading.requests = kept;
 }
 
+/// What words not understood stand beside.
+#[derive(Clone, Copy)]
+enum Beside {
+    SomethingUnderstood,
+    Talk,
+}
+
 /// Words of the language, and none of the garden's, of an amount or of a tree: "I've got cards at eight", "starving".
-fn is_small_talk(words: &str, names: &names::Names) -> bool {
+fn is_small_talk(words: &str, names: &names::Names, beside: Beside) -> bool {
     const BESIDES: &[Sense] = &[
         Sense::Spraying,
         Sense::Water,
@@ -185,16 +193,26 @@ fn is_small_talk(words: &str, names: &names::Names) -> bool {
     let tokens = tokens::tokens(words);
     let spoken = tokens.iter().filter(|token| token.is_word()).count();
     let unknown = tokens.iter().filter(|token| names::is_unknown(token)).count();
+    let plain = unknown * 5 <= spoken;
+    let (known, only_named) = match beside {
+        Beside::Talk => (plain, false),
+        // "I got down and looked Corner over": a tree named in plain words, and nothing said of her.
+        Beside::SomethingUnderstood => {
+            (unknown * 3 <= spoken * 2, plain && tokens.iter().all(|token| token.number.is_none()))
+        }
+    };
     words.is_ascii()
         && spoken >= 2
-        && unknown * 2 <= spoken
+        && known
         && names
             .mentions(&tokens, words)
             .iter()
-            .all(|mention| mention.trees.is_all() || mention.trees.is_vague())
-        && !tokens
-            .iter()
-            .any(|token| token.senses.has_any(OF_GARDEN) || token.senses.has_any(BESIDES) || token.is("?"))
+            .all(|mention| only_named || mention.trees.is_all() || mention.trees.is_vague())
+        && !tokens.iter().any(|token| {
+            token.senses.has_any(OF_GARDEN)
+                || token.senses.has_any(BESIDES) && !token.is("in")
+                || token.is("?")
+        })
 }
 
 /// So few words, and none of the garden's, a figure or a question.

@@ -335,6 +335,10 @@ impl Setting<'_> {
         // "..., who watered it twice"
         self.clause.first().is_some_and(|first| first.is("who"))
             || self.pair(words!("could might may must can"), words!("be"))
+            // "I think that's rust on Wall but it might just be dirt"
+            || pair(self.sentence, words!("might could may"), words!("just be"))
+                && self.sentence.iter().any(|token| token.is_any(words!("think thought maybe")))
+                && self.sentence.iter().any(|token| token.is("be"))
             || self.pair(words!("not isn't never aren't wasn't"), words!("sure certain positive"))
             || self.any(words!("unsure wonder wondering dunno suspect hopefully suspicious whether"))
             || self.is_trial()

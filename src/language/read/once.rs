@@ -76,7 +76,11 @@ fn states(requests: &mut Vec<Request>) {
         let single = matches!(
             request,
             Request::Record(Record {
-                report: Report::Removed | Report::Planted | Report::Stage { .. } | Report::Moisture { .. },
+                report: Report::Removed
+                    | Report::Planted
+                    | Report::Stage { .. }
+                    | Report::Moisture { .. }
+                    | Report::Moved { .. },
                 ..
             })
         );

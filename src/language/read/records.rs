@@ -480,7 +480,9 @@ fn part(speech: &Speech, clause: &Clause, heading: Senses) -> Part {
     let moment =
         if from && matches!(predicate, Some(Predicate::Moisture(_))) { Moment::default() } else { moment };
     let pronoun = clause.iter().any(|token| {
-        token.is_any(words!("it them its it's they those these they're their both she him she's he's"))
+        token.is_any(words!(
+            "it them its it's they those these they're their both she him she's shes he's hes"
+        ))
     }) || is_her(clause);
     // "Planted Violette in the ground and gave it 2 gallons": where she stands are no trees meant.
     if predicate == Some(Predicate::Planted) && strangers::names_new(speech, clause).is_some() {

@@ -339,6 +339,23 @@ fn person_by_name(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     }
     let verb =
         tokens.iter().position(|token| token.is_any(words!("add make put let enter register invite")))?;
+    // "Add my husband Dave so he can log stuff too"
+    const KIN: WordList = words!(
+        "husband wife son daughter brother sister mom mum dad friend neighbor neighbour partner nephew niece cousin"
+    );
+    let kin = tokens.windows(4).find_map(|four| {
+        let named = four[0].is("add")
+            && four[1].is_any(words!("my our"))
+            && four[2].is_any(KIN)
+            && four[3].is_word()
+            && !four[3].is_any(words!("to so as s"));
+        named.then_some(&four[3])
+    });
+    let may = any(tokens, words!("can helper helpers log report write"));
+    if let Some(name) = kin.filter(|_| may && speech.mentions.is_empty()) {
+        reading.doubts.push(doubt(DoubtKind::UnknownPerson, speech.text.get(name.span.clone())?));
+        return Some(Found::Doubted);
+    }
     let role = verb
         + tokens[verb..].iter().position(|token| token.is_any(words!("helper helpers keeper keepers")))?;
     let link = tokens[verb..role].iter().any(|token| token.is_any(words!("as a to be")));

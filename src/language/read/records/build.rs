@@ -481,6 +481,16 @@ fn trees(
     {
         return Some(selection.clone());
     }
+    // "Corner looks clean. Picked 5 too": the one tree spoken of.
+    if predicate == Predicate::Picked
+        && !part.amounts.is_empty()
+        && memory.before_last.is_none()
+        && !part.any(speech.tokens, words!("off from one ones"))
+        && let Some(selection @ Selection::Named(names)) = &memory.last
+        && names.len() == 1
+    {
+        return Some(selection.clone());
+    }
     // "Gave them all a drink", with none spoken of before.
     let them_all = part.pair(speech.tokens, words!("them"), words!("all")) && memory.last.is_none();
     let everywhere = them_all || part.any(speech.tokens, words!("anywhere everywhere"));

@@ -14,7 +14,7 @@ use crate::season::request::Selection;
 use crate::season::selection::selected;
 
 const CARRIED: WordList = words!(
-    "entered drug kicked pulled moved brought took taken carried rolled hauled dragged wheeled lugged schlepped toted stored stashed stowed shifted tucked got put set"
+    "wrestled heaved hefted entered drug kicked pulled moved brought took taken carried rolled hauled dragged wheeled lugged schlepped toted stored stashed stowed shifted tucked got put set"
 );
 /// Words that are as well an order, and that take what is to be done with a tree for their object.
 const SHORT: WordList = words!("put set got");
@@ -49,9 +49,14 @@ impl Words<'_> {
                 (0..verb).any(|before| self.in_names.get(before).copied().unwrap_or(false))
             });
         let carried = self.any(CARRIED) || had_done || went;
-        let is =
-            self.has(Sense::Be) || self.clause.iter().any(|token| token.is_any(words!("they're theyre")));
-        let them = self.any(words!("them him her everything em it they all they're theyre both"));
+        let is = self.has(Sense::Be)
+            || self
+                .clause
+                .iter()
+                .any(|token| token.is_any(words!("they're theyre it's its she's shes he's hes")));
+        let them = self.any(words!(
+            "them him her everything em it they all they're theyre both it's its she's shes he's hes"
+        ));
         // "Is Whip inside" asks.
         let asks = self.clause.first().is_some_and(|first| first.is_any(words!("is are was were")));
         // "Moved Whip inside because of the hail", "outdoors again, since they had been in the porch for repairs"
@@ -122,6 +127,8 @@ impl Words<'_> {
                 && !self.has(Sense::Fig)
                 && !self.clause.iter().any(is_fig)
             || self.names_trees && rooms && into && !is && !carried
+            // "Pots outdoors since April 28"
+            || self.names_trees && (inside || outside) && !is && !carried && self.any(words!("since"))
             // "Whip back outside"
             || self.names_trees && self.any(words!("back")) && (inside || outside) && !is && !carried;
         // "Put the pots in the garage tonight" is an order as well.
@@ -158,7 +165,7 @@ impl Words<'_> {
                     || token.is_any(OUTDOORS)
                     || token.is_any(YARD)
                     || token.is_any(words!(
-                        "in into to from of on onto back at my our i we i've we've ive have has been him her them everything em it they all they're theyre both and for before ahead there's theres coming comin wont winter season storm storms rain wind hail hurricane heat weather weekend last past so very real really windy stormy rainy chilly freezing outa big night nights now again all up down through away safe safely finally just already until till spring way because strong bad much too out there stands street as account hours tree trees plant plants pot pots ones hail hailstorm"
+                        "in into to from of on onto back at my our i we i've we've ive have has been him her them everything em it they all they're theyre both she she's shes he's hes it's its and for before ahead there's theres coming comin wont winter season storm storms rain wind hail hurricane heat weather weekend last past so very real really windy stormy rainy chilly freezing outa big night nights now again all up down through away safe safely finally just already until till spring way because strong bad much too out there stands street as account hours tree trees plant plants pot pots ones hail hailstorm"
                     )))
     }
 }

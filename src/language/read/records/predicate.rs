@@ -389,10 +389,14 @@ impl Words<'_> {
 
     /// "He got 31 pounds for Celeste's pot", "Celeste's pot: 31 lb": no figs off it.
     pub(super) fn is_pot_on_the_scale(&self) -> bool {
-        let pot = self.clause.windows(2).any(|pair| {
-            pair[0].text.ends_with("'s") && pair[1].is_any(words!("pot container tub"))
-                || pair[0].is_any(words!("pot container")) && pair[1].is("of")
-        });
+        // "Celeste is down to 32 lb": no tree in a pot bears so much.
+        let heavy = self.amount(|amount| matches!(amount, Amount::Mass(mass) if *mass >= HEAVY_PICK))
+            && (self.has(Sense::Be) || self.pair(words!("down up"), words!("to")));
+        let pot = heavy
+            || self.clause.windows(2).any(|pair| {
+                pair[0].text.ends_with("'s") && pair[1].is_any(words!("pot container tub"))
+                    || pair[0].is_any(words!("pot container")) && pair[1].is("of")
+            });
         pot && self.names_trees
             && self.weighs()
             && !self.picks()

@@ -116,6 +116,12 @@ impl Words<'_> {
         let tree = (self.names_trees || them)
             && !self.has_any(&[Sense::Negation, Sense::Creature])
             && !self.pair(words!("covered"), words!("in with"));
+        // "Brought in a bowl from Corner": figs.
+        let bowl = self.any(words!("bowl basket bag colander bucketful handful bowlful"))
+            && self.any(words!("from off"));
+        if bowl {
+            return None;
+        }
         let looked = self.clause.first().is_some_and(|first| first.senses.has(Sense::Seen));
         (verb && tree && !looked).then_some(Predicate::Noted)
     }

@@ -17,7 +17,12 @@ pub(super) fn quiet(speech: &Speech) -> Option<Found> {
     let described = tokens.windows(2).any(|pair| {
         pair[0].is_any(words!("it's its is was so nice too pretty very real awful")) && pair[1].is("quiet")
     }) && !any(tokens, words!("be stay keep please"));
-    if described {
+    // "So he can stop texting me at work"
+    let of_another = tokens.windows(3).any(|three| {
+        three[0].is_any(words!("he she they bo ana mom dad people everyone"))
+            && three[1..].iter().any(|token| token.is_any(words!("stop quit stops keeps")))
+    });
+    if described || of_another {
         return None;
     }
     let hush = any(tokens, words!("quiet silence silent hush mute shush shh shhh snooze whisht"))

@@ -262,7 +262,8 @@ fn new_name(speech: &Speech, colon: Option<usize>) -> Option<String> {
     let end = colon.filter(|colon| *colon > start).unwrap_or_else(|| {
         (start..tokens.len())
             .find(|index| {
-                tokens[*index].number.is_some() || tokens[*index].is_any(words!(", ( is label rate - ."))
+                tokens[*index].number.is_some()
+                    || tokens[*index].is_any(words!(", ( is label rate - . every each"))
             })
             .unwrap_or(tokens.len())
     });
@@ -276,7 +277,10 @@ fn new_name(speech: &Speech, colon: Option<usize>) -> Option<String> {
             .find_map(|to| name.find(to));
     let name = name.get(..behind.unwrap_or(name.len())).map_or_else(|| name.clone(), clean);
     let name = name.strip_suffix("'s").map_or_else(|| name.clone(), str::to_owned);
-    let stands_for = matches!(name.to_lowercase().as_str(), "it" | "that" | "them" | "this");
+    let stands_for = matches!(
+        name.to_lowercase().as_str(),
+        "it" | "that" | "them" | "this" | "wrong" | "right" | "correct"
+    );
     (!name.is_empty() && !stands_for && name.split_whitespace().count() <= 5).then_some(name)
 }
 
@@ -337,7 +341,7 @@ fn facts(tokens: &[Token]) -> LabelFacts {
         {
             // "10 days between sprays", "... and 10 between sprays"
             details.interval = details.interval.or(Some(Days::new(number)));
-        } else if (before(words!("every interval repeat again reapply")) || after(words!("interval")))
+        } else if (before(words!("every each interval repeat again reapply")) || after(words!("interval")))
             && (days || next(words!("week weeks - to")))
         {
             let unit = if after(words!("week weeks")) && !days { 7.0 } else { 1.0 };

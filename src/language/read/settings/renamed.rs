@@ -88,7 +88,12 @@ pub(super) fn rename(speech: &Speech, reading: &mut Reading) -> Option<Found> {
         return Some(renamed);
     }
     tokens.first().filter(|first| named || first.is("rename"))?;
-    let to = tokens.iter().position(|token| token.is("to")).filter(|to| *to > 1)?;
+    // "Rename the Whip in Marcel"
+    let to = tokens
+        .iter()
+        .position(|token| token.is("to"))
+        .or_else(|| tokens.iter().position(|token| token.is_any(words!("in into as"))))
+        .filter(|to| *to > 1)?;
     let start = 1 + tokens[1..to].iter().take_while(|token| token.is_any(words!("the name of"))).count();
     let end = if named {
         tokens[..to].iter().rposition(|token| !token.is("name")).map_or(to, |last| last + 1)

@@ -64,7 +64,7 @@ impl Words<'_> {
         const FRUIT: WordList = words!("eat eaten eating pick picked harvest harvested pluck gather collect");
         // "Ok to eat", "can I pick", "before I can eat one", "need wait for pick"
         let may = self
-            .pair(words!("to i we can you they kids anyone them it for be for and safely u"), FRUIT)
+            .pair(words!("to i we can you they kids anyone them it for be for and safely still u"), FRUIT)
             || self.pair(words!("off from"), words!("eat")) && self.any(words!("can may"));
         let interval = self.pair(
             words!("harvest preharvest pre-harvest picking"),
@@ -97,7 +97,11 @@ impl Words<'_> {
         // "How many days after a spray can I pick Corner?"
         let after_spray =
             sprayed && self.any(words!("after")) && self.any(words!("days long soon")) && self.any(FRUIT);
-        let to_spray = self.pair(words!("to i we can should use"), words!("use spray apply put treat do"))
+        // "May I still eat off Wall if I put copper on it?"
+        let first_eats =
+            self.tokens.iter().take(4).any(|token| token.is_any(FRUIT)) && self.any(words!("if"));
+        let to_spray = !first_eats
+            && self.pair(words!("to i we can should use"), words!("use spray apply put treat do"))
             || self.any(words!("close before")) && self.any(words!("use spray apply"));
         let counted = self.pair(words!("how"), words!("many much"))
             && !self.pair(words!("many"), words!("days day weeks hours"))
