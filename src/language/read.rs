@@ -32,6 +32,7 @@ mod records;
 mod repair;
 mod settings;
 mod spelling;
+mod story;
 mod tokens;
 mod typed;
 mod undo;
@@ -91,7 +92,10 @@ pub fn read(text: &str, context: &Context) -> Reading {
     let names = names::Names::of(context.garden);
     let mut reading = follow_up::answer(&text, &names, context)
         .or_else(|| asked_on::read(&text, &names, context))
-        .unwrap_or_else(|| fresh(&text, &names, context));
+        .unwrap_or_else(|| {
+            let whole = fresh(&text, &names, context);
+            story::left_out(&text, &whole, context, |told| fresh(told, &names, context)).unwrap_or(whole)
+        });
     if cut_off {
         reading.doubts.push(doubt(DoubtKind::NotUnderstood, "the rest of a very long message"));
     }
@@ -166,6 +170,7 @@ fn fresh(text: &str, names: &names::Names, context: &Context) -> Reading {
     asked_of::settle(text, &mut reading);
     asked_of::settle_notes(&mut reading);
     asked_of::settle_behind(text, context, &mut reading);
+    asked_of::settle_new_tree(context, &mut reading);
     once::ask(&mut reading.requests);
     kept::keep_what_matters(names, &mut reading);
     kept::keep_from_loss(text, names, context, &mut reading);

@@ -369,7 +369,11 @@ impl Scan<'_> {
             let of = self.number(at + 2).filter(|of| *of >= 2.0 && of.fract() == 0.0)?;
             return Some((of, at + 3));
         }
-        let (mut next, needs_leaf) = if self.is(at, words!("of outta outa")) {
+        // "30 from 100 leaves"
+        let from = self.is(at, words!("from"))
+            && self.number(at + 1).is_some_and(|of| of >= 10.0)
+            && self.is(at + 2, words!("leaves leaf leafs"));
+        let (mut next, needs_leaf) = if from || self.is(at, words!("of outta outa")) {
             (at + 1, false)
         } else if self.is(at, words!("out")) && self.is(at + 1, words!("of")) {
             (at + 2, false)

@@ -3,7 +3,7 @@
 
 use super::{Context, addition};
 use crate::season::journal::{MoistureState, Report};
-use crate::season::request::{DoubtKind, Question, Reading, Record, Request, Selection};
+use crate::season::request::{DoubtKind, Question, Reading, Record, Request, Selection, Setting};
 
 /// Gives questions without trees those of the report they follow.
 pub(super) fn settle(text: &str, reading: &mut Reading) {
@@ -25,6 +25,12 @@ pub(super) fn settle(text: &str, reading: &mut Reading) {
             (Report::Watered { .. }, question @ Question::Tree { .. }) if asks_for_some(text) => {
                 let Question::Tree { trees: asked } = &*question else { continue };
                 *question = Question::Water { trees: asked.clone() };
+            }
+            // "Neem on the deck yesterday. How long till I can do it again?"
+            (Report::Sprayed { product, .. }, question @ Question::Tree { .. })
+                if text.to_lowercase().contains("again") && !asks_to_pick(text) =>
+            {
+                *question = Question::Product { product: Some(product.clone()) };
             }
             (Report::Sprayed { product, .. }, question) => of_the_wait(text, product, trees, question),
             _ => {}
@@ -52,12 +58,47 @@ pub(super) fn settle_notes(reading: &mut Reading) {
     }
 }
 
+/// "New tree Stubby in a 5 gal pot, watered it in": the new one, not the one told before.
+pub(super) fn settle_new_tree(context: &Context, reading: &mut Reading) {
+    let Some((before, ..)) = addition::just_reported(context) else { return };
+    let mut new: Option<String> = None;
+    for request in &mut reading.requests {
+        match request {
+            Request::Set(Setting::Tree(details)) if context.garden.tree(&details.name).is_none() => {
+                new = Some(details.name.clone());
+            }
+            Request::Record(Record {
+                trees: Selection::Named(names),
+                report: Report::Watered { .. },
+                ..
+            }) if names == before => {
+                if let Some(name) = &new {
+                    *names = vec![name.clone()];
+                }
+            }
+            _ => {}
+        }
+    }
+}
+
 /// "When can I pick?", where a spray was told in the message before.
 pub(super) fn settle_behind(text: &str, context: &Context, reading: &mut Reading) {
     if let [Request::Ask(question @ Question::Tree { .. })] = reading.requests.as_mut_slice()
         && let Some((trees, Report::Sprayed { product, .. }, _)) = addition::just_reported(context)
     {
         of_the_wait(text, product, &Selection::Named(trees.to_vec()), question);
+    }
+    // "I haven't watered anything since Sunday, do the pots need it?"
+    let asked = reading.requests.iter_mut().find_map(|request| match request {
+        Request::Ask(question) => Some(question),
+        _ => None,
+    });
+    if let Some(question) = asked
+        && let Question::Tree { trees } = &*question
+        && text.to_lowercase().contains("watered")
+        && asks_for_some(text)
+    {
+        *question = Question::Water { trees: trees.clone() };
     }
     // "Can I pick from Wall? Sprayed it a couple of days ago": whatever with.
     let sprayed = reading.doubts.iter().any(|doubt| doubt.kind == DoubtKind::WhichProduct);

@@ -87,6 +87,16 @@ pub(super) fn read(speech: &Speech, before: Option<&Selection>, reading: &mut Re
             {
                 *product = product.take().or_else(|| mixed.clone());
             }
+            // "How much neem for half a gallon, and is it ok with sulfur?"
+            if let [Request::Ask(Question::Mix { .. } | Question::Product { .. }), Request::Ask(asked)] =
+                told.requests.as_mut_slice()
+                && matches!(asked, Question::Spray { .. })
+                && second.tokens.iter().any(|token| token.is_any(words!("with w together")))
+                && second.tokens.iter().any(|token| token.is("it"))
+                && let [one, other, ..] = speech.names.partners(speech.tokens).as_slice()
+            {
+                *asked = Question::Together { one: one.clone(), other: other.clone() };
+            }
             // "What did I spray on Wall last, and when was it?": the day is told anyway.
             let of_it = matches!(told.requests.first(), Some(Request::Ask(Question::Done { .. })))
                 && second.tokens.len() <= 5
@@ -221,7 +231,13 @@ pub(super) fn question_within(tokens: &[Token], asked: Asked) -> Option<usize> {
             && !(tokens[*index].is("what") && tokens[index + 1..].iter().take(2).any(|token| token.is_any(words!("left remains"))))
             // "..., which has a few spots" asks nothing.
             && (asked == Asked::Yes || !tokens[*index].is_any(words!("which who where")))
-            && opens_question(&tokens[*index..])
+            && (opens_question(&tokens[*index..])
+                // "Half an inch last night, skip water on Wall?"
+                || asked == Asked::Yes
+                    && tokens[*index].is("skip")
+                    && tokens.get(index + 1).is_some_and(|next| {
+                        next.senses.has_any(&[Sense::Water, Sense::Watering, Sense::Spray, Sense::Spraying])
+                    }))
     });
     starts.or_else(|| {
         // "rust on Celeste - spray?"
@@ -262,6 +278,7 @@ pub(super) fn is_tag(tokens: &[Token]) -> bool {
             | ["does" | "doesn't", "it" | "he" | "she"]
             | ["do" | "don't" | "are" | "aren't", "they" | "i" | "we"]
             | ["right" | "correct" | "yes" | "no"]
+            | ["does", "that", "sound", "right" | "ok" | "okay" | "normal", ..]
     )
 }
 

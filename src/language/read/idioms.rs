@@ -52,6 +52,7 @@ const SAID: &[(&str, &str)] = &[
     ("advise me of", "tell me"),
     // Greetings
     ("peace be upon you", "hello"),
+    ("peace on you", "hello"),
     ("all good with you", "how are you"),
     ("all well with you", "how are you"),
     // Talk
@@ -67,6 +68,7 @@ const SAID: &[(&str, &str)] = &[
     ("have sum", "have some"),
     ("with the exception of", "except"),
     ("with exception of", "except"),
+    ("exc.", "except"),
     ("nothing of rust", "no rust"),
     ("i know rust", "i know rust"),
     ("you know rust", "you know rust"),
@@ -80,6 +82,8 @@ const SAID: &[(&str, &str)] = &[
     ("the leaves of up", "upper leaves"),
     // What is done
     ("rename please", "please rename"),
+    ("two tree by", "the two trees by"),
+    ("got me a new", "got a new"),
     ("meanwhile, please", "please"),
     ("meanwhile please", "please"),
     ("in the meantime, please", "please"),
@@ -174,7 +178,8 @@ static BY_FIRST_WORD: LazyLock<HashMap<&'static str, Vec<(&'static str, &'static
     LazyLock::new(|| {
         let mut phrases: HashMap<&str, Vec<(&str, &str)>> = HashMap::new();
         for (said, plain) in SAID {
-            phrases.entry(said.split(' ').next().unwrap_or(said)).or_default().push((said, plain));
+            let first = said.split(|letter: char| !letter.is_alphanumeric() && letter != '\'').next();
+            phrases.entry(first.unwrap_or(said)).or_default().push((said, plain));
         }
         phrases.values_mut().for_each(|own| own.sort_by_key(|(said, _)| std::cmp::Reverse(said.len())));
         phrases

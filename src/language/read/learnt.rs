@@ -34,7 +34,12 @@ const MODAL: [&str; 6] = ["must", "should", "can", "may", "could", "shall"];
 
 /// The sentence in its usual order, or as it is.
 pub(super) fn put_right<'t>(text: &'t str, names: &Names) -> Cow<'t, str> {
-    match one_subject(text, names).or_else(|| days_since(text)).or_else(|| half_hour(text)) {
+    match only_not(text)
+        .or_else(|| one_subject(text, names))
+        .or_else(|| dated_rain(text))
+        .or_else(|| days_since(text))
+        .or_else(|| half_hour(text))
+    {
         Some(told) => Cow::Owned(in_order(&told).into_owned()),
         None => in_order(text),
     }
@@ -66,6 +71,35 @@ fn one_subject(text: &str, names: &Names) -> Option<String> {
         "took brought carried moved died gave begin begins began lost dropped need needs look looks"
     ));
     told.then(|| format!("{}{}", &text[..pronoun.span.start], &text[verb.span.start..]))
+}
+
+/// "All trees checked, no rust, only Whip not checked yet": except her.
+fn only_not(text: &str) -> Option<String> {
+    const LONGEST_NAME: usize = 24;
+    let lower = text.to_ascii_lowercase();
+    let at = lower.find(", only ")?;
+    let behind = &lower[at + ", only ".len()..];
+    let not = behind.find(" not ").filter(|not| *not <= LONGEST_NAME)?;
+    let tail = behind[not..].split_whitespace().count() <= 4;
+    let works = ["check", "water", "spray", "look", "do", "done", "pick", "yet"]
+        .iter()
+        .any(|verb| behind[not..].contains(verb));
+    let name = text.get(at + ", only ".len()..at + ", only ".len() + not)?;
+    (tail && works && !name.contains(',')).then(|| format!("{} except {name}", &text[..at]))
+}
+
+/// "rain 7/8 - 0.4": the dash between a day and what fell on it.
+fn dated_rain(text: &str) -> Option<String> {
+    let lower = text.to_ascii_lowercase();
+    let at = [" - ", ": "].iter().find_map(|dash| Some((lower.find(dash)?, dash.len())));
+    let (at, length) = at?;
+    let date = lower[..at].rsplit(' ').next()?;
+    let day = date.split_once('/').is_some_and(|(month, day)| {
+        [month, day].iter().all(|part| part.parse::<u32>().is_ok_and(|part| (1..=31).contains(&part)))
+    });
+    let rain = ["rain ", "rainfall ", "gauge "].iter().any(|word| lower.starts_with(word));
+    let fell = lower[at + length..].starts_with(|first: char| first.is_ascii_digit() || first == '.');
+    (day && rain && fell).then(|| format!("{} {}", &text[..at], &text[at + length..]))
 }
 
 /// "Makes three days that I watered Eave", "it's 3 days since I watered Eave": three days ago.

@@ -187,7 +187,7 @@ impl Setting<'_> {
             || self.pair(words!("i we"), words!("would i'd")) && self.pair(words!("would"), words!("spray water pick"))
             // "Bo was to water the deck"
             || self.pair(words!("was were is are"), words!("to")) && self.pair(words!("to"), words!("water spray pick weigh check"))
-            || self.any(words!("too")) && self.pair(words!("to"), words!("spray water pick do treat"))
+            || self.any(words!("too")) && self.pair(words!("to"), words!("spray water pick do treat check look see scout inspect"))
             || self.any(words!("won't wont"))
                 && self.senses.has_any(&[
                     Sense::Spray,

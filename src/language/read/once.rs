@@ -25,7 +25,10 @@ pub(super) fn count(reading: &mut Reading) {
         |request: &Request| matches!(request, Request::Record(Record { report: Report::Weighed { .. }, .. }));
     if reading.requests.iter().any(weighed) {
         reading.doubts.retain(|doubt| {
-            doubt.kind != DoubtKind::HowMuch || !doubt.words.to_lowercase().contains("weigh")
+            doubt.kind != DoubtKind::HowMuch || {
+                let words = doubt.words.to_lowercase();
+                !words.contains("weigh") && !words.contains("scale")
+            }
         });
     }
 }

@@ -150,7 +150,10 @@ pub(super) fn read(speech: &Speech, memory: &mut Memory, reading: &mut Reading) 
         && speech.mentions.is_empty();
     let of_them = std::mem::replace(&mut memory.plants, plants)
         && speech.mentions.is_empty()
-        && parts.iter().any(|part| part.pronoun && part.predicate.is_some_and(Predicate::is_work));
+        && parts.iter().any(|part| {
+            (part.pronoun || part.predicate == Some(Predicate::Picked))
+                && part.predicate.is_some_and(Predicate::is_work)
+        });
     if of_them {
         memory.plants = true;
         reading.requests.push(Request::Aside(Aside::Elsewhere));

@@ -351,7 +351,15 @@ fn person_by_name(speech: &Speech, reading: &mut Reading) -> Option<Found> {
             && !four[3].is_any(words!("to so as s"));
         named.then_some(&four[3])
     });
-    let may = any(tokens, words!("can helper helpers log report write"));
+    let may = any(tokens, words!("can helper helpers log report write help"));
+    // "Add Youssef for to help me", "can you add jamie so he can log stuff"
+    let stranger = tokens.get(verb + 1).filter(|name| {
+        tokens[verb].is("add")
+            && is_unknown(name)
+            && !speech.names.is_person(&name.text)
+            && tokens.get(verb + 2).is_some_and(|next| next.is_any(words!("for to so as")))
+    });
+    let kin = kin.or(stranger);
     if let Some(name) = kin.filter(|_| may && speech.mentions.is_empty()) {
         reading.doubts.push(doubt(DoubtKind::UnknownPerson, speech.text.get(name.span.clone())?));
         return Some(Found::Doubted);

@@ -196,7 +196,9 @@ pub(in crate::language::read) fn opens_question(tokens: &[Token]) -> bool {
         }
         "mix" => words.len() >= 2,
         // "May I know about the neem"
-        "may" => next(1, words!("i we")) && next(2, words!("know ask see have")),
+        "may" => {
+            next(1, words!("i we")) && next(2, words!("know ask see have pick eat harvest spray use water"))
+        }
         // "Fixin to rain any this week"
         "fixin" | "fixing" | "gonna" => {
             next(2, words!("rain storm freeze"))

@@ -54,6 +54,10 @@ impl<'t> Amendment<'t> {
                     | "honey"
                     | "just"
             ) && has_verb_of_work(tokens)
+                // "11 off Big One lol"
+                || matches!(words, "lol" | "haha" | "omg" | "hey" | "ok" | "oh" | "ah" | "well" | "um")
+                    && tokens.iter().any(|token| token.is_any(words!("off from")))
+                    && tokens.iter().any(|token| token.number.is_some())
                 // "Only one fig off Eave, the birds got the rest"
                 || matches!(words, "only" | "just")
                     && tokens.iter().any(|token| token.is_any(words!("off from")))

@@ -51,7 +51,7 @@ impl Slip<'_> {
                 token.is_any(words!("forgot forget forgotten"))
                     || token.is("never") && !self.says(words!("mind"))
             }) && !tokens.iter().any(|token| token.number.is_some());
-        let of_brief = self.says(words!("message messages brief briefs"));
+        let of_brief = self.says(words!("message messages brief briefs rename renamed"));
         // "Built a bigger box for Whip, call it a 5 gallon pot now"
         let potted = tokens.iter().any(|token| token.is_any(words!("pot container box tub")))
             && tokens

@@ -181,7 +181,7 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
     ),
     (
         Sense::Metal,
-        "hubcap hubcaps bumper hood door doors bib spigot clippers clipper pruners pruner secateurs gate gates fence nail nails truck car bolt bolts tool tools shovel spade barrel drum pipe pipes hinge hinges trellis shears loppers wheelbarrow bumper chain roof mailbox knife grill screw screws bike bicycle rake hoe cage cages wire wires rebar metal iron steel tin faucet spigot scissors saw blade blades swing chair chairs table shed latch lock key boat trailer tractor mower hammer wrench pump valve fitting fittings stake stakes",
+        "pickup hubcap hubcaps bumper hood door doors bib spigot clippers clipper pruners pruner secateurs gate gates fence nail nails truck car bolt bolts tool tools shovel spade barrel drum pipe pipes hinge hinges trellis shears loppers wheelbarrow bumper chain roof mailbox knife grill screw screws bike bicycle rake hoe cage cages wire wires rebar metal iron steel tin faucet spigot scissors saw blade blades swing chair chairs table shed latch lock key boat trailer tractor mower hammer wrench pump valve fitting fittings stake stakes",
     ),
     (
         Sense::Creature,

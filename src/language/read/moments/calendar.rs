@@ -143,17 +143,20 @@ fn fraction_date(stretch: &[Token], index: usize, now: Now) -> Option<(Option<Na
             && stretch.get(behind).is_some_and(|next| {
                 next.number.is_some_and(|depth| depth < 10.0) && !next.text.contains('/')
             });
-    let heads = index == 0
-        && stretch.get(1).is_some_and(|next| {
-            next.is_any(words!(": -"))
-                || next.senses.has_any(&[
-                    Sense::Sprayed,
-                    Sense::Applied,
-                    Sense::Watered,
-                    Sense::Picked,
-                    Sense::Copper,
-                ])
-        });
+    // "7/32: watered pots"
+    let alone = stretch.len() == 1 && second.parse::<u32>().is_ok_and(|day| (32..100).contains(&day));
+    let heads = alone
+        || index == 0
+            && stretch.get(1).is_some_and(|next| {
+                next.is_any(words!(": -"))
+                    || next.senses.has_any(&[
+                        Sense::Sprayed,
+                        Sense::Applied,
+                        Sense::Watered,
+                        Sense::Picked,
+                        Sense::Copper,
+                    ])
+            });
     let measured = stretch.get(index + 1).is_some_and(|next| {
         next.senses.has_any(&[Sense::Unit, Sense::Leaf]) || next.is_any(words!("of \" %"))
     });
@@ -173,6 +176,13 @@ fn no_such_day(stretch: &[Token], index: usize) -> Option<(Option<NaiveDate>, us
             .and_then(|token| token.number)
             .is_some_and(|day| (32.0..100.0).contains(&day) && day.fract() == 0.0)
     };
+    // "The 35 of July"
+    let of_month = beyond(index)
+        && stretch.get(index + 1).is_some_and(|of| of.is("of"))
+        && stretch.get(index + 2).is_some_and(|next| month(&next.text).is_some());
+    if of_month {
+        return Some((None, 3));
+    }
     let named = month(&stretch[index].text).is_some() && !stretch[index].is_any(words!("may march"));
     let counts = stretch.get(index + 2).is_some_and(|next| next.is_word() && !next.senses.is_empty());
     if named && beyond(index + 1) && !counts {

@@ -30,7 +30,7 @@ impl Setting<'_> {
             || self.pair(words!("year summer season"), words!("before"))
             || self.pair(words!("the"), words!("year")) && self.pair(words!("year"), words!("we i he she they of"))
             // "The summer of 2009? We picked forty pounds that year"
-            || self.pair(words!("that"), words!("year summer season")) && !self.any(words!("this"))
+            || self.pair(words!("that"), words!("year summer season june july august september october")) && !self.any(words!("this"))
             || self.pair(words!("back"), words!("in when")) && self.any(words!("when days"))
             || self.clause.windows(3).any(|three| {
                 three[0].is("back") && three[1].is("in") && three[2].number.is_some_and(|year| year < 100.0)
@@ -310,7 +310,10 @@ impl Setting<'_> {
         // "Mom said to say we watered"
         let brings_word = self.pair(words!("said says asked"), words!("to"))
             && self.pair(words!("to"), words!("say tell put let"));
-        let told = self.any(words!("says said told")) && !brings_word;
+        let told = self.any(words!("says said told"))
+            && !brings_word
+            // "Finger in the dirt says Eave is moist"
+            && !self.any(words!("finger fingers probe thermometer scale meter"));
         self.pair(
             words!("they people everyone forecast news radio book label article weatherman who"),
             words!("say says said saying calls called reads"),

@@ -178,6 +178,27 @@ pub(super) fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &m
         joined.push(Part { predicate: Some(Predicate::Watered), trees, ..part });
         return;
     }
+    // "Celeste 33 lb dry, then 2 gal in": and watered.
+    if last.predicate == Some(Predicate::Weighed)
+        && part.pours()
+        && !part.names_trees()
+        && part.any(tokens, words!("then in gave after"))
+    {
+        let trees = last.trees.clone();
+        joined.push(Part { predicate: Some(Predicate::Watered), trees, ..part });
+        return;
+    }
+    // "Watered the deck 2 gal each and Whip a bit": of her it is not told how much.
+    let some = part.pair(tokens, words!("a"), words!("bit little splash drop touch"));
+    if last.predicate == Some(Predicate::Watered)
+        && last.pours()
+        && part.names_trees()
+        && part.amounts.is_empty()
+        && some
+    {
+        joined.push(Part { predicate: Some(Predicate::Watered), ..part });
+        return;
+    }
     // "Wall dry, 4 gal": and watered.
     if matches!(last.predicate, Some(Predicate::Moisture(_))) && part.pours() && !part.names_trees() {
         let trees = last.trees.clone();
@@ -236,7 +257,9 @@ pub(super) fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &m
     let shows = part.joint == Joint::But
         && part.names_trees()
         && last.predicate.is_some_and(|predicate| is_rust(Some(predicate)))
-        && (last.predicate == Some(Predicate::Clean) || last.senses.has(Sense::Negation))
+        && (last.predicate == Some(Predicate::Clean)
+            || last.senses.has(Sense::Negation)
+            || last.any(tokens, words!("none")))
         && (part.senses.has_any(&[Sense::Trace, Sense::Some, Sense::Heavy])
             || part.any(tokens, words!("lot"))
             || is_severity(&part));

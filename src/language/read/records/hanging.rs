@@ -122,6 +122,8 @@ pub(super) fn inherit(before: &[Part], opening: &Opening, part: &mut Part) {
     let wants = part.pronoun
         || predicate.inherits_trees()
         || predicate == Predicate::Removed
+        // "Eave's soil is moist and the pot weighs 25 pounds"
+        || predicate == Predicate::Weighed && last.trees.is_one()
         || predicate == Predicate::Picked && last.trees.is_one()
         || predicate == Predicate::Watered && matches!(last.predicate, Some(Predicate::Moisture(_)))
         // "Rust on Corner, so copper went on this evening"

@@ -165,7 +165,7 @@ impl Words<'_> {
                     || token.is_any(OUTDOORS)
                     || token.is_any(YARD)
                     || token.is_any(words!(
-                        "in into to from of on onto back at my our i we i've we've ive have has been him her them everything em it they all they're theyre both she she's shes he's hes it's its and for before ahead there's theres coming comin wont winter season storm storms rain wind hail hurricane heat weather weekend last past so very real really windy stormy rainy chilly freezing outa big night nights now again all up down through away safe safely finally just already until till spring way because strong bad much too out there stands street as account hours tree trees plant plants pot pots ones hail hailstorm"
+                        "in into to from of on onto back at my our i we i've we've ive have has been him her them everything em it they all they're theyre both she she's shes he's hes it's its and for before ahead there's theres coming comin wont winter season storm storms rain wind hail hurricane heat weather weekend last past after so very real really windy stormy rainy chilly freezing outa big night nights now again all up down through away safe safely finally just already until till spring way because strong bad much too out there stands street as account hours tree trees plant plants pot pots ones hail hailstorm"
                     )))
     }
 }

@@ -96,6 +96,10 @@ pub(super) fn join(speech: &Speech, memory: &mut Memory, parts: Vec<Part>) -> Ve
             continue;
         }
         left_undone |= part.mood == Mood::Denied && part.predicate.is_some_and(Predicate::is_work);
+        // "7/32: watered pots"
+        if part.moment.impossible && part.predicate.is_none() && !part.names_trees() {
+            opening.moment.completed_by(part.moment.clone());
+        }
         // What is denied or planned is no fragment of what was done.
         if part.mood != Mood::Told {
             if part.other_plant && part.predicate.is_some_and(Predicate::is_work) {

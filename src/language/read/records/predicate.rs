@@ -98,6 +98,8 @@ impl Predicate {
         let negated = words.has(Sense::Negation);
         match self {
             Predicate::Scouted | Predicate::Clean | Predicate::Rained | Predicate::Nothing => false,
+            // "Corner is dormant now, no leaves left"
+            Predicate::Stage(Stage::Dormant) => words.any(words!("not isn't isnt aren't yet never")),
             Predicate::Stage(Stage::PickedOut) => words.any(words!("not isn't isnt aren't yet haven't")),
             Predicate::Stage(_) | Predicate::Frost | Predicate::LeafDrop => negated,
             Predicate::Moisture(_) => words.any(words!("isn't isnt aren't arent wasn't never")),

@@ -85,11 +85,12 @@ fn counted_of(part: &Part, speech: &Speech) -> Option<Result<Option<RustAmount>,
         })
         .collect();
     // "Check 40 leaf on Big One, 6 leaf have rust"
-    if let [of, spotted] = leaves.as_slice()
-        && *of >= 20.0
-        && spotted <= of
+    if let [one, other] = leaves.as_slice()
+        && let (of, spotted) = (one.max(*other), one.min(*other))
+        && of >= 20.0
+        && spotted < of
     {
-        return Some(Ok(Some(RustAmount::Leaves { spotted: *spotted as u32, of: *of as u32 })));
+        return Some(Ok(Some(RustAmount::Leaves { spotted: spotted as u32, of: of as u32 })));
     }
     let of = part.amounts.iter().find_map(|measured| match measured.amount {
         Amount::Leaves(of) if of >= 20.0 => Some(of),

@@ -206,7 +206,12 @@ impl Words<'_> {
     fn is_setting(&self, fig: bool) -> bool {
         let small =
             self.any(words!("figlets figlet fruitlets fruitlet pea peas marble marbles embryo embryos"));
-        let forms = self.any(words!("set setting sets forming formed form tiny baby mini"));
+        // "Baby just ate a whole fig"
+        let child = self.pair(
+            words!("baby"),
+            words!("just ate is was fell slept woke napping naps asleep cried finally had got and boy girl"),
+        );
+        let forms = !child && self.any(words!("set setting sets forming formed form tiny baby mini"));
         // "The little figs on Corner have just appeared"
         let appeared = fig
             && (self.any(words!("appeared appearing showing visible popping popped"))

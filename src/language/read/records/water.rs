@@ -361,6 +361,10 @@ impl Words<'_> {
     }
 
     pub(super) fn moisture(&self) -> Option<Predicate> {
+        // "While they dried off": children.
+        if self.pair(words!("dried drying dry"), words!("off")) {
+            return None;
+        }
         // "Hands are soaked"
         if self.any(words!("hands shoes boots socks shirt clothes hair sneakers jeans pants feet sleeves")) {
             return None;

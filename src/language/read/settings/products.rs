@@ -239,7 +239,11 @@ fn is_label_talk(tokens: &[Token]) -> bool {
         && any(tokens, words!("sprays applications sprayings"))
         && !any(tokens, words!("left let waited had"));
     (a_gallon || says || between || any(tokens, words!("label rate per phi rei max maximum every interval above over lists /")))
-        && !any(tokens, words!("sprayed did yesterday today applied gave"))
+        // "Is to be applied every 10 days" says nothing was.
+        && !tokens.iter().enumerate().any(|(at, token)| {
+            token.is_any(words!("sprayed did yesterday today applied gave"))
+                && !(at > 0 && tokens[at - 1].is("be"))
+        })
         // "Put that in" of a label, not "put copper on Wall"
         && !tokens.windows(2).any(|pair| pair[0].is("put") && !pair[1].is_any(words!("that it this down in")))
 }

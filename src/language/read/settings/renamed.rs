@@ -61,6 +61,16 @@ fn is_called(speech: &Speech) -> Option<Found> {
     let Some(Selection::Named(names)) = speech.names.selection(&mention.trees, &[]) else { return None };
     let [from] = names.as_slice() else { return None };
     let behind = tokens.get(mention.range.end..)?;
+    // "Whip change name to Lucky"
+    if let [change, name, to, new, ..] = behind
+        && change.is_any(words!("change changes changed"))
+        && name.is("name")
+        && to.is("to")
+    {
+        let to = clean(without_reason(speech.text.get(new.span.start..)?));
+        return (speech.asked == Asked::No && to.split_whitespace().count() <= MOST_WORDS)
+            .then(|| Setting::RenameTree { from: from.clone(), to }.into());
+    }
     let lead = behind
         .iter()
         .take_while(|token| token.is_any(words!("is now been has will be should to from today on")))

@@ -133,7 +133,7 @@ fn added<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
         .count();
     let told = lead > 1
         && speech.tokens.get(lead).is_some_and(|new| new.is("new"))
-        && speech.tokens.iter().any(|token| token.is_any(words!("called named")));
+        && speech.tokens.iter().any(|token| token.is_any(words!("called named name")));
     let lead = if told { lead } else { 0 };
     let tokens = &speech.tokens[lead..];
     let verb = tokens.first().is_some_and(|first| first.is_any(words!("add new another")));
@@ -158,6 +158,13 @@ fn added<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
                 || as_named && token.is_any(words!("baby little ! . add it as him her"))
                 // "Add a tree, Stubby, 10 gal pot"
                 || token.is(",") && tokens[start - 1].is("tree")
+                || token.is_any(words!("his her"))
+                    && tokens.get(start + 1).is_some_and(|name| name.is("name"))
+                || token.is("name") && tokens[start - 1].is_any(words!("his her"))
+                // "New tree, call it Sal"
+                || token.is("call") && tokens.get(start + 1).is_some_and(|it| it.is_any(words!("it him her")))
+                || token.is_any(words!("it him her")) && tokens[start - 1].is("call")
+                || token.is(",") && tokens.get(start + 1).is_some_and(|next| next.is("call"))
                 // "New tree add please, name is Gate"
                 || name_is && token.is_any(words!("add please , name its is it's"))
                 // "New tree, name Masha, pot 5 gallons"

@@ -132,6 +132,8 @@ pub(super) const SHORT: &[(&str, &str)] = &[
     ("acually", "actually"),
     ("insted", "instead"),
     ("tht", "that"),
+    ("wate", "wait"),
+    ("nxt", "next"),
     ("jus", "just"),
     ("exc", "except"),
     ("yestiddy", "yesterday"),

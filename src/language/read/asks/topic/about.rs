@@ -149,7 +149,7 @@ impl Words<'_> {
                 // "Which trees are mine", "what are the trees in my list"
                 && (!self.any(words!("are")) || self.any(words!("list record")))
             || self.pair(words!("my the our"), words!("garden"))
-                && self.any(words!("show what where where's wheres about list"))
+                && self.any(words!("show what whats what's where where's wheres about list"))
                 && !self.any(words!("do done did water next doing week today tomorrow lies store coming ahead"))
             || self.any(words!("units timezone zone"))
             || self.pair(words!("pot"), words!("sizes size")) && self.any(words!("what which you have list show"))

@@ -222,6 +222,12 @@ impl Words<'_> {
             && self.pair(words!("go get come let"), words!("back in into them kids dogs"))
             && self.any(words!("when how"));
         // "How often can you use copper?"
+        // "Does sulfur hurt the skin?"
+        let harms = self.any(words!("hurt hurts harm harms harmful burn burns safe toxic poison poisonous dangerous irritate irritates"))
+            && self.any(words!("skin eyes eye hands lungs bees bee dog dogs cat cats pets pet kids people breathe"));
+        if harms && self.trees.is_none() {
+            return Some(Question::Product { product: self.product() });
+        }
         // "How many days must I leave between copper sprays?"
         let between = (self.pair(words!("many"), words!("days day weeks"))
             || self.pair(words!("how"), words!("long")))
