@@ -95,6 +95,10 @@ fn left_by(said: &str, reading: &Reading, garden: &Garden, before: &Before) -> B
             Request::Record(record) => {
                 Some(entry(selected(garden, &record.trees), record.report.clone(), moment()))
             }
+            Request::Set(setting) => Some(Entry {
+                what: What::Setting(setting.clone()),
+                ..entry(Vec::new(), Report::Planted, moment())
+            }),
             _ => None,
         })
         .collect();
@@ -343,10 +347,17 @@ fn reading_of(said: &str, garden: &Garden) -> Reading {
     let mut turns: Vec<&str> = said.split(" >> ").collect();
     let asked = turns.pop().unwrap_or_default();
     let mut before = usual();
+    let mut garden = garden.clone();
     for turn in turns {
-        before = left_by(turn, &read_after(turn, garden, &before), garden, &before);
+        let reading = read_after(turn, &garden, &before);
+        before = left_by(turn, &reading, &garden, &before);
+        for request in &reading.requests {
+            if let Request::Set(setting) = request {
+                setting.apply(&mut garden);
+            }
+        }
     }
-    read_after(asked, garden, &before)
+    read_after(asked, &garden, &before)
 }
 
 /// Rows of a table with the garden each is read in: `#! metric`, `#! us` change its units, `#! bare` is a garden

@@ -171,6 +171,8 @@ fn fresh(text: &str, names: &names::Names, context: &Context) -> Reading {
     asked_of::settle_notes(&mut reading);
     asked_of::settle_behind(text, context, &mut reading);
     asked_of::settle_new_tree(context, &mut reading);
+    asked_of::settle_mixes(text, context, &mut reading);
+    asked_of::settle_pairs(text, names, &mut reading);
     once::ask(&mut reading.requests);
     kept::keep_what_matters(names, &mut reading);
     kept::keep_from_loss(text, names, context, &mut reading);
@@ -325,7 +327,7 @@ fn read_speech(speech: &Speech, memory: &mut records::Memory, reading: &mut Read
                         lexicon::Sense::Sulfur,
                         lexicon::Sense::Oil,
                     ])
-                    || token.is_any(word_list::words!("for on about and or in ones tree trees pot"))
+                    || token.is_any(word_list::words!("for on about and or in ones tree trees pot against vs versus"))
                     || speech.mentions.iter().any(|mention| mention.range.contains(&index))
             });
             // "Mixing up 2 gallons of copper, how much do I put in?" is one question.
@@ -394,7 +396,17 @@ fn read_speech(speech: &Speech, memory: &mut records::Memory, reading: &mut Read
             memory.release(reading);
         }
         memory.speak_of(speech);
-        return append(reading, other);
+        let settles = matches!(other.requests.as_slice(), [Request::Set(_)]) && other.doubts.is_empty();
+        append(reading, other);
+        // "Don't bother me until Monday, and when did I last spray Wall": settled, and asked.
+        if let Some(at) = within.filter(|_| settles) {
+            let asked = Speech { asked: clauses::Asked::Yes, ..speech.part(&tokens[at..]) };
+            let mut told = Reading::default();
+            if asks::read(&asked, None, &mut told) && told.doubts.is_empty() {
+                append(reading, told);
+            }
+        }
+        return;
     }
     if within.is_none() && undo::is_order(tokens) {
         reading.doubts.push(doubt(DoubtKind::NotUnderstood, speech.text));

@@ -104,8 +104,21 @@ impl<'a> Conversation<'a> {
         for doubt in &reading.doubts {
             self.answers.push(Answer::Doubtful(doubt.clone()));
         }
+        self.go_on_setting_up(reading);
         self.outcome.question = self.next_question(reading);
         self.finish()
+    }
+
+    /// Whoever sets a garden up and was not understood is told what to say next, where silence or "I did not
+    /// understand" would be the end of it.
+    fn go_on_setting_up(&mut self, reading: &Reading) {
+        let idle = reading.requests.iter().all(|request| *request == Request::Aside(Aside::Talk));
+        let puzzled = reading.doubts.iter().all(|doubt| doubt.kind == DoubtKind::NotUnderstood);
+        let said = !reading.requests.is_empty() || !reading.doubts.is_empty();
+        if self.facts.garden.trees.is_empty() && idle && puzzled && said {
+            let missing = settings::missing(&self.facts.garden, self.facts.normals.is_some());
+            self.answers.push(Answer::SetUp { missing });
+        }
     }
 
     fn take(&mut self, request: &Request) {

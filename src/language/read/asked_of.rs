@@ -1,6 +1,9 @@
 //! A question behind a report of the same message is of what was reported: "sprayed neem on Celeste, when can I pick?",
 //! "the pots are soaked, should I still water?". Not of sprays: rust on one tree asks after all of them.
 
+use super::amounts::{Amount, amounts};
+use super::names::Names;
+use super::tokens::tokens;
 use super::{Context, addition};
 use crate::season::journal::{MoistureState, Report};
 use crate::season::request::{DoubtKind, Question, Reading, Record, Request, Selection, Setting};
@@ -34,6 +37,53 @@ pub(super) fn settle(text: &str, reading: &mut Reading) {
             }
             (Report::Sprayed { product, .. }, question) => of_the_wait(text, product, trees, question),
             _ => {}
+        }
+    }
+}
+
+/// "I have two gallons ready in the sprayer. How much copper do I put in?": for so much.
+pub(super) fn settle_mixes(text: &str, context: &Context, reading: &mut Reading) {
+    let lower = text.to_lowercase();
+    if !["sprayer", "tank", "water ready", "bucket"].iter().any(|vessel| lower.contains(vessel)) {
+        return;
+    }
+    let tokens = tokens(text);
+    let mut volumes = amounts(&tokens, &[], context.garden.units).into_iter().filter_map(|measured| {
+        match measured.amount {
+            Amount::Volume(volume) | Amount::Vessel(volume) => Some(volume),
+            _ => None,
+        }
+    });
+    let (Some(told), None) = (volumes.next(), volumes.next()) else { return };
+    for request in &mut reading.requests {
+        if let Request::Ask(Question::Mix { volume: volume @ None, .. }) = request {
+            *volume = Some(told);
+        }
+    }
+}
+
+/// "Sulfur every 10 days. Is it all right together with copper?": of the two.
+pub(super) fn settle_pairs(text: &str, names: &Names, reading: &mut Reading) {
+    let lower = text.to_lowercase();
+    let joined = [
+        "together with",
+        "ok with",
+        "okay with",
+        "alright with",
+        "all right with",
+        "same tank",
+        "mix it with",
+        "mixed with",
+    ];
+    let tokens = tokens(text);
+    let partners = names.partners(&tokens);
+    let [one, other] = partners.as_slice() else { return };
+    if !joined.iter().any(|words| lower.contains(words)) {
+        return;
+    }
+    for request in &mut reading.requests {
+        if matches!(request, Request::Ask(Question::Spray { product: Some(_), .. })) {
+            *request = Request::Ask(Question::Together { one: one.clone(), other: other.clone() });
         }
     }
 }

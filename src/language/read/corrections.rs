@@ -45,6 +45,18 @@ pub(super) fn drop_unchanged(context: &Context, reading: &mut Reading) {
             now.len() == before.len() && now.iter().all(|name| before.contains(name))
         })
     };
+    // "Those nine figs were yesterday", of nine.
+    let count = match &context.last.map(|last| &last.what) {
+        Some(What::Report { report: Report::Picked { count: Some(count), .. }, .. }) => {
+            Some(f64::from(*count))
+        }
+        _ => None,
+    };
+    if reading.requests.len() > 1 {
+        reading.requests.retain(|request| {
+            !matches!(request, Request::Correct(Correction::Number(number)) if Some(*number) == count)
+        });
+    }
     let others = reading.requests.iter().any(|request| !same(request));
     if others {
         reading.requests.retain(|request| !same(request));

@@ -1,6 +1,7 @@
 //! What of a message is kept beside what was understood of it, and what must not be lost.
 
 use super::lexicon::Sense;
+use super::word_list::words;
 use super::{Context, doubt, lost, names, tokens};
 use crate::season::journal::Report;
 use crate::season::request::{Aside, Doubt, DoubtKind, Reading, Record, Request};
@@ -119,6 +120,30 @@ pub(super) fn keep_what_matters(names: &names::Names, reading: &mut Reading) {
         !matches!(request, Request::Aside(_) | Request::Greet | Request::Confirm | Request::Decline)
     });
     if understood {
+        // "I got down and looked under the leaves of Wall. No rust at all": where it was seen.
+        let seen = reading
+            .requests
+            .iter()
+            .any(|request| matches!(request, Request::Record(Record { report: Report::Scouted { .. }, .. })));
+        let only_looked = |words: &str| {
+            let tokens = tokens::tokens(words);
+            tokens.iter().any(|token| token.is_any(words!("looked checked examined inspected peeked")))
+                && tokens.iter().all(|token| token.number.is_none())
+                && !tokens.iter().any(|token| {
+                    token.senses.has_any(&[
+                        Sense::Rust,
+                        Sense::Spots,
+                        Sense::Sprayed,
+                        Sense::Watered,
+                        Sense::Picked,
+                        Sense::Dry,
+                        Sense::Wet,
+                    ])
+                })
+        };
+        reading
+            .doubts
+            .retain(|doubt| doubt.kind != DoubtKind::NotUnderstood || !(seen && only_looked(&doubt.words)));
         reading.doubts.retain(|doubt| {
             doubt.kind != DoubtKind::NotUnderstood
                 || doubt.words.len() > MOST_CHATTER

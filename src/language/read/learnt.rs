@@ -132,6 +132,11 @@ fn half_hour(text: &str) -> Option<String> {
     let (more, said) = match behind.as_slice() {
         ["and", "half", ..] if of_message => (2, format!("{hour_of_day}:30")),
         ["and", "a", "half", ..] if of_message => (3, format!("{hour_of_day}:30")),
+        ["and", minutes, ..]
+            if of_message && minutes.parse::<u32>().is_ok_and(|minutes| (5..60).contains(&minutes)) =>
+        {
+            (2, format!("{hour_of_day}:{minutes}"))
+        }
         ["hour", ..] => (1, format!("{hour_of_day}")),
         // "This morning at the 6"
         [] | ["am" | "pm" | "in" | "this" | "of" | "o'clock" | "." | ",", ..]

@@ -55,6 +55,8 @@ fn closer(requests: &mut Vec<Request>) {
             continue;
         }
         let idle = match (&first.report, &second.report) {
+            // "Took out Whip today, it died"
+            (Report::Moved { .. }, Report::Removed) if first.trees == second.trees => at - 1,
             (Report::Picked { count, mass }, Report::Picked { count: None, mass: None })
                 if (count.is_some() || mass.is_some()) && second.trees == Selection::All =>
             {

@@ -5,6 +5,24 @@ use crate::units::Position;
 /// The position a line holds, if it is one: a geo URI, a map link, or bare coordinates.
 pub(super) fn position(text: &str) -> Option<Position> {
     let text = text.trim();
+    // "41 degrees 12 minutes north, 8 degrees 30 minutes west"
+    let lower = text.to_lowercase();
+    if lower.contains(" degrees") && [" north", " south"].iter().any(|side| lower.contains(side)) {
+        let short = [
+            (" degrees", "\u{b0}"),
+            (" minutes", "'"),
+            (" seconds", "\""),
+            (" north", "N"),
+            (" south", "S"),
+            (" west", "W"),
+            (" east", "E"),
+            (" and", ","),
+        ]
+        .iter()
+        .fold(lower, |text, (word, sign)| text.replace(word, sign))
+        .replace("\u{b0} ", "\u{b0}");
+        return position(&short);
+    }
     geo_uri(text).or_else(|| link(text)).or_else(|| {
         let (latitude, longitude, _) = bare(text)?;
         Position::new(latitude, longitude)

@@ -1,7 +1,9 @@
 //! What is settled about a garden: its place, its trees, its sprays, its people.
 
+mod first_days;
 mod limits;
 mod messages;
+mod people;
 mod placing;
 mod planted;
 mod products;
@@ -14,20 +16,21 @@ use crate::language::read::word_list::{WordList, words};
 use super::amounts::{Amount, amounts};
 use super::lexicon::Sense;
 use super::moments::year_day;
-use super::names::is_unknown;
 use super::tokens::Token;
 use super::{Context, Speech, doubt};
-use crate::identity::PersonId;
-use crate::season::garden::{Role, UnitSystem};
+use crate::season::garden::UnitSystem;
 use crate::season::journal::Report;
 use crate::season::request::{DoubtKind, Reading, Record, Request, Setting, When};
 use crate::units::Position;
 
+use self::people::{person, person_by_name};
 pub(super) use self::planted::stand as stand_of_planted;
 
 /// A whole message that is a list of trees, a table, or a label read out line by line.
 pub(super) fn list(text: &str, context: &Context) -> Option<Reading> {
-    tables::read(text, context).or_else(|| products::label(text, context))
+    first_days::read(text, context)
+        .or_else(|| tables::read(text, context))
+        .or_else(|| products::label(text, context))
 }
 
 pub(super) fn add_position(position: Position, reading: &mut Reading) {
@@ -181,7 +184,7 @@ fn frost(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     if let Some(found) = frost_dates(speech, reading) {
         return Some(found);
     }
-    let first = any(tokens, words!("first fall autumn"));
+    let first = any(tokens, words!("first fall autumn starts begins"));
     let last = any(tokens, words!("last spring")) && !any(tokens, words!("night year week"));
     // Two dates are two settings.
     let months = tokens.iter().filter(|token| super::moments::month(&token.text).is_some()).count();
@@ -288,9 +291,13 @@ fn is_frost_seen(speech: &Speech) -> bool {
 
 fn units(speech: &Speech) -> Option<Found> {
     let tokens = speech.tokens;
-    let wish =
-        any(tokens, words!("back use switch in prefer units set want speak talk show change please pls"))
-            || tokens.len() <= 2;
+    let wish = any(tokens, words!("back use switch in prefer units set want speak talk show change please pls"))
+            || tokens.len() <= 2
+            // "Gallons and Fahrenheit if you don't mind", "everyone here uses F and gallons so do that"
+            || any(tokens, words!("gallons")) && any(tokens, words!("f fahrenheit inches"))
+            || any(tokens, words!("litres liters celsius")) && any(tokens, words!("celsius millimetres mm kilos"))
+            // "Wait no, metric actually"
+            || tokens.len() <= 6 && any(tokens, words!("actually instead wait no"));
     let figures = tokens.iter().any(|token| token.number.is_some());
     if !wish || figures || tokens.len() > 20 {
         return None;
@@ -302,6 +309,7 @@ fn units(speech: &Speech) -> Option<Found> {
     } else if any(tokens, words!("imperial fahrenheit"))
         || any(tokens, words!("us american")) && any(tokens, words!("units use"))
         || any(tokens, words!("inches gallons")) && any(tokens, words!("use units prefer"))
+        || any(tokens, words!("gallons")) && any(tokens, words!("f inches"))
         || any(tokens, words!("inches gallons pounds"))
             && any(tokens, words!("back switch"))
             && tokens.len() <= 9
@@ -311,103 +319,6 @@ fn units(speech: &Speech) -> Option<Found> {
         return None;
     };
     Some(Setting::Units { units }.into())
-}
-
-/// "@bo:example.org may report", "make @bo:example.org keeper", "remove @bo:example.org".
-fn person(speech: &Speech) -> Option<Found> {
-    let tokens = speech.tokens;
-    let id = tokens.iter().find(|token| token.text.starts_with('@') && token.text.len() > 1)?;
-    let typed = speech.text.get(id.span.clone())?;
-    let typed = typed.trim_end_matches(['.', '!', '?', ')']);
-    let id = PersonId::new(typed);
-    if any(tokens, words!("remove delete drop block")) {
-        return Some(Setting::RemovePerson { id }.into());
-    }
-    let keeper = any(tokens, words!("keeper admin owner settings"));
-    let helper = any(tokens, words!("helper report help add may can member"));
-    let name = typed.trim_start_matches('@').split(':').next().unwrap_or(typed).to_owned();
-    let role = if keeper { Role::Keeper } else { Role::Helper };
-    (keeper || helper).then(|| Setting::Person { id, name, role }.into())
-}
-
-/// "Add my nephew Tino as a helper", "make Bo a keeper": whoever the garden knows; anybody else has no address yet.
-fn person_by_name(speech: &Speech, reading: &mut Reading) -> Option<Found> {
-    const MOST_WORDS: usize = 16;
-    let tokens = speech.tokens;
-    if tokens.len() > MOST_WORDS || speech.asked == super::clauses::Asked::Yes {
-        return None;
-    }
-    let verb =
-        tokens.iter().position(|token| token.is_any(words!("add make put let enter register invite")))?;
-    // "Add my husband Dave so he can log stuff too"
-    const KIN: WordList = words!(
-        "husband wife son daughter brother sister mom mum dad friend neighbor neighbour partner nephew niece cousin"
-    );
-    let kin = tokens.windows(4).find_map(|four| {
-        let named = four[0].is("add")
-            && four[1].is_any(words!("my our"))
-            && four[2].is_any(KIN)
-            && four[3].is_word()
-            && !four[3].is_any(words!("to so as s"));
-        named.then_some(&four[3])
-    });
-    let may = any(tokens, words!("can helper helpers log report write help"));
-    // "Add Youssef for to help me", "can you add jamie so he can log stuff"
-    let stranger = tokens.get(verb + 1).filter(|name| {
-        tokens[verb].is("add")
-            && is_unknown(name)
-            && !speech.names.is_person(&name.text)
-            && tokens.get(verb + 2).is_some_and(|next| next.is_any(words!("for to so as")))
-    });
-    let kin = kin.or(stranger);
-    if let Some(name) = kin.filter(|_| may && speech.mentions.is_empty()) {
-        reading.doubts.push(doubt(DoubtKind::UnknownPerson, speech.text.get(name.span.clone())?));
-        return Some(Found::Doubted);
-    }
-    let role = verb
-        + tokens[verb..].iter().position(|token| token.is_any(words!("helper helpers keeper keepers")))?;
-    let link = tokens[verb..role].iter().any(|token| token.is_any(words!("as a to be")));
-    // "Add helper: Rosa"
-    if role == verb + 1
-        && let [mark, name] = &tokens[role + 1..]
-        && mark.is_any(words!(": -"))
-        && name.is_word()
-    {
-        reading.doubts.push(doubt(DoubtKind::UnknownPerson, speech.text.get(name.span.clone())?));
-        return Some(Found::Doubted);
-    }
-    let called = |token: &&Token| {
-        token.is_word()
-            && speech.text.get(token.span.clone()).is_some_and(|typed| typed.starts_with(char::is_uppercase))
-            && !token.is_any(words!("i add make put let please"))
-    };
-    let known = |token: &&Token| speech.names.is_person(&token.text);
-    // "My nephew Tino's helping, add him as a helper"
-    let of_him = tokens[verb + 1..role].iter().any(|token| token.is_any(words!("him her them")));
-    let within = if of_him { &tokens[..verb] } else { &tokens[verb + 1..role] };
-    let whom = within
-        .iter()
-        .find(|token| known(token))
-        .or_else(|| within.iter().rev().find(|token| called(token) || !of_him && is_unknown(token)))?;
-    if !link || !speech.mentions.is_empty() {
-        return None;
-    }
-    let typed = speech.text.get(whom.span.clone())?.trim_end_matches("'s");
-    let role = if tokens[role].is_any(words!("keeper keepers")) { Role::Keeper } else { Role::Helper };
-    let garden = speech.context.garden;
-    let person = garden
-        .people
-        .iter()
-        .find(|person| person.name.split(' ').next().is_some_and(|first| first.eq_ignore_ascii_case(typed)));
-    match person {
-        Some(person) => {
-            Some(Setting::Person { id: person.id.clone(), name: person.name.clone(), role }.into())
-        }
-        None => {
-            reading.doubts.push(doubt(DoubtKind::UnknownPerson, typed));
-            Some(Found::Doubted)
-        }
-    }
 }
 
 /// "call the garden Quince Lane", "our garden is called ...", "we call it ...".
@@ -439,6 +350,32 @@ fn name(speech: &Speech) -> Option<Found> {
             && any(&tokens[..*at], words!("garden orchard plot"))
     }) {
         make + 2
+    } else if speech.context.garden.trees.is_empty()
+        && is(we, words!("call name"))
+        && is(we + 1, words!("it this"))
+    {
+        // "Call it Pelican Row", before there is a tree it could be of
+        we + 2
+    } else if is(0, words!("the"))
+        && is(1, words!("name"))
+        && is(2, words!("of"))
+        && is(4, PLOT)
+        && is(5, words!("is"))
+    {
+        6
+    } else if let Some(to) = (3..tokens.len().min(9)).find(|at| {
+        // "Please change the name of the garden to Sunny Steps"
+        is(*at, words!("to"))
+            && any(&tokens[..*at], words!("change set make"))
+            && any(&tokens[..*at], words!("name"))
+            && any(&tokens[..*at], PLOT)
+    }) {
+        to + 1
+    } else if let Some(called) = (3..tokens.len().min(8)).find(|at| {
+        // "My garden has always been called Thistledown Corner, so please write that at the top"
+        is(*at, words!("called named")) && is(0, OWNED) && is(1, PLOT) && is(at - 1, words!("been always"))
+    }) {
+        called + 1
     } else if is(0, words!("garden")) && is(1, words!("name")) && is(2, words!(": is =")) {
         3
     } else if is(0, words!("name")) && is(1, words!(":")) {
@@ -446,7 +383,12 @@ fn name(speech: &Speech) -> Option<Found> {
     } else {
         return None;
     };
-    let name = clean(speech.text.get(tokens.get(start)?.span.start..)?);
+    let name = speech.text.get(tokens.get(start)?.span.start..)?;
+    let end = [", so ", ", please", " please", ", if ", ", because "]
+        .iter()
+        .filter_map(|tail| name.find(tail))
+        .min();
+    let name = clean(&name[..end.unwrap_or(name.len())]);
     (!name.is_empty() && speech.asked == super::clauses::Asked::No).then(|| Setting::Name { name }.into())
 }
 
@@ -457,7 +399,7 @@ fn place(speech: &Speech) -> Option<Found> {
     let leads = tokens
         .iter()
         .take(FARTHEST)
-        .position(|token| token.is_any(words!("in near at to from")) || token.is(":"))
+        .position(|token| token.is_any(words!("in near at to from outside")) || token.is(":"))
         .or_else(|| is_place_named(tokens))?;
     let (before, word) = (&tokens[..leads], &tokens[leads]);
     // "Home from work, watered pots"
@@ -476,7 +418,7 @@ fn place(speech: &Speech) -> Option<Found> {
     }
     let about = |token: &Token| {
         token.is_any(words!(
-            "i i'm im am we we're are my our the garden garden's gardens is it's its figs trees located living live lives based growing grow grows place location home house here moved yard plot up down over out set hi hello so well ok"
+            "i i'm im am we we're are my our the garden garden's gardens is it's its figs trees located living live lives based growing grow grows place location home house here moved yard plot up down over out set hi hello so well ok just right way yo new here"
         )) || token.is_any(words!(", ."))
     };
     let named =
@@ -484,7 +426,11 @@ fn place(speech: &Speech) -> Option<Found> {
     if !before.iter().all(about) || !named || word.is("to") && !any(before, words!("moved set")) {
         return None;
     }
-    let name = clean(speech.text.get(tokens.get(leads + 1)?.span.start..)?);
+    let name = speech.text.get(tokens.get(leads + 1)?.span.start..)?;
+    // "... Harlan Mills, Georgia, past the old depot"
+    let mut commas = name.match_indices(',').map(|(at, _)| at);
+    let end = commas.nth(1).filter(|at| name[at + 1..].trim_start().starts_with(char::is_lowercase));
+    let name = clean(&name[..end.unwrap_or(name.len())]);
     let known = speech.context.garden.position.is_some();
     // "From Wall, 9" is a harvest; where the garden lies already, a place is named in full.
     let trees = speech.mentions.iter().any(|mention| mention.trees.names_some());

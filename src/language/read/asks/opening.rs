@@ -169,7 +169,7 @@ pub(in crate::language::read) fn opens_question(tokens: &[Token]) -> bool {
                 && !next(
                     1,
                     words!(
-                        "spray water pick do be try let get go have check make send tell see post update give treat add not need wait"
+                        "spray water pick do be try let get go have check make send tell see post update give treat add not need wait wrap cover bring move put plant prune"
                     ),
                 )
         }

@@ -306,8 +306,9 @@ impl<'a> Words<'a> {
         }
         // "How did we do this year?"
         let fared = self.any(words!("how how'd"))
-            && self.any(words!("did how'd"))
-            && self.any(words!("do go fare turn"))
+            && (self.any(words!("did how'd")) && self.any(words!("do go fare turn"))
+                || self.pair(words!("have has"), words!("we things it"))
+                    && self.any(words!("done fared gone")))
             && self.any(words!("year season summer"))
             && self.trees.is_none()
             && !self.is_of_product();

@@ -47,7 +47,7 @@ impl Setting<'_> {
             // "... with the soap my mother used to make"
             || says_used_to(self.clause) && !(self.by_name && self.has(Sense::Sprayed))
             || self.pair(words!("in"), words!("past old"))
-            || self.pair(words!("old"), words!("garden place house yard"))
+            || self.pair(words!("old"), words!("garden place house yard country"))
             || self.any(words!("lived"))
             || self.is_other_month()
             || self.pair(words!("every"), words!("july august june september may fall time"));

@@ -439,7 +439,12 @@ fn trees(
     // "Dropping leaves too"
     let too = predicate == Predicate::LeafDrop && part.any(speech.tokens, words!("too also"));
     let said_before = memory.one_just_told(speech).filter(|_| {
-        too || matches!(predicate, Predicate::Sprayed | Predicate::Watered | Predicate::Moved(_))
+        // "Picked 6 off the old turk and watered it": of a tree nobody knows.
+        (too || matches!(predicate, Predicate::Sprayed | Predicate::Watered | Predicate::Moved(_)))
+            && !reading
+                .doubts
+                .iter()
+                .any(|doubt| matches!(doubt.kind, DoubtKind::UnknownTree | DoubtKind::WhichTree))
     });
     let spoken_of = memory.last.as_ref().or(said_before.as_ref()).or(memory.topic.as_ref());
     let before = if part.pronoun || too { spoken_of } else { None };

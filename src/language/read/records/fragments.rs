@@ -1,6 +1,6 @@
 //! Clauses without a verb of their own: what they add to the one before, or keep for the one after.
 
-use super::hanging::{has_level, is_among, is_rust, is_severity};
+use super::hanging::{adopt_rest, has_level, is_among, is_rust, is_severity};
 use super::opening::Opening;
 use super::predicate::Predicate;
 use super::{Part, strangers};
@@ -165,6 +165,14 @@ pub(super) fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &m
         let picked = Part { predicate: Some(Predicate::Picked), amounts: part.amounts, ..last.clone() };
         let at = joined.len() - 1;
         joined.insert(at, picked);
+        return;
+    }
+    // "Planted Whip, finally in the ground": where she stands.
+    if last.predicate == Some(Predicate::Planted)
+        && part.clause(tokens).iter().any(|token| token.is_any(words!("in into")))
+        && part.clause(tokens).iter().any(|token| token.senses.has(Sense::Ground))
+        && part.amounts.is_empty()
+    {
         return;
     }
     // "Corner got copper and a good soaking"
@@ -581,13 +589,4 @@ pub(super) fn own_amount_of_left_out(speech: &Speech, last: &mut Part, part: &Pa
     }
     let amounts = part.amounts.iter().map(|own| own.in_the_measure_of(&last.amounts)).collect();
     Some(Part { predicate: last.predicate, trees: last.trees.of_left_out(), amounts, ..part.clone() })
-}
-
-pub(super) fn adopt_rest(last: &mut Part, part: Part) {
-    if last.products.is_empty() && !part.products.is_empty() {
-        last.products = part.products;
-        last.late_products = last.predicate == Some(Predicate::Sprayed);
-    }
-    last.moment.completed_by(part.moment);
-    last.pronoun |= part.senses.has(Sense::Both);
 }

@@ -200,3 +200,28 @@ pub(super) fn has_level(part: &Part) -> bool {
 pub(super) fn is_rust(predicate: Option<Predicate>) -> bool {
     matches!(predicate, Some(Predicate::Scouted | Predicate::Clean))
 }
+
+/// "Sprayed Wall with copper, using 1.5 gallons of mixed spray in total", "sulfur on Eave, about a quart of it went on".
+pub(super) fn tells_how_much_spray(speech: &Speech, last: &Part, part: &Part) -> bool {
+    let of_mix = part.predicate == Some(Predicate::Sprayed)
+        && part.products.is_empty()
+        && part.any(speech.tokens, words!("using used mixed mix"));
+    let of_it = part.predicate == Some(Predicate::Watered)
+        && part.pronoun
+        && !part.senses.has_any(&[Sense::Watered, Sense::Watering, Sense::Water, Sense::Drink]);
+    last.predicate == Some(Predicate::Sprayed)
+        && !last.products.is_empty()
+        && last.amounts.is_empty()
+        && part.trees.is_empty()
+        && part.pours()
+        && (of_mix || of_it)
+}
+
+pub(super) fn adopt_rest(last: &mut Part, part: Part) {
+    if last.products.is_empty() && !part.products.is_empty() {
+        last.products = part.products;
+        last.late_products = last.predicate == Some(Predicate::Sprayed);
+    }
+    last.moment.completed_by(part.moment);
+    last.pronoun |= part.senses.has(Sense::Both);
+}

@@ -127,6 +127,8 @@ impl Words<'_> {
                 && !self.has(Sense::Fig)
                 && !self.clause.iter().any(is_fig)
             || self.names_trees && rooms && into && !is && !carried
+            // "Eave out of the shed, outdoors now"
+            || self.names_trees && rooms && from && outside && !is && !carried
             // "Pots outdoors since April 28"
             || self.names_trees && (inside || outside) && !is && !carried && self.any(words!("since"))
             // "Whip back outside"
@@ -135,7 +137,8 @@ impl Words<'_> {
         let ordered = self.any(words!("put set"))
             && self.has(Sense::Time)
             && !self.any(PAST)
-            && !self.pair(words!("i we bo"), words!("put set"));
+            && !self.pair(words!("i we bo"), words!("put set"))
+            && !self.clause.iter().any(|token| crate::language::read::moments::month(&token.text).is_some());
         let to = match (indoors, out) {
             (true, false) => Whereabouts::Indoors,
             (false, true) => Whereabouts::Outdoors,

@@ -1,9 +1,9 @@
 //! Clauses put together: those without a verb of their own go on with the one before, or open the one after.
 
-use super::fragments::{adopt_rest, own_amount_of_left_out, take_fragment};
+use super::fragments::{own_amount_of_left_out, take_fragment};
 use super::hanging::{
-    goes_on_with, has_level, inherit, is_announced_by, is_bare_mass, is_left_undone, is_poured_only, is_rust,
-    is_severity, leave_out_skipped,
+    adopt_rest, goes_on_with, has_level, inherit, is_announced_by, is_bare_mass, is_left_undone,
+    is_poured_only, is_rust, is_severity, leave_out_skipped, tells_how_much_spray,
 };
 use super::opening::Opening;
 use super::predicate::Predicate;
@@ -583,20 +583,4 @@ fn take_whole(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening, mu
         opening.topic = None;
     }
     joined.push(part);
-}
-
-/// "Sprayed Wall with copper, using 1.5 gallons of mixed spray in total", "sulfur on Eave, about a quart of it went on".
-fn tells_how_much_spray(speech: &Speech, last: &Part, part: &Part) -> bool {
-    let of_mix = part.predicate == Some(Predicate::Sprayed)
-        && part.products.is_empty()
-        && part.any(speech.tokens, words!("using used mixed mix"));
-    let of_it = part.predicate == Some(Predicate::Watered)
-        && part.pronoun
-        && !part.senses.has_any(&[Sense::Watered, Sense::Watering, Sense::Water, Sense::Drink]);
-    last.predicate == Some(Predicate::Sprayed)
-        && !last.products.is_empty()
-        && last.amounts.is_empty()
-        && part.trees.is_empty()
-        && part.pours()
-        && (of_mix || of_it)
 }

@@ -427,7 +427,9 @@ impl Words<'_> {
             // "Corner throws down leaves"
             || leaf && self.pair(words!("throws throwing threw"), words!("down off leaves its"))
             || self.pair(words!("leaf leaves"), words!("fall")) && self.shares()
-            || leaf && self.pair(words!("they"), words!("fall falls"));
+            || leaf && self.pair(words!("they"), words!("fall falls"))
+            // "A third of the leaves have come off Eave"
+            || leaf && self.pair(words!("come came coming"), words!("off"));
         let bare = self.has(Sense::Bare)
             && !self.any(words!("hands feet root rooted minimum"))
             && (self.names_trees || leaf || self.clause.len() <= 1);

@@ -77,6 +77,15 @@ impl Words<'_> {
         if self.has(Sense::Dormant) && (!person || self.names_trees) || asleep && self.names_trees {
             return Some(Stage::Dormant);
         }
+        // "Corner is dropping its leaves for the winter"
+        if leaf
+            && self.has(Sense::Drop)
+            && self.any(words!("for"))
+            && self.any(words!("winter season"))
+            && !self.shares()
+        {
+            return Some(Stage::LeafFall);
+        }
         // With a share it says how much has fallen.
         let falling = self.pair(words!("leaf leaves"), words!("fall"))
             && !self.any(words!("before after they down off"))

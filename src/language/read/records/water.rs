@@ -311,6 +311,13 @@ impl Words<'_> {
             && (night || self.any(words!("low min minimum")))
             && !self.names_trees
             && !self.has(Sense::Leaf);
+        // "Got down to 30 on April 14"
+        let low = low
+            || self.pair(words!("down"), words!("to"))
+                && freezing
+                && !self.in_moment.is_empty()
+                && !self.names_trees
+                && !self.has_any(&[Sense::Leaf, Sense::Fig]);
         let gear = self.any(words!("cloth cloths blanket blankets cover covers warning advisory watch date dates free before until till damage burn cream proof"));
         let larder = (self.has(Sense::Fig) || self.pours() || self.weighs())
             && self.any(words!("froze frozen freezing"));

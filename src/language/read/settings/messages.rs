@@ -48,6 +48,10 @@ pub(super) fn quiet(speech: &Speech) -> Option<Found> {
             && any(tokens, words!("til till until through thru"))
         || any(tokens, words!("stop quit"))
             && any(tokens, words!("talking messaging texting pinging bugging posting"))
+        // "No pings for the next 3 days"
+        || tokens.windows(2).any(|pair| {
+            pair[0].is("no") && pair[1].is_any(words!("pings ping texts messages msgs briefs notifications"))
+        }) && (any(tokens, words!("until till til through")) || any(tokens, words!("for")) && any(tokens, words!("days")))
         || any(tokens, words!("send")) && any(tokens, words!("nothing"))
         || line.contains("leave me alone")
         || line.starts_with("shut up")
@@ -211,6 +215,18 @@ pub(super) fn morning(speech: &Speech, reading: &mut Reading) -> Option<Found> {
         });
     // "Remind me in the mornings at 6:15 instead"
     let named = named || any(tokens, words!("remind")) && any(tokens, words!("mornings"));
+    // "Mornings at 6 30 works", "you can write to me at a quarter to six in the morning"
+    let suits = tokens.first().is_some_and(|first| first.is_any(words!("mornings morning")))
+        && tokens.get(1).is_some_and(|at| at.is("at"))
+        && tokens.len() <= 7
+        || tokens.windows(3).any(|three| {
+            three[0].is_any(words!("write talk send speak message text"))
+                && three[1].is_any(words!("to me us it"))
+                && three[2].is_any(words!("me us at"))
+        }) && any(tokens, words!("at"))
+            && any(tokens, words!("morning"))
+            && any(tokens, words!("you"));
+    let named = named || suits && speech.mentions.is_empty();
     // "Text me at 8:15 in the morning"
     let text_me = tokens
         .first()

@@ -44,15 +44,26 @@ pub(super) fn read(speech: &Speech) -> Option<Found> {
         tokens.first().is_some_and(|first| first.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil]))
             && label.details.interval.is_some();
     // "I spray copper, 2 tbsp per gallon", "and wettable sulfur 3 tbsp a gallon"
-    let led = tokens.iter().take(4).skip_while(|token| {
+    let led = tokens.iter().take(5).skip_while(|token| {
         token.is_any(words!("i we and also then use spray have with my wettable liquid fixed micronized ,"))
     });
     let in_use = label.details.rate.is_some()
         && tokens
             .first()
             .is_some_and(|first| first.is_any(words!("i we and also then wettable liquid fixed micronized")))
-        && led.take(1).any(|token| token.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil]))
+        && led.clone().take(1).any(|token| token.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil]))
         && !any(tokens, words!("sprayed used mixed today yesterday morning put applied"));
+    // "I use neem every week and wait 1 day before picking", of a spray nobody told of yet
+    let told_first = led
+        .clone()
+        .next()
+        .is_some_and(|token| token.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil]))
+        && label.details.interval.is_some()
+        && tokens.first().is_some_and(|first| first.is_any(words!("i we")))
+        && tokens.get(1).is_some_and(|verb| verb.is_any(words!("use spray apply put")))
+        && speech.context.garden.products.is_empty()
+        && !any(tokens, words!("sprayed used yesterday today morning tomorrow will"));
+    let in_use = in_use || told_first;
     let opens = opens || in_use || Names::is_sort_of_oil(tokens, 0) && label.details.interval.is_some();
     // "My horticultural oil label says every 14 days": the first word of a product not had before.
     let mine = tokens.first().is_some_and(|first| first.is_any(words!("my our the")))
@@ -143,6 +154,14 @@ fn is_addition(tokens: &[Token]) -> bool {
     let has = tokens.first().is_some_and(|first| first.is_any(words!("i we")))
         && any(opening, words!("have use bought got"))
         && any(opening, words!("new product"));
+    // "Add potassium bicarb, every 10 days"
+    let spaced = tokens.iter().enumerate().any(|(at, token)| {
+        token.is_any(words!("every each"))
+            && tokens.get(at + 1).is_some_and(|next| next.number.is_some())
+            && tokens.get(at + 2).is_some_and(|days| days.is_any(words!("day days week weeks")))
+    });
+    let noun =
+        noun || spaced && tokens[0].is("add") && !any(tokens, words!("pot ground gal gallon gallons tree"));
     let active =
         opening.iter().any(|token| token.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil]));
     let add = tokens.first().is_some_and(|first| first.is("add"));
@@ -238,7 +257,7 @@ fn is_label_talk(tokens: &[Token]) -> bool {
     let between = any(tokens, words!("between"))
         && any(tokens, words!("sprays applications sprayings"))
         && !any(tokens, words!("left let waited had"));
-    (a_gallon || says || between || any(tokens, words!("label rate per phi rei max maximum every interval above over lists /")))
+    (a_gallon || says || between || any(tokens, words!("label rate per phi rei max maximum every each interval above over lists /")))
         // "Is to be applied every 10 days" says nothing was.
         && !tokens.iter().enumerate().any(|(at, token)| {
             token.is_any(words!("sprayed did yesterday today applied gave"))
@@ -260,7 +279,7 @@ fn new_name(speech: &Speech, colon: Option<usize>) -> Option<String> {
     let tokens = speech.tokens;
     let start = tokens.iter().position(|token| {
         !token.is_any(words!(
-            "add one new my a an the product spray fungicide called named is that which kindly please name to list products : , i we have use bought got label of for"
+            "also add one new my a an the product spray fungicide called named is that which kindly please name to list products : , i we have use bought got label of for"
         ))
     })?;
     let end = colon.filter(|colon| *colon > start).unwrap_or_else(|| {
@@ -372,8 +391,14 @@ fn facts(tokens: &[Token]) -> LabelFacts {
             details.copper_content = Fraction::from_percent(number);
         }
     }
-    if details.interval.is_none() && any(tokens, words!("label says bag bottle jug")) {
-        details.interval = weekly(tokens).map(Days::new);
+    // "I use neem every week"
+    let in_use = tokens.first().is_some_and(|first| first.is_any(words!("i we")))
+        && tokens.get(1).is_some_and(|verb| verb.is_any(words!("use spray apply put")));
+    if details.interval.is_none() && (in_use || any(tokens, words!("label says bag bottle jug"))) {
+        let every =
+            |pair: &[Token]| pair[0].is_any(words!("every each")) && pair[1].is_any(words!("week wk"));
+        let every_week = (in_use && tokens.windows(2).any(every)).then_some(7.0);
+        details.interval = weekly(tokens).or(every_week).map(Days::new);
     }
     let lists = any(tokens, words!("figs fig"))
         && any(tokens, words!("lists listed labelled labeled lists for names"));

@@ -137,7 +137,7 @@ fn stands_in(line: &str) -> Option<Reading> {
 }
 
 /// "Celeste is | in", "Wall is a Hardy Chicago | in", "Big One (Brown Turkey) | in": the name, and what it is.
-fn named_and_kind(head: &str) -> (&str, Option<&str>) {
+pub(super) fn named_and_kind(head: &str) -> (&str, Option<&str>) {
     let head = head.trim();
     for kind in [" is a ", " is an ", " (", ", a "] {
         if let Some((name, kind)) = head.split_once(kind) {
@@ -207,8 +207,16 @@ fn several(line: &str, context: &Context) -> Option<Reading> {
     Some(reading)
 }
 
+/// "Today", "before bath time, they're already", "nephew Toby as": no tree is called so.
+pub(super) fn is_no_name(name: &str) -> bool {
+    let words = tokens(name);
+    words.iter().any(|token| {
+        token.is_any(words!("before after while when because if until they're theyre they helper keeper prices today yesterday tomorrow tonight"))
+    }) || words.last().is_some_and(|last| last.is_any(words!("as is and the a of")))
+}
+
 /// The words a tree is called, without "a" and "my"; none that begin with a figure or are too many.
-fn name_of(typed: &str) -> Option<String> {
+pub(super) fn name_of(typed: &str) -> Option<String> {
     const MOST_WORDS: usize = 4;
     let name = super::clean(typed);
     let name = ["a ", "an ", "the ", "my ", "one ", "and "]
@@ -218,11 +226,11 @@ fn name_of(typed: &str) -> Option<String> {
         .trim()
         .to_owned();
     let letters = name.starts_with(char::is_alphabetic);
-    (letters && name.split_whitespace().count() <= MOST_WORDS).then_some(name)
+    (letters && !is_no_name(&name) && name.split_whitespace().count() <= MOST_WORDS).then_some(name)
 }
 
 /// Parts of a list, at commas and "and" outside brackets.
-fn items(body: &str) -> Vec<&str> {
+pub(super) fn items(body: &str) -> Vec<&str> {
     let mut items = Vec::new();
     let mut depth = 0_usize;
     let mut start = 0;
@@ -398,7 +406,7 @@ fn plain(lines: &[&str], context: &Context) -> Option<Reading> {
 }
 
 /// Notes a tree, or doubts the words that give it a pot no fig stands in.
-fn settle(details: TreeDetails, words: &str, reading: &mut Reading) {
+pub(super) fn settle(details: TreeDetails, words: &str, reading: &mut Reading) {
     if let super::Found::Setting(setting) = super::trees::settled(details, words, reading) {
         reading.requests.push(Request::Set(setting));
     }

@@ -33,6 +33,9 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> Option<Found> {
         return Some(Found::Doubted);
     }
     let (name, rest) = added(speech).or_else(|| described(speech)).or_else(|| listed(speech))?;
+    if super::tables::is_no_name(&name) {
+        return None;
+    }
     let rest = without_names(speech, rest);
     let described = speech.tokens.first().is_some_and(|first| first.is_any(words!("add new another")))
         || !is_empty(&details(speech, &rest));

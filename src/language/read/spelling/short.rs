@@ -132,6 +132,7 @@ pub(super) const SHORT: &[(&str, &str)] = &[
     ("acually", "actually"),
     ("insted", "instead"),
     ("tht", "that"),
+    ("sry", "sorry"),
     ("wate", "wait"),
     ("nxt", "next"),
     ("jus", "just"),

@@ -31,6 +31,16 @@ impl Words<'_> {
         {
             return Some(Question::Help);
         }
+        // "I'm new to all this, how do I get started?"
+        let begins = self.any(words!("how"))
+            && self.any(words!("start started begin work works go"))
+            && self.any(words!("i we this it"))
+            && (self.pair(words!("get gets getting"), words!("started going"))
+                || self.pair(words!("i we to"), words!("start begin"))
+                || self.pair(words!("this it"), words!("work works")) && self.tokens.len() <= 6);
+        if begins && self.trees.is_none() && !self.is_of_product() && !self.is_of_spraying() {
+            return Some(Question::Help);
+        }
         let asks_help = self.tokens.len() <= 4
             && self.pair(words!("what what's whats who"), words!("is this are"))
             && self.tokens.last().is_some_and(|last| last.is_any(words!("this you")))
@@ -130,7 +140,9 @@ impl Words<'_> {
         if list_of {
             return Some(Question::Garden);
         }
-        let knows = self.any(words!("know")) && self.any(words!("garden trees me place"));
+        let knows = self.any(words!("know"))
+            && self.any(words!("garden trees me place"))
+            && !self.any(words!("coming anything"));
         let listed = self.any(words!("file")) && self.any(words!("have what"))
             || self.any(words!("settings products people")) && !self.is_of_spraying() && self.tokens.len() <= 9
             || self.any(words!("list")) && self.any(words!("every each all")) && self.any(words!("tree trees plant plants"))
@@ -166,6 +178,12 @@ impl Words<'_> {
                     || self.pair(words!("on in"), words!("this here"))
                         && self.any(words!("all else is everybody everyone"))
                         && self.trees.is_none())
+            // "Could you read me back what you have written down?", "what have you got so far"
+            || self.any(words!("what"))
+                && self.pair(words!("you have u"), words!("have got you written"))
+                && (self.pair(words!("written"), words!("down"))
+                    || self.pair(words!("so"), words!("far"))
+                    || self.pair(words!("on"), words!("file record")))
             || self.tokens.len() <= 2 && self.any(words!("garden trees"));
         (knows || listed).then_some(Question::Garden)
     }

@@ -1,0 +1,331 @@
+//! Trees as they are told in the first days: "Celeste 15 gal", "Moe, Larkin and Dottie all in 10 gals", "ok so Rosie
+//! 5gal n Hank is in ground". Only while a garden is being set up; later the same words are of water.
+
+use super::tables::{items, name_of, named_and_kind, settle};
+use crate::language::read::amounts::{Amount, amounts};
+use crate::language::read::lexicon::Sense;
+use crate::language::read::tokens::{Token, tokens};
+use crate::language::read::word_list::words;
+use crate::language::read::{Context, Speech, clauses::Asked};
+use crate::season::journal::What;
+use crate::season::request::{Potted, Reading, Request, Setting, TreeDetails};
+use crate::units::Litres;
+
+/// No tree is known yet, or nothing but settings was told of late.
+pub(super) fn is_being_set_up(context: &Context) -> bool {
+    context.garden.trees.is_empty() || context.last.is_some_and(|last| matches!(last.what, What::Setting(_)))
+}
+
+/// What one part of such a list says.
+struct Item<'t> {
+    name: Option<String>,
+    cultivar: Option<String>,
+    stand: Option<(Potted, Option<Litres>)>,
+    /// "... all in 10 gals": of those named before, too.
+    of_all: bool,
+    typed: &'t str,
+}
+
+/// Reads a whole message as trees and where they stand, with settings in few words between them.
+pub(super) fn read(text: &str, context: &Context) -> Option<Reading> {
+    const LONGEST: usize = 400;
+    if !is_being_set_up(context) || text.len() > LONGEST || text.contains('?') {
+        return None;
+    }
+    let told = tokens(text);
+    let works = told.iter().any(|token| {
+        token.senses.has_any(&[
+            Sense::Watered,
+            Sense::Sprayed,
+            Sense::Picked,
+            Sense::Gave,
+            Sense::Rust,
+            Sense::Rain,
+            Sense::Gauge,
+            Sense::Weighed,
+            Sense::Dry,
+            Sense::Wet,
+            Sense::Moist,
+        ])
+    }) || told
+        .first()
+        .is_some_and(|first| first.is_any(words!("is are should how what when where why do does can")));
+    if works {
+        return None;
+    }
+    if let Some(told) = name_and_place(text, context).or_else(|| of_the_last_tree(&told, text, context)) {
+        return Some(told);
+    }
+    let body = behind_lead(text.trim().trim_end_matches(['.', '!']));
+    let normal = body.replace(" n ", ", ").replace(" & ", ", ").replace(" + ", ", ").replace('\n', ", ");
+    let mut trees: Vec<Item> = Vec::new();
+    let mut reading = Reading::default();
+    for piece in items(&normal) {
+        let item = item(piece, context);
+        match item {
+            Some(Item { name: None, stand: Some(stand), of_all, .. }) => {
+                // "Celeste, 15 gallon pot"; "Juno and Hattie, both 5 gal"
+                let open = trees.iter_mut().rev().take_while(|tree| tree.stand.is_none());
+                let most = if of_all { usize::MAX } else { 1 };
+                let mut given = 0;
+                for tree in open.take(most) {
+                    tree.stand = Some(stand);
+                    given += 1;
+                }
+                if given == 0 {
+                    return None;
+                }
+            }
+            Some(item) => {
+                if let (Some(stand), true) = (item.stand, item.of_all) {
+                    trees.iter_mut().rev().take_while(|tree| tree.stand.is_none()).for_each(|tree| {
+                        tree.stand = Some(stand);
+                    });
+                }
+                trees.push(item);
+            }
+            // "..., she was a gift from my sister"
+            None if !trees.is_empty() && is_said_of_it(piece) => {}
+            None => {
+                reading.requests.push(Request::Set(in_few_words(piece, context)?));
+            }
+        }
+    }
+    // "Copper each 14 days, sulfur each 10 days": no trees, and more than one setting.
+    let known = |tree: &Item| tree.stand.is_some() || is_called_a_tree(tree.typed);
+    if trees.is_empty() && reading.requests.len() < 2 || !trees.iter().all(known) {
+        return None;
+    }
+    let settled = std::mem::take(&mut reading.requests);
+    for tree in trees {
+        let details = TreeDetails {
+            name: tree.name?,
+            cultivar: tree.cultivar,
+            potted: tree.stand.map(|(potted, _)| potted),
+            volume: tree.stand.and_then(|(_, volume)| volume),
+            ..TreeDetails::default()
+        };
+        settle(details, tree.typed, &mut reading);
+    }
+    reading.requests.extend(settled);
+    Some(reading)
+}
+
+/// "No, 20", "shes in a 20 gallon", "and Larkin too", behind a tree just told.
+fn of_the_last_tree(told: &[Token], text: &str, context: &Context) -> Option<Reading> {
+    const MOST_WORDS: usize = 9;
+    let What::Setting(Setting::Tree(last)) = &context.last?.what else { return None };
+    if told.len() > MOST_WORDS {
+        return None;
+    }
+    let of_last = |volume: Litres| TreeDetails {
+        name: last.name.clone(),
+        potted: Some(Potted::InPot),
+        volume: Some(volume),
+        ..TreeDetails::default()
+    };
+    let small = |token: &Token| {
+        token.is_mark()
+            || token.is_any(words!(
+                "no not oh oops sorry excuse me wait actually i meant mean make that it it's its she's shes he's hes she he is was be in a an the now pot gal gals gallon gallons litre litres liter liters l g"
+            ))
+    };
+    let figures: Vec<f64> = told.iter().filter_map(|token| token.number).collect();
+    let only = told.iter().all(|token| token.number.is_some() || small(token));
+    // "40 not 30": the one that is not denied.
+    let denied = told.windows(2).find_map(|pair| pair[0].is("not").then(|| pair[1].number).flatten());
+    let meant = figures.iter().copied().filter(|figure| Some(*figure) != denied).collect::<Vec<_>>();
+    let details = if let (true, [number]) = (only, meant.as_slice()) {
+        let measured =
+            amounts(told, &[], context.garden.units).into_iter().find_map(|measured| match measured.amount {
+                Amount::Volume(volume) | Amount::Vessel(volume) => Some(volume),
+                _ => None,
+            });
+        of_last(measured.or_else(|| in_the_unit_of(*number, last.volume?))?)
+    } else if only && told.iter().any(|token| token.is_any(words!("ground"))) {
+        TreeDetails { name: last.name.clone(), potted: Some(Potted::InGround), ..TreeDetails::default() }
+    } else if told.last()?.is_any(words!("too also same")) && figures.is_empty() {
+        let lead = told.iter().take_while(|token| token.is_any(words!("and also , so is")));
+        let from = told.get(lead.count())?.span.start;
+        let name = called(text.get(from..told.last()?.span.start)?.trim())?;
+        TreeDetails { name, potted: last.potted, volume: last.volume, ..TreeDetails::default() }
+    } else {
+        return None;
+    };
+    let mut reading = Reading::default();
+    settle(details, text, &mut reading);
+    Some(reading)
+}
+
+/// A bare figure behind "10 gal" is gallons, behind "30 L" litres.
+fn in_the_unit_of(number: f64, before: Litres) -> Option<Litres> {
+    const LITRES_IN_A_GALLON: f64 = 3.785_411_784;
+    let gallons = before.value() / LITRES_IN_A_GALLON;
+    let told_in_gallons = (gallons - (gallons * 2.0).round() / 2.0).abs() < 1e-6;
+    (number > 0.0).then(|| if told_in_gallons { Litres::from_gallons(number) } else { Litres::new(number) })
+}
+
+/// "My garden is called Rooster Bend and I'm in Pine Tarn, Louisiana".
+fn name_and_place(text: &str, context: &Context) -> Option<Reading> {
+    let lower = text.to_ascii_lowercase();
+    let (at, lead) = [
+        " and im in ",
+        " and i'm in ",
+        " and we're in ",
+        " and i am in ",
+        " and we are in ",
+        ", im in ",
+        ", i'm in ",
+    ]
+    .iter()
+    .find_map(|lead| Some((lower.find(lead)?, *lead)))?;
+    let head = behind_lead(text.get(..at)?);
+    let head = head.rsplit(", ").next().unwrap_or(head);
+    let name = in_few_words(head, context).filter(|setting| matches!(setting, Setting::Name { .. }))?;
+    let place = super::clean(text.get(at + lead.len()..)?);
+    let place = Setting::Place { name: place };
+    Some(Reading { requests: vec![Request::Set(name), Request::Set(place)], ..Reading::default() })
+}
+
+/// "ok so ...", "I have 4 trees: ...": where the list begins.
+fn behind_lead(text: &str) -> &str {
+    if let Some((head, body)) = text.split_once(": ")
+        && tokens(head)
+            .iter()
+            .any(|token| token.senses.has(Sense::Tree) || token.is_any(words!("figs list got")))
+    {
+        return body;
+    }
+    let told = tokens(text);
+    let lead = told.iter().take_while(|token| {
+        token.is_mark()
+            || token.is_any(words!(
+                "ok okay so oh new around folks everyone actually sorry oops wait and then also yo hey hi hello well i we have ive i've got gots there's theres these are trees figs plants here heres here's add please pls put"
+            ))
+    });
+    let lead = lead.count();
+    told.get(lead).and_then(|first| text.get(first.span.start..)).unwrap_or(text)
+}
+
+/// "Then there's my fig Rosie": named as a tree, wherever it stands.
+fn is_called_a_tree(piece: &str) -> bool {
+    let lower = piece.to_ascii_lowercase();
+    ["my fig ", "our fig ", "my tree ", "tree named ", "tree called ", "fig named ", "fig called "]
+        .iter()
+        .any(|lead| {
+            lower.find(lead).is_some_and(|at| piece[at + lead.len()..].starts_with(char::is_uppercase))
+        })
+}
+
+/// "She was a gift from my sister", "its my favorite".
+fn is_said_of_it(piece: &str) -> bool {
+    tokens(piece).first().is_some_and(|first| {
+        first.is_any(words!("she he it its it's she's he's from a an which who thats that's"))
+    }) && tokens(piece).iter().all(|token| token.number.is_none())
+}
+
+fn item<'t>(piece: &'t str, context: &Context) -> Option<Item<'t>> {
+    const MOST_WORDS: usize = 14;
+    let told = tokens(piece);
+    if told.len() > MOST_WORDS {
+        return None;
+    }
+    let size = told
+        .windows(2)
+        .enumerate()
+        .find_map(|(at, pair)| Some((at, grams_for_gallons(pair)?)))
+        .or_else(|| {
+            amounts(&told, &[], context.garden.units).into_iter().find_map(|measured| match measured.amount {
+                Amount::Volume(volume) | Amount::Vessel(volume) => Some((measured.from, volume)),
+                _ => None,
+            })
+        });
+    let ground = told.iter().position(|token| token.is_any(words!("ground inground earth dirt")));
+    let pot = told
+        .iter()
+        .position(|token| token.is_any(words!("pot pots container tub tubs bucket planter barrel potted")));
+    let (at, stand) = match (size, ground, pot) {
+        (Some((at, litres)), None, _) => (Some(at), Some((Potted::InPot, Some(litres)))),
+        (None, Some(at), None) => (Some(at), Some((Potted::InGround, None))),
+        (None, None, Some(at)) => (Some(at), Some((Potted::InPot, None))),
+        (None, None, None) => (None, None),
+        _ => return None,
+    };
+    let end = at.unwrap_or(told.len());
+    let small = |token: &&Token| {
+        token.is_mark()
+            || token.is_any(words!(
+                "in into a an the one of those these its it's her his their my big large small old-ish plastic clay black fabric is are lives live sits sit stands stand planted grows grow all both each with at still now about around pot goes out there"
+            ))
+    };
+    let name_end = end - told[..end].iter().rev().take_while(small).count();
+    let of_all = told[name_end..end].iter().any(|token| token.is_any(words!("all both each")));
+    let typed = told[..name_end].last().and_then(|last| piece.get(told[0].span.start..last.span.end));
+    let Some(typed) = typed else {
+        return stand.map(|stand| Item {
+            name: None,
+            cultivar: None,
+            stand: Some(stand),
+            of_all,
+            typed: piece,
+        });
+    };
+    let (name, cultivar) = named_and_kind(typed);
+    let name = called(name)?;
+    let cultivar = cultivar.map(str::to_owned);
+    Some(Item { name: Some(name), cultivar, stand, of_all, typed: piece })
+}
+
+/// "A lovely tree named Wilhelmina", "my fig Rosie", "the big one Hank": what it is called.
+fn called(typed: &str) -> Option<String> {
+    const MOST_WORDS: usize = 3;
+    let lower = typed.to_ascii_lowercase();
+    let behind = [" named ", " called ", "tree ", "fig ", "one "].iter().find_map(|lead| {
+        let at = lower.find(lead)? + lead.len();
+        typed.get(at..).filter(|rest| rest.starts_with(char::is_uppercase))
+    });
+    let name = name_of(behind.unwrap_or(typed))?;
+    let words = tokens(&name);
+    let fits = !words.is_empty()
+        && name.split_whitespace().count() <= MOST_WORDS
+        && words.iter().all(|token| {
+            (token.is_word() || token.is_mark() && token.joined)
+                && token.number.is_none()
+                && !token.senses.has_any(&[
+                    Sense::Copper,
+                    Sense::Sulfur,
+                    Sense::Oil,
+                    Sense::Spray,
+                    Sense::Frost,
+                    Sense::Unit,
+                    Sense::Pronoun,
+                ])
+                && !token.is_any(words!(
+                    "today yesterday tomorrow tonight i we it she he they water soil garden place brief morning mornings message us metric units first last tree trees fig figs pot pots one some"
+                ))
+        });
+    fits.then_some(name)
+}
+
+/// "15g": no tree stands in grams.
+fn grams_for_gallons(pair: &[Token]) -> Option<Litres> {
+    let [number, unit] = pair else { return None };
+    let number = number.number.filter(|number| (0.5..=500.0).contains(number))?;
+    (unit.is("g") && unit.joined).then(|| Litres::from_gallons(number))
+}
+
+/// "us units", "copper every 7 days": a setting of its own between the trees.
+fn in_few_words(piece: &str, context: &Context) -> Option<Setting> {
+    let told = tokens(piece);
+    let names = crate::language::read::names::Names::of(context.garden);
+    let speech = Speech::of(piece, &told, &names, context, Asked::No);
+    let mut doubts = Reading::default();
+    match super::single(&speech, &mut doubts) {
+        Some(super::Found::Setting(setting))
+            if !matches!(setting, Setting::Tree(_) | Setting::Place { .. }) =>
+        {
+            Some(setting)
+        }
+        _ => None,
+    }
+}
