@@ -78,7 +78,9 @@ fn link(text: &str) -> Option<Position> {
 fn bare(text: &str) -> Option<(f64, f64, Told)> {
     const PLACE: &str =
         " garden garden's position coordinates coords location at lat latitude gps here near pin place ";
-    const AROUND: [&str; 32] = [
+    const AROUND: [&str; 34] = [
+        "says",
+        "phone",
         "set",
         "change",
         "update",

@@ -1,6 +1,7 @@
 //! What is settled about a garden: its place, its trees, its sprays, its people.
 
 mod first_days;
+mod first_list;
 mod limits;
 mod messages;
 mod people;
@@ -28,9 +29,13 @@ pub(super) use self::planted::stand as stand_of_planted;
 
 /// A whole message that is a list of trees, a table, or a label read out line by line.
 pub(super) fn list(text: &str, context: &Context) -> Option<Reading> {
+    let at_first = || first_list::read(text, context);
+    let lines = text.trim().contains('\n');
     first_days::read(text, context)
+        .or_else(|| if lines { None } else { at_first() })
         .or_else(|| tables::read(text, context))
         .or_else(|| products::label(text, context))
+        .or_else(|| if lines { at_first() } else { None })
 }
 
 pub(super) fn add_position(position: Position, reading: &mut Reading) {

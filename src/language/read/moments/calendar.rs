@@ -378,7 +378,10 @@ pub(in crate::language::read) fn next_day(
         }
         // "Thursday the 18th": the number tells it.
         let numbered = stretch.get(index + 1).is_some_and(|the| the.is("the"))
-            && stretch.get(index + 2).is_some_and(|nth| nth.number.is_some() || ordinal(&nth.text).is_some());
+            && stretch.get(index + 2).is_some_and(|nth| nth.number.is_some() || ordinal(&nth.text).is_some())
+            // "Friday 19 July", "Friday July 19"
+            || stretch[index + 1..].iter().take(2).any(|next| next.number.is_some())
+                && stretch[index + 1..].iter().take(2).any(|next| month(&next.text).is_some());
         if let Some(weekday) = weekday(&token.text).filter(|_| !numbered) {
             let ahead = (weekday.num_days_from_monday() + 7 - today.weekday().num_days_from_monday()) % 7;
             return Some(today + TimeDelta::days(i64::from(if ahead == 0 { 7 } else { ahead })));

@@ -241,7 +241,10 @@ fn clock_in_words(stretch: &[Token], index: usize) -> Option<(Option<Clock>, usi
     // "Ten to eight figs" counts.
     let counted = stretch
         .get(index + skip + 3)
-        .is_some_and(|next| next.senses.has_any(&[Sense::Fig, Sense::Unit, Sense::Leaf]) || next.is("%"));
+        // "Half past six in the morning" measures no inches.
+        .is_some_and(|next| {
+            next.senses.has_any(&[Sense::Fig, Sense::Unit, Sense::Leaf]) && !next.is("in") || next.is("%")
+        });
     if counted {
         return None;
     }

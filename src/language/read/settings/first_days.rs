@@ -16,14 +16,38 @@ pub(super) fn is_being_set_up(context: &Context) -> bool {
     context.garden.trees.is_empty() || context.last.is_some_and(|last| matches!(last.what, What::Setting(_)))
 }
 
+/// Where a tree stands, and in how much.
+pub(super) type Stand = (Potted, Option<Litres>);
+
 /// What one part of such a list says.
-struct Item<'t> {
-    name: Option<String>,
+pub(super) struct Item<'t> {
+    pub(super) name: Option<String>,
     cultivar: Option<String>,
-    stand: Option<(Potted, Option<Litres>)>,
+    pub(super) stand: Option<Stand>,
     /// "... all in 10 gals": of those named before, too.
-    of_all: bool,
+    pub(super) of_all: bool,
     typed: &'t str,
+}
+
+/// Nothing of it settles a garden: work done, and what was seen.
+pub(super) fn tells_of_work(told: &[Token]) -> bool {
+    let gave = |at: usize| !told.get(at + 1).is_some_and(|next| next.is_any(words!("me us")));
+    told.iter().enumerate().any(|(at, token)| {
+        token.senses.has_any(&[
+            Sense::Watered,
+            Sense::Sprayed,
+            Sense::Picked,
+            Sense::Rust,
+            Sense::Rain,
+            Sense::Gauge,
+            Sense::Weighed,
+            Sense::Dry,
+            Sense::Wet,
+            Sense::Moist,
+        ]) || token.senses.has(Sense::Gave) && gave(at) && !token.is_any(words!("got has have had put"))
+    }) || told
+        .first()
+        .is_some_and(|first| first.is_any(words!("is are should how what when where why do does can")))
 }
 
 /// Reads a whole message as trees and where they stand, with settings in few words between them.
@@ -33,24 +57,7 @@ pub(super) fn read(text: &str, context: &Context) -> Option<Reading> {
         return None;
     }
     let told = tokens(text);
-    let works = told.iter().any(|token| {
-        token.senses.has_any(&[
-            Sense::Watered,
-            Sense::Sprayed,
-            Sense::Picked,
-            Sense::Gave,
-            Sense::Rust,
-            Sense::Rain,
-            Sense::Gauge,
-            Sense::Weighed,
-            Sense::Dry,
-            Sense::Wet,
-            Sense::Moist,
-        ])
-    }) || told
-        .first()
-        .is_some_and(|first| first.is_any(words!("is are should how what when where why do does can")));
-    if works {
+    if tells_of_work(&told) {
         return None;
     }
     if let Some(told) = name_and_place(text, context).or_else(|| of_the_last_tree(&told, text, context)) {
@@ -188,11 +195,11 @@ fn name_and_place(text: &str, context: &Context) -> Option<Reading> {
 }
 
 /// "ok so ...", "I have 4 trees: ...": where the list begins.
-fn behind_lead(text: &str) -> &str {
+pub(super) fn behind_lead(text: &str) -> &str {
     if let Some((head, body)) = text.split_once(": ")
         && tokens(head)
             .iter()
-            .any(|token| token.senses.has(Sense::Tree) || token.is_any(words!("figs list got")))
+            .any(|token| token.senses.has(Sense::Tree) || token.is_any(words!("figs list got correction")))
     {
         return body;
     }
@@ -224,18 +231,14 @@ fn is_said_of_it(piece: &str) -> bool {
     }) && tokens(piece).iter().all(|token| token.number.is_none())
 }
 
-fn item<'t>(piece: &'t str, context: &Context) -> Option<Item<'t>> {
-    const MOST_WORDS: usize = 14;
-    let told = tokens(piece);
-    if told.len() > MOST_WORDS {
-        return None;
-    }
+/// Where a piece says a tree stands, and at which word it begins to.
+pub(super) fn stand_of(told: &[Token], context: &Context) -> Option<(usize, Stand)> {
     let size = told
         .windows(2)
         .enumerate()
         .find_map(|(at, pair)| Some((at, grams_for_gallons(pair)?)))
         .or_else(|| {
-            amounts(&told, &[], context.garden.units).into_iter().find_map(|measured| match measured.amount {
+            amounts(told, &[], context.garden.units).into_iter().find_map(|measured| match measured.amount {
                 Amount::Volume(volume) | Amount::Vessel(volume) => Some((measured.from, volume)),
                 _ => None,
             })
@@ -244,22 +247,34 @@ fn item<'t>(piece: &'t str, context: &Context) -> Option<Item<'t>> {
     let pot = told
         .iter()
         .position(|token| token.is_any(words!("pot pots container tub tubs bucket planter barrel potted")));
-    let (at, stand) = match (size, ground, pot) {
-        (Some((at, litres)), None, _) => (Some(at), Some((Potted::InPot, Some(litres)))),
-        (None, Some(at), None) => (Some(at), Some((Potted::InGround, None))),
-        (None, None, Some(at)) => (Some(at), Some((Potted::InPot, None))),
-        (None, None, None) => (None, None),
-        _ => return None,
-    };
+    match (size, ground, pot) {
+        (Some((at, litres)), None, _) => Some((at, (Potted::InPot, Some(litres)))),
+        (None, Some(at), None) => Some((at, (Potted::InGround, None))),
+        (None, None, Some(at)) => Some((at, (Potted::InPot, None))),
+        _ => None,
+    }
+}
+
+pub(super) fn item<'t>(piece: &'t str, context: &Context) -> Option<Item<'t>> {
+    const MOST_WORDS: usize = 14;
+    let told = tokens(piece);
+    if told.len() > MOST_WORDS {
+        return None;
+    }
+    if told.iter().any(|token| token.is_any(words!("tomorrow later soon"))) {
+        return None;
+    }
+    let found = stand_of(&told, context);
+    let (at, stand) = (found.map(|(at, _)| at), found.map(|(_, stand)| stand));
     let end = at.unwrap_or(told.len());
     let small = |token: &&Token| {
         token.is_mark()
             || token.is_any(words!(
-                "in into a an the one of those these its it's her his their my big large small old-ish plastic clay black fabric is are lives live sits sit stands stand planted grows grow all both each with at still now about around pot goes out there"
+                "in into a an the one of those these its it's her his their my big large small old-ish plastic clay black fabric is are lives live sits sit stands stand planted grows grow all both each with at still now about around pot goes out there who's whos who also too one right it she he she's shes he's hes they're"
             ))
     };
     let name_end = end - told[..end].iter().rev().take_while(small).count();
-    let of_all = told[name_end..end].iter().any(|token| token.is_any(words!("all both each")));
+    let of_all = told[name_end..end].iter().any(|token| token.is_any(words!("all both each are")));
     let typed = told[..name_end].last().and_then(|last| piece.get(told[0].span.start..last.span.end));
     let Some(typed) = typed else {
         return stand.map(|stand| Item {
@@ -277,13 +292,23 @@ fn item<'t>(piece: &'t str, context: &Context) -> Option<Item<'t>> {
 }
 
 /// "A lovely tree named Wilhelmina", "my fig Rosie", "the big one Hank": what it is called.
-fn called(typed: &str) -> Option<String> {
+pub(super) fn called(typed: &str) -> Option<String> {
     const MOST_WORDS: usize = 3;
+    // "A big old Celeste by the back steps", "Pearl too"
+    let places = [
+        " by ", " near ", " behind ", " beside ", " next ", " up ", " down ", " on ", " from ", " too",
+        " also", " and ",
+    ];
+    let end = places.iter().filter_map(|place| typed.find(place)).filter(|at| *at > 0).min();
+    let typed = typed[..end.unwrap_or(typed.len())].trim();
     let lower = typed.to_ascii_lowercase();
-    let behind = [" named ", " called ", "tree ", "fig ", "one "].iter().find_map(|lead| {
-        let at = lower.find(lead)? + lead.len();
-        typed.get(at..).filter(|rest| rest.starts_with(char::is_uppercase))
-    });
+    let behind =
+        [" named ", " called ", "tree ", "fig ", "one is ", "one ", " old ", " little ", "there is ", "is "]
+            .iter()
+            .find_map(|lead| {
+                let at = lower.find(lead)? + lead.len();
+                typed.get(at..).filter(|rest| rest.starts_with(char::is_uppercase))
+            });
     let name = name_of(behind.unwrap_or(typed))?;
     let words = tokens(&name);
     let fits = !words.is_empty()
@@ -315,7 +340,7 @@ fn grams_for_gallons(pair: &[Token]) -> Option<Litres> {
 }
 
 /// "us units", "copper every 7 days": a setting of its own between the trees.
-fn in_few_words(piece: &str, context: &Context) -> Option<Setting> {
+pub(super) fn in_few_words(piece: &str, context: &Context) -> Option<Setting> {
     let told = tokens(piece);
     let names = crate::language::read::names::Names::of(context.garden);
     let speech = Speech::of(piece, &told, &names, context, Asked::No);

@@ -97,7 +97,7 @@ pub(super) fn quiet(speech: &Speech) -> Option<Found> {
         let after = tokens.windows(2).any(|pair| pair[0].is_any(words!("until till")) && pair[1].is("after"));
         // "To the end of Sunday"
         let end_of = tokens.windows(2).any(|pair| pair[0].is("end") && pair[1].is("of"));
-        let included = any(tokens, words!("including inclusive included")) || after || end_of;
+        let included = any(tokens, words!("including inclusive included incl")) || after || end_of;
         let through = included || any(tokens, words!("through thru"));
         let until = through
             || up_to(tokens)
@@ -108,6 +108,12 @@ pub(super) fn quiet(speech: &Speech) -> Option<Found> {
         let skips = any(tokens, words!("skip")) && any(tokens, words!("tomorrow tmrw"));
         let day =
             behind_until(tokens).find_map(|from| Some((from, next_day(&tokens[from..], at, zone, units)?)));
+        // "Quiet until 1 July", said on the tenth: a slip, and no year of silence.
+        const LONGEST_QUIET: i64 = 200;
+        let today = crate::season::calendar::local_date(at, zone);
+        if day.is_some_and(|(_, date)| until && (date - today).num_days() > LONGEST_QUIET) {
+            return None;
+        }
         let quiet = match day.filter(|_| until) {
             Some((_, date)) if skips || included => Quiet::Until(date),
             // "Through Sunday" is quiet on Sunday too.

@@ -318,6 +318,20 @@ impl LabelFacts {
     }
 }
 
+/// What a piece of a label says, the name left open.
+pub(super) fn facts_of(tokens: &[Token]) -> ProductDetails {
+    facts(tokens).details
+}
+
+/// "7d", "14 d", "10 days": days and nothing that says of what.
+pub(super) fn days_alone(tokens: &[Token]) -> Option<Days> {
+    tokens.windows(2).enumerate().find_map(|(at, pair)| {
+        let days = pair[0].number.filter(|days| (1.0..=60.0).contains(days))?;
+        let of_harvest = at > 0 && tokens[at - 1].is_any(words!("phi rei"));
+        (pair[1].is_any(words!("d day days")) && !of_harvest).then(|| Days::new(days))
+    })
+}
+
 fn facts(tokens: &[Token]) -> LabelFacts {
     let mut details = ProductDetails { rate: rate(tokens), ..ProductDetails::default() };
     for (index, token) in tokens.iter().enumerate() {
@@ -398,7 +412,7 @@ fn facts(tokens: &[Token]) -> LabelFacts {
         let every =
             |pair: &[Token]| pair[0].is_any(words!("every each")) && pair[1].is_any(words!("week wk"));
         let every_week = (in_use && tokens.windows(2).any(every)).then_some(7.0);
-        details.interval = weekly(tokens).or(every_week).map(Days::new);
+        details.interval = weeks(tokens).or(every_week).map(Days::new);
     }
     let lists = any(tokens, words!("figs fig"))
         && any(tokens, words!("lists listed labelled labeled lists for names"));
@@ -411,7 +425,11 @@ fn facts(tokens: &[Token]) -> LabelFacts {
 }
 
 /// "Once a week", "every other week": days between sprays, without a figure.
-fn weekly(tokens: &[Token]) -> Option<f64> {
+pub(super) fn weekly(tokens: &[Token]) -> Option<Days> {
+    weeks(tokens).map(Days::new)
+}
+
+fn weeks(tokens: &[Token]) -> Option<f64> {
     tokens.windows(3).find_map(|three| {
         let week = three[2].is("week");
         let once = three[0].is("once") && three[1].is_any(words!("a per every each"));

@@ -41,6 +41,17 @@ impl Words<'_> {
         if begins && self.trees.is_none() && !self.is_of_product() && !self.is_of_spraying() {
             return Some(Question::Help);
         }
+        // "What am I meant to tell you?", "what is it you can actually do for us?"
+        let meant = self.pair(words!("i we"), words!("meant supposed"))
+            && self.any(words!("tell say do type"))
+            || self.pair(words!("it"), words!("you"))
+                && self.pair(words!("you can"), words!("can actually do"))
+            || self.any(words!("kinds kind sorts"))
+                && self.any(words!("information messages things"))
+                && self.any(words!("accept take understand"));
+        if meant && self.trees.is_none() && self.any(words!("what which list")) && self.tokens.len() <= 14 {
+            return Some(Question::Help);
+        }
         let asks_help = self.tokens.len() <= 4
             && self.pair(words!("what what's whats who"), words!("is this are"))
             && self.tokens.last().is_some_and(|last| last.is_any(words!("this you")))
@@ -184,6 +195,8 @@ impl Words<'_> {
                 && (self.pair(words!("written"), words!("down"))
                     || self.pair(words!("so"), words!("far"))
                     || self.pair(words!("on"), words!("file record")))
+            || self.tokens.len() <= 3 && self.any(words!("inventory"))
+            || self.any(words!("trees")) && self.pair(words!("put"), words!("in")) && self.any(words!("what which"))
             || self.tokens.len() <= 2 && self.any(words!("garden trees"));
         (knows || listed).then_some(Question::Garden)
     }

@@ -1,0 +1,575 @@
+//! A garden told in the first days by somebody who writes as one talks, or as one keeps lists: sentences and headings,
+//! trees named behind where they stand, sprays and what their labels say, an hour for the mornings.
+//!
+//! Only while a garden is being set up, and only if nothing of it tells of work. Each piece is a tree, a spray, a
+//! setting, or words that tell nothing; one that has a figure and is none of these leaves all of it to the other readers.
+
+use chrono::NaiveTime;
+
+use super::first_days::{
+    Stand, behind_lead, called, in_few_words, is_being_set_up, item, stand_of, tells_of_work,
+};
+use super::products;
+use super::tables::{items, settle};
+use crate::language::read::Context;
+use crate::language::read::lexicon::Sense;
+use crate::language::read::moments::{clock_time, year_day};
+use crate::language::read::places;
+use crate::language::read::tokens::{Token, tokens};
+use crate::language::read::word_list::{WordList, words};
+use crate::season::garden::{Active, Role};
+use crate::season::journal::What;
+use crate::season::request::{Potted, ProductDetails, Reading, Request, Setting, TreeDetails};
+
+/// A tree as far as it was told.
+struct Draft {
+    name: Option<String>,
+    stand: Option<Stand>,
+    told: Told,
+    typed: String,
+}
+
+/// Whether the words say that it is a tree, or only that it is called something.
+#[derive(Clone, Copy, PartialEq)]
+enum Told {
+    AsTree,
+    ByName,
+}
+
+/// What the pieces behind a heading are.
+#[derive(Clone, Copy)]
+enum Heading {
+    None,
+    Stand(Stand),
+    Products,
+}
+
+struct List {
+    trees: Vec<Draft>,
+    products: Vec<ProductDetails>,
+    settings: Vec<Setting>,
+    /// Named, and nothing told of it yet: "got sulfur on the shelf too, | no set days".
+    open_product: Option<ProductDetails>,
+    heading: Heading,
+}
+
+/// Reads a whole message as such a list.
+pub(super) fn read(text: &str, context: &Context) -> Option<Reading> {
+    const LONGEST: usize = 600;
+    if !is_being_set_up(context)
+        || text.len() > LONGEST
+        || text.contains('?') && !text.contains('@')
+        || tells_of_work(&tokens(text))
+    {
+        return None;
+    }
+    let mut list = List {
+        trees: Vec::new(),
+        products: Vec::new(),
+        settings: Vec::new(),
+        open_product: None,
+        heading: Heading::None,
+    };
+    for (at, sentence) in parts(text).into_iter().enumerate() {
+        let sentence = sentence.trim();
+        list.sentence(if at == 0 { behind_lead(sentence) } else { sentence }, context)?;
+    }
+    // "Can she be a keeper same as me? Shes @tansy:home.example"
+    let lower = text.to_ascii_lowercase();
+    if ["keeper", "same as me", "everything i can", "same rights"].iter().any(|words| lower.contains(words)) {
+        for setting in &mut list.settings {
+            if let Setting::Person { role, .. } = setting
+                && !lower.contains("helper")
+            {
+                *role = Role::Keeper;
+            }
+        }
+    }
+    list.into_reading()
+}
+
+/// Sentences, lines and numbered points.
+fn parts(text: &str) -> Vec<&str> {
+    let mut parts = Vec::new();
+    for line in text.split(['\n', ';', '!', '?']) {
+        let mut rest = line.trim_end_matches('.');
+        while let Some(at) = rest.find(". ") {
+            parts.push(&rest[..at]);
+            rest = &rest[at + 2..];
+        }
+        match rest
+            .find(" and we've ")
+            .or_else(|| rest.find(" and i've "))
+            .or_else(|| rest.find(" and we have "))
+        {
+            Some(at) => parts.extend([&rest[..at], &rest[at + " and ".len()..]]),
+            None => parts.push(rest),
+        }
+    }
+    parts.retain(|part| !part.trim().is_empty());
+    parts
+}
+
+impl List {
+    fn sentence(&mut self, typed: &str, context: &Context) -> Option<()> {
+        let text = behind_number(typed);
+        let told = tokens(text);
+        if let Some((head, rest)) =
+            text.split_once(':').filter(|(head, _)| head.split_whitespace().count() <= 4)
+            && !text.contains('@')
+            && self.takes_heading(head, rest.trim(), context)
+        {
+            return if rest.trim().is_empty()
+                || matches!(self.settings.last(), Some(Setting::Name { .. } | Setting::Place { .. }))
+                    && is_name_or_place(head)
+            {
+                Some(())
+            } else {
+                self.pieces(rest.trim(), context)
+            };
+        }
+        if told.len() == 1 && told[0].is_any(words!("trees products sprays figs people")) {
+            self.takes_heading(text, "", context);
+            return Some(());
+        }
+        if text.matches('@').count() > 1 {
+            return self.pieces(text.rsplit(": ").next().unwrap_or(text), context);
+        }
+        if let Some(position) = places::position(text) {
+            self.settings.push(Setting::Position { position: position.rounded(), place: None, zone: None });
+            return Some(());
+        }
+        // Two dates are two settings, which others read.
+        let months = told.iter().filter(|token| crate::language::read::moments::month(&token.text).is_some());
+        if months.count() > 1 && !told.iter().any(|token| token.is_any(words!("ff lf"))) {
+            return None;
+        }
+        let standing = told.iter().any(|token| {
+            token.is_any(words!("ground pot pots gal gallon gallons litre litres liter tub bucket"))
+        });
+        let whole = setting(text, &told, context).filter(|setting| !matches!(setting, Setting::Product(_)));
+        if let Some(setting) = whole.filter(|_| !standing) {
+            self.settle(setting);
+            return Some(());
+        }
+        if let Some(frosts) = frosts(&told, context) {
+            self.settings.extend(frosts);
+            return Some(());
+        }
+        self.pieces(text, context)
+    }
+
+    /// "In 10 gal pots:", "Products:", "Name of garden: Ninepin".
+    fn takes_heading(&mut self, head: &str, rest: &str, context: &Context) -> bool {
+        let told = tokens(head);
+        let any = |list| told.iter().any(|token| token.is_any(list));
+        if any(words!("products product sprays spray")) {
+            self.heading = Heading::Products;
+        } else if any(words!("location place where")) && !rest.is_empty() {
+            self.settings.push(Setting::Place { name: super::clean(rest) });
+        } else if any(words!("name garden")) && !rest.is_empty() && !any(words!("trees")) {
+            self.settings.push(Setting::Name { name: super::clean(rest) });
+        } else if any(words!("trees tree figs fig people correction list")) {
+            self.heading = Heading::None;
+        } else if let Some(stand) =
+            item(head, context).and_then(|item| item.stand.filter(|_| item.name.is_none()))
+        {
+            self.heading = Heading::Stand(stand);
+        } else {
+            return false;
+        }
+        true
+    }
+
+    fn pieces(&mut self, text: &str, context: &Context) -> Option<()> {
+        let normal =
+            text.replace(" n ", ", ").replace(" & ", ", ").replace(" + ", ", ").replace(" plus ", ", ");
+        for piece in items(&normal) {
+            self.piece(behind_number(piece.trim_start_matches("plus ")), context)?;
+        }
+        Some(())
+    }
+
+    fn piece(&mut self, text: &str, context: &Context) -> Option<()> {
+        let told = tokens(text);
+        let any = |list: WordList| told.iter().any(|token| token.is_any(list));
+        if any(words!("tomorrow later soon")) {
+            return told.iter().all(|token| token.number.is_none()).then_some(());
+        }
+        if text.contains('@') {
+            self.settings.push(person(text, &told)?);
+            return Some(());
+        }
+        if let Some(name) = named_behind(text, &told) {
+            let open = self.trees.iter_mut().rev().find(|tree| tree.name.is_none())?;
+            open.name = Some(name);
+            return Some(());
+        }
+        if let Some(product) = self.product(text, &told) {
+            self.open_product = None;
+            if self.says_when(&product, &told) {
+                self.products.push(product);
+            } else {
+                self.open_product = Some(product);
+            }
+            return Some(());
+        }
+        if self.tells_of_label(&told) {
+            return Some(());
+        }
+        // "Two in pots", "three figs", "one fig so far"
+        let counts =
+            told.iter().any(|token| token.number.is_some_and(|count| count < 20.0 && count.fract() == 0.0))
+                && any(words!("figs trees babies pots pot fig tree so in"))
+                && !any(words!("gal gals gallon gallons litre litres liter liters l g"));
+        let one = any(words!("fig tree one")) && any(words!("a an one own the")) && !has_name(text);
+        let own = stand_of(&told, context).map(|(_, stand)| stand);
+        let explicit = any(words!("tree fig")) || matches!(self.heading, Heading::Stand(_));
+        let found = item(text, context);
+        // "Celeste is in a 20 gallon one" names her.
+        let opens = found
+            .as_ref()
+            .and_then(|item| item.name.as_deref())
+            .is_some_and(|name| name.starts_with(char::is_uppercase) && text.starts_with(name));
+        let one = one && !opens;
+        // "We've one tree, Dora": the one just told of.
+        if let Some(super::first_days::Item { name: Some(name), stand: None, .. }) = &found
+            && has_name(text)
+            && let Some(open) =
+                self.trees.last_mut().filter(|tree| tree.name.is_none() && tree.stand.is_none())
+        {
+            open.name = Some(name.clone());
+            return Some(());
+        }
+        match found {
+            Some(item) if item.name.is_none() || one && !counts => {
+                let stand = item.stand;
+                match self
+                    .trees
+                    .iter_mut()
+                    .rev()
+                    .find(|tree| tree.stand.is_none())
+                    .filter(|_| item.name.is_none() || stand.is_none())
+                {
+                    Some(open) if stand.is_some() => {
+                        open.stand = stand;
+                        if item.of_all {
+                            for tree in self.trees.iter_mut().filter(|tree| tree.stand.is_none()) {
+                                tree.stand = stand;
+                            }
+                        }
+                    }
+                    _ if one || item.name.is_some() => {
+                        self.trees.push(Draft {
+                            name: None,
+                            stand,
+                            told: Told::AsTree,
+                            typed: text.to_owned(),
+                        });
+                    }
+                    _ => return None,
+                }
+                Some(())
+            }
+            Some(item)
+                if item.stand.is_some() || has_name(text) || matches!(self.heading, Heading::Stand(_)) =>
+            {
+                let heading = match self.heading {
+                    Heading::Stand(stand) => Some(stand),
+                    _ => None,
+                };
+                let stand = item.stand.or(heading);
+                if item.of_all && stand.is_some() {
+                    for tree in self.trees.iter_mut().filter(|tree| tree.stand.is_none()) {
+                        tree.stand = stand;
+                    }
+                }
+                let told = if explicit { Told::AsTree } else { Told::ByName };
+                self.trees.push(Draft { name: item.name, stand, told, typed: text.to_owned() });
+                Some(())
+            }
+            _ if one && counts => {
+                self.trees.push(Draft { name: None, stand: own, told: Told::AsTree, typed: text.to_owned() });
+                Some(())
+            }
+            _ if counts => Some(()),
+            _ if one => {
+                self.trees.push(Draft { name: None, stand: own, told: Told::AsTree, typed: text.to_owned() });
+                Some(())
+            }
+            _ => {
+                if let Some(setting) = setting(text, &told, context) {
+                    self.settle(setting);
+                    return Some(());
+                }
+                told.iter().all(|token| token.number.is_none()).then_some(())
+            }
+        }
+    }
+
+    /// "Metric, litres and Celsius" is one setting.
+    fn settle(&mut self, setting: Setting) {
+        if !self.settings.contains(&setting) {
+            self.settings.push(setting);
+        }
+    }
+
+    /// "Copper 7d", "sulphur once a week", "neem, no schedule": a spray by its name.
+    fn product(&self, text: &str, told: &[Token]) -> Option<ProductDetails> {
+        const OTHERS: WordList =
+            words!("spinosad bicarbonate bicarb soap bordeaux kaolin streptomycin serenade");
+        let at = told.iter().position(|token| {
+            token.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil]) || token.is_any(OTHERS)
+        });
+        let headed = matches!(self.heading, Heading::Products) && told.first().is_some_and(Token::is_word);
+        let at = at.or(headed.then_some(0))?;
+        let first = &told[at];
+        // "1 day before harvest" under "Products" tells of the one before.
+        if headed && first.number.is_some() || first.is_any(words!("every phi rei wait as")) {
+            return None;
+        }
+        let end = told[at..]
+            .iter()
+            .take_while(|token| {
+                token.is_word()
+                    && token.number.is_none()
+                    && !token.is_any(words!("every each once as on too no with i we is about around roughly"))
+            })
+            .count();
+        let name = super::clean(text.get(first.span.start..told.get(at + end.max(1) - 1)?.span.end)?);
+        let mut details = ProductDetails { name, ..products::facts_of(told) };
+        details.interval = details.interval.or_else(|| products::days_alone(told));
+        // "He swore by sulfur" settles none.
+        if !headed && at > 3 {
+            return None;
+        }
+        let has = |sense| first.senses.has(sense);
+        if end == 1 && has(Sense::Sulfur) {
+            details.name = String::from("sulfur");
+        }
+        details.active = Some(if has(Sense::Copper) {
+            Active::Copper
+        } else if has(Sense::Sulfur) {
+            Active::Sulfur
+        } else if has(Sense::Oil) {
+            Active::Oil
+        } else {
+            Active::Other
+        });
+        Some(details)
+    }
+
+    /// A spray with nothing told of when waits for it, and is none to be settled till then.
+    fn says_when(&self, product: &ProductDetails, told: &[Token]) -> bool {
+        product.interval.is_some()
+            || product.before_harvest.is_some()
+            || product.rate.is_some()
+            || matches!(self.heading, Heading::Products)
+            || is_without_days(told)
+    }
+
+    /// "1 day before harvest", "every 7 days", "PHI 3", of the spray told last.
+    fn tells_of_label(&mut self, told: &[Token]) -> bool {
+        if let Some(open) = self.open_product.take() {
+            self.products.push(open);
+            if self.tells_of_label(told) {
+                return true;
+            }
+            self.open_product = self.products.pop();
+            return false;
+        }
+        let Some(last) = self.products.last_mut() else { return false };
+        let facts = products::facts_of(told);
+        let picks =
+            told.iter().any(|token| token.is_any(words!("pick picking harvest harvesting eat eating phi")));
+        let days = products::days_alone(told);
+        let wait = facts.before_harvest.or(days.filter(|_| picks));
+        let interval =
+            facts.interval.or_else(|| products::weekly(told).filter(|_| !picks)).or(days.filter(|_| !picks));
+        last.before_harvest = last.before_harvest.or(wait);
+        last.interval = last.interval.or(interval);
+        wait.is_some() || interval.is_some() || is_without_days(told)
+    }
+
+    fn into_reading(self) -> Option<Reading> {
+        // "Fairhope, Alabama" and "Evening." name no trees: one of them stands somewhere, or is said to be one.
+        let sure = self.trees.iter().any(|tree| tree.stand.is_some());
+        if self.trees.iter().any(|tree| !sure && tree.told == Told::ByName) {
+            return None;
+        }
+        let mut reading = Reading::default();
+        for tree in self.trees {
+            let details = TreeDetails {
+                name: tree.name?,
+                potted: tree.stand.map(|(potted, _): (Potted, _)| potted),
+                volume: tree.stand.and_then(|(_, volume)| volume),
+                ..TreeDetails::default()
+            };
+            settle(details, &tree.typed, &mut reading);
+        }
+        reading
+            .requests
+            .extend(self.products.into_iter().map(|details| Request::Set(Setting::Product(details))));
+        reading.requests.extend(self.settings.into_iter().map(Request::Set));
+        (!reading.requests.is_empty()).then_some(reading)
+    }
+}
+
+/// "No schedule or anything", "as needed", "no set days".
+fn is_without_days(told: &[Token]) -> bool {
+    told.iter().any(|token| token.is_any(words!("schedule needed set")))
+        && told.iter().all(|token| token.number.is_none())
+        && told.len() <= 9
+}
+
+fn is_name_or_place(head: &str) -> bool {
+    tokens(head).iter().any(|token| token.is_any(words!("name garden location place where")))
+}
+
+/// "1) Celeste", "Tree 2: Rosie"
+fn behind_number(text: &str) -> &str {
+    let text = text.trim();
+    let bare = text.strip_prefix("Tree ").or_else(|| text.strip_prefix("tree ")).unwrap_or(text);
+    let digits = bare.chars().take_while(char::is_ascii_digit).count();
+    match bare.get(digits..) {
+        Some(rest) if digits > 0 && rest.starts_with([')', ':', '.']) => rest[1..].trim_start(),
+        _ => text,
+    }
+}
+
+/// A word with a capital that does not open the piece.
+fn has_name(text: &str) -> bool {
+    tokens(text).iter().skip(1).any(|token| {
+        token.text.len() > 1
+            && text.get(token.span.clone()).is_some_and(|typed| typed.starts_with(char::is_uppercase))
+            && !token.is_any(words!("i i'm i've"))
+    }) || text.split_whitespace().count() <= 2 && text.starts_with(char::is_uppercase)
+}
+
+/// "Her name is Biscuit", "she calls it Dolly", "we just call it Wall".
+fn named_behind(text: &str, told: &[Token]) -> Option<String> {
+    let at = told.windows(2).position(|pair| {
+        pair[0].is_any(words!("call calls called named name")) && pair[1].is_any(words!("it him her is them"))
+    })?;
+    let whose = told[..at].iter().any(|token| token.is_any(words!("i we she he they her his its it's i've")));
+    let first = told.get(at + 2)?;
+    called(text.get(first.span.start..)?).filter(|_| whose)
+}
+
+fn person(text: &str, told: &[Token]) -> Option<Setting> {
+    let id = told.iter().find(|token| token.text.starts_with('@') && token.text.len() > 1)?;
+    let typed = text.get(id.span.clone())?.trim_end_matches(['.', '!', ')', ',']);
+    let keeper = told.iter().any(|token| token.is_any(words!("keeper admin owner rights same everything")));
+    let name = typed.trim_start_matches('@').split(':').next().unwrap_or(typed).to_owned();
+    let role = if keeper { Role::Keeper } else { Role::Helper };
+    Some(Setting::Person { id: crate::identity::PersonId::new(typed), name, role })
+}
+
+/// "ff nov 5 lf apr 10", "FF 11/18, LF 3/22".
+fn frosts(told: &[Token], context: &Context) -> Option<Vec<Setting>> {
+    let units = context.garden.units;
+    let of = |short: &str| {
+        let at = told.iter().position(|token| token.is(short))?;
+        let behind = &told[at + 1..];
+        let end = behind.iter().position(|token| token.is_any(words!("ff lf ,"))).unwrap_or(behind.len());
+        year_day(&behind[..end], units)?.ok()
+    };
+    let first = of("ff").map(|date| Setting::FirstFrost { date });
+    let last = of("lf").map(|date| Setting::LastFrost { date });
+    let found: Vec<Setting> = first.into_iter().chain(last).collect();
+    (!found.is_empty()).then_some(found)
+}
+
+/// A setting in few words, and those that only the first days take so: a name, a place, an hour.
+fn setting(text: &str, told: &[Token], context: &Context) -> Option<Setting> {
+    if text.contains('@') {
+        return person(text, told);
+    }
+    garden_name(text, told, context)
+        .or_else(|| in_few_words(text, context))
+        .or_else(|| hour(told))
+        .or_else(|| place(text, told, context))
+}
+
+/// "We call our place Pelican Rest", "the garden's called Pebble Yard, it's tiny really", "name Stub Lot".
+fn garden_name(text: &str, told: &[Token], context: &Context) -> Option<Setting> {
+    const PLOT: WordList = words!("place garden garden's gardens yard plot orchard patch");
+    let any = |list| told.iter().any(|token| token.is_any(list));
+    let renamed = matches!(context.last.map(|last| &last.what), Some(What::Setting(Setting::Name { .. })));
+    let at = if told.first()?.is("name") && !told.get(1)?.is_any(words!("is of : it")) {
+        1
+    } else if any(PLOT) && any(words!("call called name named is")) {
+        let called = told.iter().position(|token| token.is_any(words!("called named")));
+        let plot = told.iter().position(|token| token.is_any(PLOT))?;
+        let named =
+            told.iter().position(|token| token.is("is")).filter(|is| any(words!("name")) && is > &plot);
+        match called.filter(|called| *called > plot).or(named) {
+            Some(at) => at + 1,
+            // "Pebble Yard is the garden name"
+            None if any(words!("name")) && told.last()?.is("name") => 0,
+            None if any(words!("call called")) => plot + 1,
+            None => return None,
+        }
+    } else if renamed {
+        // "Actually the kids want it to be Dragon Corner instead"
+        told.windows(2).position(|pair| pair[0].is_any(words!("to")) && pair[1].is("be"))? + 2
+    } else {
+        return None;
+    };
+    let name = text.get(told.get(at)?.span.start..)?;
+    let tails = [
+        ", ",
+        " instead",
+        " lol",
+        " please",
+        " if ",
+        " because ",
+        " is the garden",
+        " is the name",
+        " so you",
+    ];
+    let end = tails.iter().filter_map(|tail| name.find(tail)).min();
+    let name = super::clean(&name[..end.unwrap_or(name.len())]);
+    let fits = (1..=4).contains(&name.split_whitespace().count());
+    (fits && name.starts_with(char::is_alphanumeric)).then_some(Setting::Name { name })
+}
+
+/// "Half past six would be a nice time to hear from you in the mornings", "morning 6".
+fn hour(told: &[Token]) -> Option<Setting> {
+    let about = told.iter().any(|token| {
+        token.is_any(words!("morning mornings message messages write text hear brief briefs update updates"))
+    });
+    let alone = || {
+        let [first, hour] = told else { return None };
+        let hour = hour
+            .number
+            .filter(|hour| first.is_any(words!("morning mornings brief")) && (4.0..=11.0).contains(hour))?;
+        NaiveTime::from_hms_opt(hour as u32, 0, 0)
+    };
+    let time = clock_time(told).or_else(alone)?;
+    about.then_some(Setting::Morning { time })
+}
+
+/// "im in bexley flats texas", "we're in Wendlebury Cross, Kent if that helps".
+fn place(text: &str, told: &[Token], context: &Context) -> Option<Setting> {
+    const MOST_WORDS: usize = 5;
+    if context.garden.position.is_some() {
+        return None;
+    }
+    if told.first()?.is_any(words!("location place")) && told.get(1)?.is_word() {
+        let name = super::clean(text.get(told[1].span.start..)?);
+        return name.starts_with(char::is_uppercase).then_some(Setting::Place { name });
+    }
+    let at = told.windows(2).position(|pair| {
+        pair[0].is_any(words!("i'm im we're were am are live lives living based located"))
+            && pair[1].is_any(words!("in near outside"))
+    })?;
+    let name = text.get(told.get(at + 2)?.span.start..)?;
+    let end = [" if ", " so ", " and ", " but ", " lol"].iter().filter_map(|tail| name.find(tail)).min();
+    let name = super::clean(&name[..end.unwrap_or(name.len())]);
+    let plain = tokens(&name).iter().all(|token| {
+        token.number.is_none()
+            && !token.is_any(words!("the a my our trouble pots pot ground love hurry yard garden"))
+    });
+    (plain && (1..=MOST_WORDS).contains(&name.split_whitespace().count())).then_some(Setting::Place { name })
+}
