@@ -5,10 +5,20 @@ use crate::units::Position;
 /// The position a line holds, if it is one: a geo URI, a map link, or bare coordinates.
 pub(super) fn position(text: &str) -> Option<Position> {
     let text = text.trim();
+    // "35.21, -80.84 if that helps", "... thats me"
+    let end = [" if that", " that's me", " thats me", " if it helps"]
+        .iter()
+        .filter_map(|tail| text.find(tail))
+        .min();
+    let text = text[..end.unwrap_or(text.len())].trim();
     // "41 degrees 12 minutes north, 8 degrees 30 minutes west"
     let lower = text.to_lowercase();
-    if lower.contains(" degrees") && [" north", " south"].iter().any(|side| lower.contains(side)) {
+    if (lower.contains(" degrees") || lower.contains("latitude "))
+        && [" north", " south"].iter().any(|side| lower.contains(side))
+    {
         let short = [
+            ("latitude ", ""),
+            ("longitude ", ""),
             (" degrees", "\u{b0}"),
             (" minutes", "'"),
             (" seconds", "\""),

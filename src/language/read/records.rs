@@ -146,7 +146,9 @@ pub(super) fn read(speech: &Speech, memory: &mut Memory, reading: &mut Reading) 
     }
     moods::settle_moods(speech, &mut parts);
     // "Tomatoes are going nuts. Watered em twice today": the tomatoes.
-    let plants = parts.iter().any(|part| part.other_plant && part.mood == Mood::Not(Aside::Elsewhere))
+    let plants = parts.iter().any(|part| part.mood == Mood::Not(Aside::Elsewhere))
+        && (parts.iter().any(|part| part.other_plant)
+            || speech.tokens.iter().any(|token| token.senses.has(Sense::Plant)))
         && speech.mentions.is_empty();
     let of_them = std::mem::replace(&mut memory.plants, plants)
         && speech.mentions.is_empty()

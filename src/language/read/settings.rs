@@ -2,6 +2,7 @@
 
 mod first_days;
 mod first_list;
+mod first_words;
 mod limits;
 mod messages;
 mod people;
@@ -29,13 +30,10 @@ pub(super) use self::planted::stand as stand_of_planted;
 
 /// A whole message that is a list of trees, a table, or a label read out line by line.
 pub(super) fn list(text: &str, context: &Context) -> Option<Reading> {
-    let at_first = || first_list::read(text, context);
-    let lines = text.trim().contains('\n');
     first_days::read(text, context)
-        .or_else(|| if lines { None } else { at_first() })
         .or_else(|| tables::read(text, context))
         .or_else(|| products::label(text, context))
-        .or_else(|| if lines { at_first() } else { None })
+        .or_else(|| first_list::read(text, context))
 }
 
 pub(super) fn add_position(position: Position, reading: &mut Reading) {
@@ -393,6 +391,10 @@ fn name(speech: &Speech) -> Option<Found> {
         .iter()
         .filter_map(|tail| name.find(tail))
         .min();
+    // "Mudpie Corner, the kids picked it"
+    let comma =
+        name.match_indices(", ").map(|(at, _)| at).find(|at| name[at + 2..].starts_with(char::is_lowercase));
+    let end = end.into_iter().chain(comma).min();
     let name = clean(&name[..end.unwrap_or(name.len())]);
     (!name.is_empty() && speech.asked == super::clauses::Asked::No).then(|| Setting::Name { name }.into())
 }

@@ -259,7 +259,7 @@ impl<'a> Words<'a> {
 
     fn compare(&self) -> Option<Question> {
         let against = self.any(words!(
-            "vs versus against compare compared better worse than difference fare comparison or which"
+            "vs versus against compare compared winning ahead better worse than difference fare comparison or which"
         ));
         let both = self.tokens.iter().any(|token| token.senses.has_any(&[Sense::Pots, Sense::Pot]))
             && (self.any(words!("ground inground planted"))

@@ -29,6 +29,14 @@ pub(super) struct Item<'t> {
     typed: &'t str,
 }
 
+/// "The Hendersleys next door have a Kadota in the ground": theirs.
+pub(super) fn is_of_neighbours(told: &[Token]) -> bool {
+    told.windows(2).any(|pair| pair[0].is("next") && pair[1].is("door"))
+        || told.iter().any(|token| {
+            token.is_any(words!("neighbor neighbour neighbors neighbours neighbor's neighbour's"))
+        })
+}
+
 /// Nothing of it settles a garden: work done, and what was seen.
 pub(super) fn tells_of_work(told: &[Token]) -> bool {
     let gave = |at: usize| !told.get(at + 1).is_some_and(|next| next.is_any(words!("me us")));
@@ -44,10 +52,13 @@ pub(super) fn tells_of_work(told: &[Token]) -> bool {
             Sense::Dry,
             Sense::Wet,
             Sense::Moist,
-        ]) || token.senses.has(Sense::Gave) && gave(at) && !token.is_any(words!("got has have had put"))
-    }) || told
-        .first()
-        .is_some_and(|first| first.is_any(words!("is are should how what when where why do does can")))
+        ]) || token.senses.has(Sense::Gave)
+            && gave(at)
+            && !token.is_any(words!("got has have had put use using uses apply"))
+    }) || is_of_neighbours(told) && !told.iter().any(|token| token.text.starts_with('@'))
+        || told
+            .first()
+            .is_some_and(|first| first.is_any(words!("is are should how what when where why do does can")))
 }
 
 /// Reads a whole message as trees and where they stand, with settings in few words between them.
@@ -134,7 +145,7 @@ fn of_the_last_tree(told: &[Token], text: &str, context: &Context) -> Option<Rea
     let small = |token: &Token| {
         token.is_mark()
             || token.is_any(words!(
-                "no not oh oops sorry excuse me wait actually i meant mean make that it it's its she's shes he's hes she he is was be in a an the now pot gal gals gallon gallons litre litres liter liters l g"
+                "lol my bad lives live stands sits bucket container tub of just checked label ground no not oh oops sorry excuse me wait actually i meant mean make that it it's its she's shes he's hes she he is was be in a an the now pot gal gals gallon gallons litre litres liter liters l g"
             ))
     };
     let figures: Vec<f64> = told.iter().filter_map(|token| token.number).collect();
@@ -207,7 +218,7 @@ pub(super) fn behind_lead(text: &str) -> &str {
     let lead = told.iter().take_while(|token| {
         token.is_mark()
             || token.is_any(words!(
-                "ok okay so oh new around folks everyone actually sorry oops wait and then also yo hey hi hello well i we have ive i've got gots there's theres these are trees figs plants here heres here's add please pls put"
+                "there is are ok okay so now omg lol we've oh new around folks everyone actually sorry oops wait and then also yo hey hi hello well i we have ive i've got gots there's theres these are trees figs plants here heres here's add please pls put"
             ))
     });
     let lead = lead.count();
@@ -243,7 +254,7 @@ pub(super) fn stand_of(told: &[Token], context: &Context) -> Option<(usize, Stan
                 _ => None,
             })
         });
-    let ground = told.iter().position(|token| token.is_any(words!("ground inground earth dirt")));
+    let ground = told.iter().position(|token| token.is_any(words!("ground inground earth dirt soil")));
     let pot = told
         .iter()
         .position(|token| token.is_any(words!("pot pots container tub tubs bucket planter barrel potted")));
@@ -270,7 +281,7 @@ pub(super) fn item<'t>(piece: &'t str, context: &Context) -> Option<Item<'t>> {
     let small = |token: &&Token| {
         token.is_mark()
             || token.is_any(words!(
-                "in into a an the one of those these its it's her his their my big large small old-ish plastic clay black fabric is are lives live sits sit stands stand planted grows grow all both each with at still now about around pot goes out there who's whos who also too one right it she he she's shes he's hes they're"
+                "in into a an the one of those these its it's her his their my big large small old-ish plastic clay black fabric is are lives live sits sit stands stand planted grows grow all both each with at still now about around pot goes out there who's whos who also too one right then that's thats two three four six of them own directly it she he she's shes he's hes they're"
             ))
     };
     let name_end = end - told[..end].iter().rev().take_while(small).count();
@@ -302,13 +313,34 @@ pub(super) fn called(typed: &str) -> Option<String> {
     let end = places.iter().filter_map(|place| typed.find(place)).filter(|at| *at > 0).min();
     let typed = typed[..end.unwrap_or(typed.len())].trim();
     let lower = typed.to_ascii_lowercase();
-    let behind =
-        [" named ", " called ", "tree ", "fig ", "one is ", "one ", " old ", " little ", "there is ", "is "]
-            .iter()
-            .find_map(|lead| {
-                let at = lower.find(lead)? + lead.len();
-                typed.get(at..).filter(|rest| rest.starts_with(char::is_uppercase))
-            });
+    let behind = [
+        " named ",
+        " called ",
+        "tree is ",
+        "fig is ",
+        "tree ",
+        "fig ",
+        "one is ",
+        "one ",
+        "forgot ",
+        "there is ",
+        "is ",
+    ]
+    .iter()
+    .find_map(|lead| {
+        let at = lower.find(lead)? + lead.len();
+        let lone = lead.contains("named") || lead.contains("called");
+        typed
+            .get(at..)
+            .filter(|rest| rest.starts_with(char::is_uppercase) || lone && !rest.trim().contains(' '))
+    });
+    // "A big old Celeste"
+    let behind = behind.or_else(|| {
+        [" old ", " little ", " big ", "old ", "little "].iter().find_map(|lead| {
+            let rest = typed.get(typed.rfind(lead)? + lead.len()..)?;
+            Some(rest).filter(|rest| rest.starts_with(char::is_uppercase))
+        })
+    });
     let name = name_of(behind.unwrap_or(typed))?;
     let words = tokens(&name);
     let fits = !words.is_empty()
@@ -316,7 +348,8 @@ pub(super) fn called(typed: &str) -> Option<String> {
         && words.iter().all(|token| {
             (token.is_word() || token.is_mark() && token.joined)
                 && token.number.is_none()
-                && !token.senses.has_any(&[
+                // "Violette de Bordeaux"
+                && (token.is("bordeaux") || !token.senses.has_any(&[
                     Sense::Copper,
                     Sense::Sulfur,
                     Sense::Oil,
@@ -324,7 +357,7 @@ pub(super) fn called(typed: &str) -> Option<String> {
                     Sense::Frost,
                     Sense::Unit,
                     Sense::Pronoun,
-                ])
+                ]))
                 && !token.is_any(words!(
                     "today yesterday tomorrow tonight i we it she he they water soil garden place brief morning mornings message us metric units first last tree trees fig figs pot pots one some"
                 ))

@@ -4,21 +4,16 @@
 //! Only while a garden is being set up, and only if nothing of it tells of work. Each piece is a tree, a spray, a
 //! setting, or words that tell nothing; one that has a figure and is none of these leaves all of it to the other readers.
 
-use chrono::NaiveTime;
-
-use super::first_days::{
-    Stand, behind_lead, called, in_few_words, is_being_set_up, item, stand_of, tells_of_work,
-};
+use super::first_days::{Stand, behind_lead, called, is_being_set_up, item, stand_of, tells_of_work};
+use super::first_words::{frosts, person, setting};
 use super::products;
 use super::tables::{items, settle};
 use crate::language::read::Context;
 use crate::language::read::lexicon::Sense;
-use crate::language::read::moments::{clock_time, year_day};
 use crate::language::read::places;
 use crate::language::read::tokens::{Token, tokens};
 use crate::language::read::word_list::{WordList, words};
 use crate::season::garden::{Active, Role};
-use crate::season::journal::What;
 use crate::season::request::{Potted, ProductDetails, Reading, Request, Setting, TreeDetails};
 
 /// A tree as far as it was told.
@@ -60,6 +55,10 @@ pub(super) fn read(text: &str, context: &Context) -> Option<Reading> {
         || text.len() > LONGEST
         || text.contains('?') && !text.contains('@')
         || tells_of_work(&tokens(text))
+        // A label read out whole is for those who know labels.
+        || tokens(text).iter().any(|token| {
+            token.is_any(words!("tbsp tsp tablespoons teaspoons lists listed max maximum rei reentry"))
+        })
     {
         return None;
     }
@@ -128,6 +127,12 @@ impl List {
                 self.pieces(rest.trim(), context)
             };
         }
+        if told.iter().all(|token| {
+            token.is_any(words!("hello hi hey hiya good morning evening afternoon day there everyone all"))
+        }) && told.len() <= 4
+        {
+            return Some(());
+        }
         if told.len() == 1 && told[0].is_any(words!("trees products sprays figs people")) {
             self.takes_heading(text, "", context);
             return Some(());
@@ -176,7 +181,9 @@ impl List {
         {
             self.heading = Heading::Stand(stand);
         } else {
-            return false;
+            // "To complete the entry: ..."
+            return told.iter().all(|token| token.number.is_none() && !token.senses.has(Sense::Frost))
+                && !any(words!("units morning brief"));
         }
         true
     }
@@ -201,12 +208,34 @@ impl List {
             return Some(());
         }
         if let Some(name) = named_behind(text, &told) {
-            let open = self.trees.iter_mut().rev().find(|tree| tree.name.is_none())?;
-            open.name = Some(name);
+            match self.trees.iter_mut().rev().find(|tree| tree.name.is_none()) {
+                Some(open) => open.name = Some(name),
+                // "The little one I call Miss Pearl"
+                None if any(words!("one fig tree")) => {
+                    let stand = stand_of(&told, context).map(|(_, stand)| stand);
+                    self.trees.push(Draft {
+                        name: Some(name),
+                        stand,
+                        told: Told::AsTree,
+                        typed: text.to_owned(),
+                    });
+                }
+                None => return None,
+            }
             return Some(());
         }
         if let Some(product) = self.product(text, &told) {
             self.open_product = None;
+            // "Neem every 10 days, neem has 1 day to harvest"
+            if let Some(known) =
+                self.products.iter_mut().find(|known| known.name.eq_ignore_ascii_case(&product.name))
+            {
+                let picks = any(words!("harvest pick picking phi"));
+                let wait = product.before_harvest.or_else(|| products::days_alone(&told).filter(|_| picks));
+                known.before_harvest = known.before_harvest.or(wait);
+                known.interval = known.interval.or(product.interval.filter(|_| !picks));
+                return Some(());
+            }
             if self.says_when(&product, &told) {
                 self.products.push(product);
             } else {
@@ -232,6 +261,12 @@ impl List {
             .and_then(|item| item.name.as_deref())
             .is_some_and(|name| name.starts_with(char::is_uppercase) && text.starts_with(name));
         let one = one && !opens;
+        let unsized_only = found
+            .as_ref()
+            .is_some_and(|item| item.name.is_none() && item.stand.is_none_or(|(_, volume)| volume.is_none()));
+        if counts && unsized_only && !one {
+            return Some(());
+        }
         // "We've one tree, Dora": the one just told of.
         if let Some(super::first_days::Item { name: Some(name), stand: None, .. }) = &found
             && has_name(text)
@@ -302,7 +337,10 @@ impl List {
                     self.settle(setting);
                     return Some(());
                 }
-                told.iter().all(|token| token.number.is_none()).then_some(())
+                // "He planted it in 1981"
+                told.iter()
+                    .all(|token| token.number.is_none_or(|number| (1900.0..2100.0).contains(&number)))
+                    .then_some(())
             }
         }
     }
@@ -316,16 +354,18 @@ impl List {
 
     /// "Copper 7d", "sulphur once a week", "neem, no schedule": a spray by its name.
     fn product(&self, text: &str, told: &[Token]) -> Option<ProductDetails> {
-        const OTHERS: WordList =
-            words!("spinosad bicarbonate bicarb soap bordeaux kaolin streptomycin serenade");
+        const OTHERS: WordList = words!("spinosad bicarbonate bicarb soap kaolin");
         let at = told.iter().position(|token| {
-            token.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil]) || token.is_any(OTHERS)
+            !token.is("bordeaux") && token.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil])
+                || token.is_any(OTHERS)
         });
         let headed = matches!(self.heading, Heading::Products) && told.first().is_some_and(Token::is_word);
         let at = at.or(headed.then_some(0))?;
         let first = &told[at];
         // "1 day before harvest" under "Products" tells of the one before.
-        if headed && first.number.is_some() || first.is_any(words!("every phi rei wait as")) {
+        if headed && first.number.is_some()
+            || first.is_any(words!("every phi rei wait as with and both all none"))
+        {
             return None;
         }
         let end = told[at..]
@@ -333,12 +373,13 @@ impl List {
             .take_while(|token| {
                 token.is_word()
                     && token.number.is_none()
-                    && !token.is_any(words!("every each once as on too no with i we is about around roughly"))
+                    && !token.is_any(words!("every each once as on too no with i we is has about around roughly sometimes now spray"))
             })
             .count();
         let name = super::clean(text.get(first.span.start..told.get(at + end.max(1) - 1)?.span.end)?);
         let mut details = ProductDetails { name, ..products::facts_of(told) };
-        details.interval = details.interval.or_else(|| products::days_alone(told));
+        details.interval =
+            details.interval.or_else(|| products::days_alone(told)).or_else(|| products::weekly(told));
         // "He swore by sulfur" settles none.
         if !headed && at > 3 {
             return None;
@@ -383,7 +424,12 @@ impl List {
         let picks =
             told.iter().any(|token| token.is_any(words!("pick picking harvest harvesting eat eating phi")));
         let days = products::days_alone(told);
-        let wait = facts.before_harvest.or(days.filter(|_| picks));
+        // "I never pick till the day after"
+        let day_after = told.windows(2).any(|pair| pair[0].is("day") && pair[1].is("after"));
+        let wait = facts
+            .before_harvest
+            .or(days.filter(|_| picks))
+            .or((picks && day_after).then(|| crate::units::Days::new(1.0)));
         let interval =
             facts.interval.or_else(|| products::weekly(told).filter(|_| !picks)).or(days.filter(|_| !picks));
         last.before_harvest = last.before_harvest.or(wait);
@@ -443,133 +489,26 @@ fn has_name(text: &str) -> bool {
         token.text.len() > 1
             && text.get(token.span.clone()).is_some_and(|typed| typed.starts_with(char::is_uppercase))
             && !token.is_any(words!("i i'm i've"))
-    }) || text.split_whitespace().count() <= 2 && text.starts_with(char::is_uppercase)
+    }) || text.split_whitespace().count() <= 2
+        && text.starts_with(char::is_uppercase)
+        && !tokens(text).iter().any(|token| token.is_any(words!("tree fig figs trees one")))
 }
 
 /// "Her name is Biscuit", "she calls it Dolly", "we just call it Wall".
 fn named_behind(text: &str, told: &[Token]) -> Option<String> {
+    // "Her name's Rosie", "the little one I call Miss Pearl"
+    let bare = told.windows(2).position(|pair| {
+        pair[0].is("name's")
+            || pair[0].is("call")
+                && text.get(pair[1].span.clone()).is_some_and(|typed| typed.starts_with(char::is_uppercase))
+    });
+    if let Some(at) = bare {
+        return called(text.get(told.get(at + 1)?.span.start..)?);
+    }
     let at = told.windows(2).position(|pair| {
         pair[0].is_any(words!("call calls called named name")) && pair[1].is_any(words!("it him her is them"))
     })?;
     let whose = told[..at].iter().any(|token| token.is_any(words!("i we she he they her his its it's i've")));
     let first = told.get(at + 2)?;
     called(text.get(first.span.start..)?).filter(|_| whose)
-}
-
-fn person(text: &str, told: &[Token]) -> Option<Setting> {
-    let id = told.iter().find(|token| token.text.starts_with('@') && token.text.len() > 1)?;
-    let typed = text.get(id.span.clone())?.trim_end_matches(['.', '!', ')', ',']);
-    let keeper = told.iter().any(|token| token.is_any(words!("keeper admin owner rights same everything")));
-    let name = typed.trim_start_matches('@').split(':').next().unwrap_or(typed).to_owned();
-    let role = if keeper { Role::Keeper } else { Role::Helper };
-    Some(Setting::Person { id: crate::identity::PersonId::new(typed), name, role })
-}
-
-/// "ff nov 5 lf apr 10", "FF 11/18, LF 3/22".
-fn frosts(told: &[Token], context: &Context) -> Option<Vec<Setting>> {
-    let units = context.garden.units;
-    let of = |short: &str| {
-        let at = told.iter().position(|token| token.is(short))?;
-        let behind = &told[at + 1..];
-        let end = behind.iter().position(|token| token.is_any(words!("ff lf ,"))).unwrap_or(behind.len());
-        year_day(&behind[..end], units)?.ok()
-    };
-    let first = of("ff").map(|date| Setting::FirstFrost { date });
-    let last = of("lf").map(|date| Setting::LastFrost { date });
-    let found: Vec<Setting> = first.into_iter().chain(last).collect();
-    (!found.is_empty()).then_some(found)
-}
-
-/// A setting in few words, and those that only the first days take so: a name, a place, an hour.
-fn setting(text: &str, told: &[Token], context: &Context) -> Option<Setting> {
-    if text.contains('@') {
-        return person(text, told);
-    }
-    garden_name(text, told, context)
-        .or_else(|| in_few_words(text, context))
-        .or_else(|| hour(told))
-        .or_else(|| place(text, told, context))
-}
-
-/// "We call our place Pelican Rest", "the garden's called Pebble Yard, it's tiny really", "name Stub Lot".
-fn garden_name(text: &str, told: &[Token], context: &Context) -> Option<Setting> {
-    const PLOT: WordList = words!("place garden garden's gardens yard plot orchard patch");
-    let any = |list| told.iter().any(|token| token.is_any(list));
-    let renamed = matches!(context.last.map(|last| &last.what), Some(What::Setting(Setting::Name { .. })));
-    let at = if told.first()?.is("name") && !told.get(1)?.is_any(words!("is of : it")) {
-        1
-    } else if any(PLOT) && any(words!("call called name named is")) {
-        let called = told.iter().position(|token| token.is_any(words!("called named")));
-        let plot = told.iter().position(|token| token.is_any(PLOT))?;
-        let named =
-            told.iter().position(|token| token.is("is")).filter(|is| any(words!("name")) && is > &plot);
-        match called.filter(|called| *called > plot).or(named) {
-            Some(at) => at + 1,
-            // "Pebble Yard is the garden name"
-            None if any(words!("name")) && told.last()?.is("name") => 0,
-            None if any(words!("call called")) => plot + 1,
-            None => return None,
-        }
-    } else if renamed {
-        // "Actually the kids want it to be Dragon Corner instead"
-        told.windows(2).position(|pair| pair[0].is_any(words!("to")) && pair[1].is("be"))? + 2
-    } else {
-        return None;
-    };
-    let name = text.get(told.get(at)?.span.start..)?;
-    let tails = [
-        ", ",
-        " instead",
-        " lol",
-        " please",
-        " if ",
-        " because ",
-        " is the garden",
-        " is the name",
-        " so you",
-    ];
-    let end = tails.iter().filter_map(|tail| name.find(tail)).min();
-    let name = super::clean(&name[..end.unwrap_or(name.len())]);
-    let fits = (1..=4).contains(&name.split_whitespace().count());
-    (fits && name.starts_with(char::is_alphanumeric)).then_some(Setting::Name { name })
-}
-
-/// "Half past six would be a nice time to hear from you in the mornings", "morning 6".
-fn hour(told: &[Token]) -> Option<Setting> {
-    let about = told.iter().any(|token| {
-        token.is_any(words!("morning mornings message messages write text hear brief briefs update updates"))
-    });
-    let alone = || {
-        let [first, hour] = told else { return None };
-        let hour = hour
-            .number
-            .filter(|hour| first.is_any(words!("morning mornings brief")) && (4.0..=11.0).contains(hour))?;
-        NaiveTime::from_hms_opt(hour as u32, 0, 0)
-    };
-    let time = clock_time(told).or_else(alone)?;
-    about.then_some(Setting::Morning { time })
-}
-
-/// "im in bexley flats texas", "we're in Wendlebury Cross, Kent if that helps".
-fn place(text: &str, told: &[Token], context: &Context) -> Option<Setting> {
-    const MOST_WORDS: usize = 5;
-    if context.garden.position.is_some() {
-        return None;
-    }
-    if told.first()?.is_any(words!("location place")) && told.get(1)?.is_word() {
-        let name = super::clean(text.get(told[1].span.start..)?);
-        return name.starts_with(char::is_uppercase).then_some(Setting::Place { name });
-    }
-    let at = told.windows(2).position(|pair| {
-        pair[0].is_any(words!("i'm im we're were am are live lives living based located"))
-            && pair[1].is_any(words!("in near outside"))
-    })?;
-    let name = text.get(told.get(at + 2)?.span.start..)?;
-    let end = [" if ", " so ", " and ", " but ", " lol"].iter().filter_map(|tail| name.find(tail)).min();
-    let name = super::clean(&name[..end.unwrap_or(name.len())]);
-    let plain = tokens(&name).iter().all(|token| {
-        token.number.is_none()
-            && !token.is_any(words!("the a my our trouble pots pot ground love hurry yard garden"))
-    });
-    (plain && (1..=MOST_WORDS).contains(&name.split_whitespace().count())).then_some(Setting::Place { name })
 }

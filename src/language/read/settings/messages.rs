@@ -292,6 +292,15 @@ pub(super) fn morning(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     if let Some(time) = apart.filter(|_| !tokens.iter().any(|token| token.is(":"))) {
         return Some(Setting::Morning { time }.into());
     }
+    // "Morning msg at 6.15 pls"
+    let pointed = tokens.iter().find_map(|token| {
+        let (hour, minute) = token.text.split_once('.').filter(|(_, minute)| minute.len() == 2)?;
+        let hour = hour.parse::<u32>().ok().filter(|hour| (4..=11).contains(hour))?;
+        NaiveTime::from_hms_opt(hour, minute.parse().ok()?, 0)
+    });
+    if let Some(time) = pointed {
+        return Some(Setting::Morning { time }.into());
+    }
     // "Morning message 615"
     let run = || run_together(tokens.get(from + 1..).filter(|rest| rest.len() <= 3)?);
     let time: NaiveTime = clock_time(&tokens[from..]).or_else(|| clock_time(tokens)).or_else(run)?;

@@ -48,7 +48,7 @@ pub(super) fn person_by_name(speech: &Speech, reading: &mut Reading) -> Option<F
             && !four[3].is_any(words!("to so as s"));
         named.then_some(&four[3])
     });
-    let may = any(tokens, words!("can helper helpers log report write help"));
+    let may = any(tokens, words!("can helper helpers log report write help see"));
     // "Add Youssef for to help me", "can you add jamie so he can log stuff"
     let stranger = tokens.get(verb + 1).filter(|name| {
         tokens[verb].is("add")

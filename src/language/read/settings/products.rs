@@ -426,7 +426,8 @@ fn facts(tokens: &[Token]) -> LabelFacts {
 
 /// "Once a week", "every other week": days between sprays, without a figure.
 pub(super) fn weekly(tokens: &[Token]) -> Option<Days> {
-    weeks(tokens).map(Days::new)
+    let every = |pair: &[Token]| pair[0].is_any(words!("every each")) && pair[1].is_any(words!("week wk"));
+    weeks(tokens).or_else(|| tokens.windows(2).any(every).then_some(7.0)).map(Days::new)
 }
 
 fn weeks(tokens: &[Token]) -> Option<f64> {

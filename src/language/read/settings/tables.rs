@@ -59,6 +59,9 @@ fn inline(line: &str, context: &Context) -> Option<Reading> {
     ]
     .iter()
     .find(|lead| folded_line.starts_with(**lead))?;
+    if line.contains("1)") {
+        return None;
+    }
     let sure = lead.contains("trees");
     let body = line.get(lead.len()..)?.trim_start_matches([':', ' ']).trim_end_matches('.');
     let mut reading = Reading::default();
@@ -211,20 +214,32 @@ fn several(line: &str, context: &Context) -> Option<Reading> {
 pub(super) fn is_no_name(name: &str) -> bool {
     let words = tokens(name);
     words.iter().any(|token| {
-        token.is_any(words!("before after while when because if until they're theyre they helper keeper prices today yesterday tomorrow tonight"))
-    }) || words.last().is_some_and(|last| last.is_any(words!("as is and the a of")))
+        token.is_any(words!("there before after while when because if until they're theyre they helper keeper prices today yesterday tomorrow tonight"))
+    }) || words.last().is_some_and(|last| last.is_any(words!("as is and the a of then bad")))
 }
 
 /// The words a tree is called, without "a" and "my"; none that begin with a figure or are too many.
 pub(super) fn name_of(typed: &str) -> Option<String> {
     const MOST_WORDS: usize = 4;
     let name = super::clean(typed);
-    let name = ["a ", "an ", "the ", "my ", "one ", "and "]
-        .iter()
-        .find_map(|article| name.strip_prefix(article))
-        .unwrap_or(&name)
-        .trim()
-        .to_owned();
+    let name = [
+        "so we've got ",
+        "so i've got ",
+        "we've got ",
+        "i've got ",
+        "so ",
+        "a ",
+        "an ",
+        "the ",
+        "my ",
+        "one ",
+        "and ",
+    ]
+    .iter()
+    .find_map(|article| name.strip_prefix(article))
+    .unwrap_or(&name)
+    .trim()
+    .to_owned();
     let letters = name.starts_with(char::is_alphabetic);
     (letters && !is_no_name(&name) && name.split_whitespace().count() <= MOST_WORDS).then_some(name)
 }

@@ -33,7 +33,7 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> Option<Found> {
         return Some(Found::Doubted);
     }
     let (name, rest) = added(speech).or_else(|| described(speech)).or_else(|| listed(speech))?;
-    if super::tables::is_no_name(&name) {
+    if super::tables::is_no_name(&name) || super::first_days::is_of_neighbours(speech.tokens) {
         return None;
     }
     let rest = without_names(speech, rest);
@@ -136,7 +136,9 @@ fn added<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
         .count();
     let told = lead > 1
         && speech.tokens.get(lead).is_some_and(|new| new.is("new"))
-        && speech.tokens.iter().any(|token| token.is_any(words!("called named name")));
+        && speech.tokens.iter().any(|token| {
+            token.is_any(words!("called named name")) || token.senses.has_any(&[Sense::Pot, Sense::Ground])
+        });
     let lead = if told { lead } else { 0 };
     let tokens = &speech.tokens[lead..];
     let verb = tokens.first().is_some_and(|first| first.is_any(words!("add new another")));
