@@ -111,6 +111,11 @@ fn set_up_as_it_comes() {
 }
 
 #[test]
+fn set_up_in_prose() {
+    insta::assert_snapshot!(hold(include_str!("conversations/set_up_in_prose.txt")));
+}
+
+#[test]
 fn pots_in_and_out() {
     insta::assert_snapshot!(hold(include_str!("conversations/pots_in_and_out.txt")));
 }

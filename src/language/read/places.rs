@@ -6,31 +6,10 @@ use crate::units::Position;
 pub(super) fn position(text: &str) -> Option<Position> {
     let text = text.trim();
     // "35.21, -80.84 if that helps", "... thats me"
-    let end = [" if that", " that's me", " thats me", " if it helps"]
-        .iter()
-        .filter_map(|tail| text.find(tail))
-        .min();
+    let end =
+        [" if that", " that's ", " thats ", " if it helps"].iter().filter_map(|tail| text.find(tail)).min();
     let text = text[..end.unwrap_or(text.len())].trim();
-    // "41 degrees 12 minutes north, 8 degrees 30 minutes west"
-    let lower = text.to_lowercase();
-    if (lower.contains(" degrees") || lower.contains("latitude "))
-        && [" north", " south"].iter().any(|side| lower.contains(side))
-    {
-        let short = [
-            ("latitude ", ""),
-            ("longitude ", ""),
-            (" degrees", "\u{b0}"),
-            (" minutes", "'"),
-            (" seconds", "\""),
-            (" north", "N"),
-            (" south", "S"),
-            (" west", "W"),
-            (" east", "E"),
-            (" and", ","),
-        ]
-        .iter()
-        .fold(lower, |text, (word, sign)| text.replace(word, sign))
-        .replace("\u{b0} ", "\u{b0}");
+    if let Some(short) = with_signs(text) {
         return position(&short);
     }
     geo_uri(text).or_else(|| link(text)).or_else(|| {
@@ -39,9 +18,33 @@ pub(super) fn position(text: &str) -> Option<Position> {
     })
 }
 
+/// "41 degrees 12 minutes north, 8 degrees 30 minutes west", "31.05 north 89.62 west": with the signs of a map.
+fn with_signs(text: &str) -> Option<String> {
+    let lower = text.to_lowercase();
+    let sides = [" north", " south"].iter().any(|side| lower.contains(side))
+        && [" east", " west"].iter().any(|side| lower.contains(side))
+        && lower.contains(|letter: char| letter.is_ascii_digit());
+    let short = [
+        ("latitude ", ""),
+        ("longitude ", ""),
+        (" degrees", "\u{b0}"),
+        (" minutes", "'"),
+        (" seconds", "\""),
+        (" north", "N"),
+        (" south", "S"),
+        (" west", "W"),
+        (" east", "E"),
+        (" and", ","),
+    ];
+    sides.then(|| {
+        short.iter().fold(lower, |text, (word, sign)| text.replace(word, sign)).replace("\u{b0} ", "\u{b0}")
+    })
+}
+
 /// "Our position is 140.7, -74.2": meant as a place, and no such place on earth.
 pub(super) fn is_nowhere(text: &str) -> bool {
-    bare(text.trim()).is_some_and(|(latitude, longitude, told)| {
+    let short = with_signs(text);
+    bare(short.as_deref().unwrap_or(text).trim()).is_some_and(|(latitude, longitude, told)| {
         told == Told::AsPlace && Position::new(latitude, longitude).is_none()
     })
 }

@@ -294,13 +294,13 @@ fn is_frost_seen(speech: &Speech) -> bool {
 
 fn units(speech: &Speech) -> Option<Found> {
     let tokens = speech.tokens;
-    let wish = any(tokens, words!("back use switch in prefer units set want speak talk show change please pls"))
+    let wish = any(tokens, words!("back use switch in on put prefer units set want speak talk show change please pls"))
             || tokens.len() <= 2
             // "Gallons and Fahrenheit if you don't mind", "everyone here uses F and gallons so do that"
             || any(tokens, words!("gallons")) && any(tokens, words!("f fahrenheit inches"))
             || any(tokens, words!("litres liters celsius")) && any(tokens, words!("celsius millimetres mm kilos"))
             // "Wait no, metric actually"
-            || tokens.len() <= 6 && any(tokens, words!("actually instead wait no"));
+            || tokens.len() <= 6 && any(tokens, words!("actually instead wait no not"));
     let figures = tokens.iter().any(|token| token.number.is_some());
     if !wish || figures || tokens.len() > 20 {
         return None;
@@ -313,6 +313,8 @@ fn units(speech: &Speech) -> Option<Found> {
         || any(tokens, words!("us american")) && any(tokens, words!("units use"))
         || any(tokens, words!("inches gallons")) && any(tokens, words!("use units prefer"))
         || any(tokens, words!("gallons")) && any(tokens, words!("f inches"))
+        || tokens.windows(2).any(|pair| pair[0].is("not") && pair[1].is_any(words!("liters litres metric")))
+            && any(tokens, words!("gallons"))
         || any(tokens, words!("inches gallons pounds"))
             && any(tokens, words!("back switch"))
             && tokens.len() <= 9

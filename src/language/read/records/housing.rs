@@ -24,7 +24,7 @@ const ROOMS: WordList = words!(
 const INDOORS: WordList = words!("inside indoors");
 const OUTDOORS: WordList = words!("out outside outdoors");
 const YARD: WordList = words!(
-    "deck patio porch yard garden lawn driveway balcony terrace steps stoop backyard front sun spot place spots places home"
+    "deck patio porch yard garden lawn driveway balcony terrace steps stoop backyard front sun spot place spots places home side"
 );
 /// Where a place stands behind the trees: no more of them.
 const PLACED: WordList = words!("on onto to at by in into");
@@ -89,6 +89,14 @@ impl Words<'_> {
                 && four[2].is("the")
                 && four[3].is_any(words!("wind rain storm cold sun weather heat frost way hail"))
         });
+        // "She is in the ground, by the well", "it is in a pot": where a tree grows.
+        let grows = !carried
+            && !self.any(ROOMS)
+            && !self.any(INDOORS)
+            && self.clause.iter().any(|token| token.is_any(words!("ground earth dirt soil pot")));
+        if grows && self.clause.iter().any(|token| token.is("in")) {
+            return None;
+        }
         // "I have taken it out of its pot": it stays where it is, or is gone.
         let unpotted = self.clause.windows(4).any(|four| {
             four[0].is("out")

@@ -330,7 +330,10 @@ impl Words<'_> {
             || self.any(words!(
                 "worry worried worries worrying afraid scared fear fears nervous concerned about wonder"
             ));
-        let word = self.has(Sense::Frost)
+        // "It freezes when it freezes"
+        let whenever = self.pair(words!("freezes"), words!("when"));
+        let word = !whenever
+            && self.has(Sense::Frost)
             && !(other || gear || larder || self.has(Sense::Rust) || self.is_of_things());
         // "Had 29 degrees here back on April 12"
         let had = self.clause.first().is_some_and(|first| first.is_any(words!("had hit saw got reached")))

@@ -199,8 +199,11 @@ fn name_and_place(text: &str, context: &Context) -> Option<Reading> {
     .find_map(|lead| Some((lower.find(lead)?, *lead)))?;
     let head = behind_lead(text.get(..at)?);
     let head = head.rsplit(", ").next().unwrap_or(head);
-    let name = in_few_words(head, context).filter(|setting| matches!(setting, Setting::Name { .. }))?;
-    let place = super::clean(text.get(at + lead.len()..)?);
+    let name = super::first_words::setting(head, &tokens(head), context)
+        .filter(|setting| matches!(setting, Setting::Name { .. }))?;
+    let place =
+        text.get(at + lead.len()..)?.trim_end_matches(|letter: char| !letter.is_ascii() || letter == ' ');
+    let place = super::clean(place);
     let place = Setting::Place { name: place };
     Some(Reading { requests: vec![Request::Set(name), Request::Set(place)], ..Reading::default() })
 }

@@ -96,11 +96,17 @@ fn parts(text: &str) -> Vec<&str> {
             parts.push(&rest[..at]);
             rest = &rest[at + 2..];
         }
-        match rest
-            .find(" and we've ")
-            .or_else(|| rest.find(" and i've "))
-            .or_else(|| rest.find(" and we have "))
-        {
+        const JOINTS: [&str; 8] = [
+            " and we've ",
+            " and i've ",
+            " and we have ",
+            " and the garden ",
+            " and my garden ",
+            " and our garden ",
+            " and name it ",
+            " and call it ",
+        ];
+        match JOINTS.iter().find_map(|joint| rest.find(joint)) {
             Some(at) => parts.extend([&rest[..at], &rest[at + " and ".len()..]]),
             None => parts.push(rest),
         }
@@ -249,7 +255,7 @@ impl List {
         // "Two in pots", "three figs", "one fig so far"
         let counts =
             told.iter().any(|token| token.number.is_some_and(|count| count < 20.0 && count.fract() == 0.0))
-                && any(words!("figs trees babies pots pot fig tree so in"))
+                && any(words!("figs trees babies pots pot fig tree so in more"))
                 && !any(words!("gal gals gallon gallons litre litres liter liters l g"));
         let one = any(words!("fig tree one")) && any(words!("a an one own the")) && !has_name(text);
         let own = stand_of(&told, context).map(|(_, stand)| stand);
@@ -337,6 +343,13 @@ impl List {
                     self.settle(setting);
                     return Some(());
                 }
+                // "I rise at six"
+                let hour = told
+                    .windows(2)
+                    .any(|pair| pair[0].is("at") && pair[1].number.is_some_and(|hour| hour <= 12.0));
+                if hour {
+                    return Some(());
+                }
                 // "He planted it in 1981"
                 told.iter()
                     .all(|token| token.number.is_none_or(|number| (1900.0..2100.0).contains(&number)))
@@ -373,7 +386,7 @@ impl List {
             .take_while(|token| {
                 token.is_word()
                     && token.number.is_none()
-                    && !token.is_any(words!("every each once as on too no with i we is has about around roughly sometimes now spray"))
+                    && !token.is_any(words!("every each once as on too no with i we is has about around roughly sometimes now spray q weekly"))
             })
             .count();
         let name = super::clean(text.get(first.span.start..told.get(at + end.max(1) - 1)?.span.end)?);

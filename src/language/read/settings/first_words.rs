@@ -55,6 +55,13 @@ fn garden_name(text: &str, told: &[Token], context: &Context) -> Option<Setting>
     const PLOT: WordList = words!("place garden garden's gardens yard plot orchard patch");
     let any = |list| told.iter().any(|token| token.is_any(list));
     let renamed = matches!(context.last.map(|last| &last.what), Some(What::Setting(Setting::Name { .. })));
+    // "The place is known as Thistle End"
+    if any(PLOT)
+        && let Some(known) = told.windows(2).position(|pair| pair[0].is("known") && pair[1].is("as"))
+    {
+        let name = super::clean(text.get(told.get(known + 2)?.span.start..)?);
+        return (1..=4).contains(&name.split_whitespace().count()).then_some(Setting::Name { name });
+    }
     let at = if told.first()?.is("name") && !told.get(1)?.is_any(words!("is of : it")) {
         1
     } else if any(PLOT) && any(words!("call called name named is")) {
@@ -69,6 +76,17 @@ fn garden_name(text: &str, told: &[Token], context: &Context) -> Option<Setting>
             None if any(words!("call called")) => plot + 1,
             None => return None,
         }
+    } else if told.len() > 2
+        && told[..3].iter().any(|token| token.is_any(PLOT))
+        && let Some(is) = told.iter().take(4).position(|token| token.is("is"))
+        && told.get(is + 1).is_some_and(|name| {
+            text.get(name.span.start..).is_some_and(|name| {
+                name.starts_with(|first: char| first.is_uppercase() || first == '"' || first == '\u{201c}')
+            })
+        })
+    {
+        // "Garden is Stillwater Row"
+        is + 1
     } else if renamed {
         // "Actually the kids want it to be Dragon Corner instead"
         told.windows(2).position(|pair| pair[0].is_any(words!("to")) && pair[1].is("be"))? + 2
@@ -97,7 +115,7 @@ fn garden_name(text: &str, told: &[Token], context: &Context) -> Option<Setting>
 fn hour(told: &[Token]) -> Option<Setting> {
     let about = told.iter().any(|token| {
         token.is_any(words!(
-            "morning mornings message messages write text hear brief briefs update updates ping"
+            "morning mornings message messages write text hear brief briefs update updates ping msg msgs am"
         ))
     });
     let alone = || {

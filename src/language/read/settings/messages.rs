@@ -22,7 +22,11 @@ pub(super) fn quiet(speech: &Speech) -> Option<Found> {
         three[0].is_any(words!("he she they bo ana mom dad people everyone"))
             && three[1..].iter().any(|token| token.is_any(words!("stop quit stops keeps")))
     });
-    if described || of_another {
+    // "No, actually quarter to eight is better for the morning message": an hour, and no silence.
+    let of_hour = any(tokens, words!("better instead rather earlier later"))
+        && any(tokens, words!("quarter half past am pm o'clock :"))
+        && !any(tokens, words!("until till til through quiet"));
+    if described || of_another || of_hour {
         return None;
     }
     let hush = any(tokens, words!("quiet silence silent hush mute shush shh shhh snooze whisht"))
@@ -268,6 +272,7 @@ pub(super) fn morning(speech: &Speech, reading: &mut Reading) -> Option<Found> {
         || headed
         || works
         || any(tokens, words!("here"))
+            && !tokens.windows(2).any(|pair| pair[0].is("here") && pair[1].is_any(words!("on out")))
         || tokens.iter().any(|token| token.senses.has(Sense::Rain))
     {
         return None;

@@ -427,7 +427,8 @@ fn facts(tokens: &[Token]) -> LabelFacts {
 /// "Once a week", "every other week": days between sprays, without a figure.
 pub(super) fn weekly(tokens: &[Token]) -> Option<Days> {
     let every = |pair: &[Token]| pair[0].is_any(words!("every each")) && pair[1].is_any(words!("week wk"));
-    weeks(tokens).or_else(|| tokens.windows(2).any(every).then_some(7.0)).map(Days::new)
+    let each_week = tokens.iter().any(|token| token.is("weekly")).then_some(7.0);
+    weeks(tokens).or(each_week).or_else(|| tokens.windows(2).any(every).then_some(7.0)).map(Days::new)
 }
 
 fn weeks(tokens: &[Token]) -> Option<f64> {

@@ -214,7 +214,7 @@ fn several(line: &str, context: &Context) -> Option<Reading> {
 pub(super) fn is_no_name(name: &str) -> bool {
     let words = tokens(name);
     words.iter().any(|token| {
-        token.is_any(words!("there before after while when because if until they're theyre they helper keeper prices today yesterday tomorrow tonight"))
+        token.is_any(words!("there another before after while when because if until they're theyre they helper keeper prices today yesterday tomorrow tonight"))
     }) || words.last().is_some_and(|last| last.is_any(words!("as is and the a of then bad")))
 }
 
@@ -223,6 +223,8 @@ pub(super) fn name_of(typed: &str) -> Option<String> {
     const MOST_WORDS: usize = 4;
     let name = super::clean(typed);
     let name = [
+        "down ",
+        "put down ",
         "so we've got ",
         "so i've got ",
         "we've got ",

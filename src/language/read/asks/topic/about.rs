@@ -52,6 +52,13 @@ impl Words<'_> {
         if meant && self.trees.is_none() && self.any(words!("what which list")) && self.tokens.len() <= 14 {
             return Some(Question::Help);
         }
+        // "I do not understand how this works"
+        let lost = self.any(words!("understand know"))
+            && self.pair(words!("this it"), words!("works work"))
+            && self.trees.is_none();
+        if lost {
+            return Some(Question::Help);
+        }
         let asks_help = self.tokens.len() <= 4
             && self.pair(words!("what what's whats who"), words!("is this are"))
             && self.tokens.last().is_some_and(|last| last.is_any(words!("this you")))
@@ -195,6 +202,11 @@ impl Words<'_> {
                 && (self.pair(words!("written"), words!("down"))
                     || self.pair(words!("so"), words!("far"))
                     || self.pair(words!("on"), words!("file record")))
+            // "What all do we have in the garden?"
+            || self.any(words!("what"))
+                && self.pair(words!("we i"), words!("have"))
+                && self.pair(words!("my the our"), words!("garden"))
+                && !self.any(words!("done did sprayed watered picked"))
             || self.tokens.len() <= 3 && self.any(words!("inventory"))
             || self.any(words!("trees")) && self.pair(words!("put"), words!("in")) && self.any(words!("what which"))
             || self.tokens.len() <= 2 && self.any(words!("garden trees"));
