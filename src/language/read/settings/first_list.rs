@@ -13,7 +13,7 @@ use crate::language::read::lexicon::Sense;
 use crate::language::read::places;
 use crate::language::read::tokens::{Token, tokens};
 use crate::language::read::word_list::{WordList, words};
-use crate::season::garden::{Active, Role};
+use crate::season::garden::Role;
 use crate::season::request::{Potted, ProductDetails, Reading, Request, Setting, TreeDetails};
 
 /// A tree as far as it was told.
@@ -57,7 +57,7 @@ pub(super) fn read(text: &str, context: &Context) -> Option<Reading> {
         || tells_of_work(&tokens(text))
         // A label read out whole is for those who know labels.
         || tokens(text).iter().any(|token| {
-            token.is_any(words!("tbsp tsp tablespoons teaspoons lists listed max maximum rei reentry"))
+            token.is_any(words!("lime tbsp tsp tablespoons teaspoons lists listed max maximum rei reentry"))
         })
     {
         return None;
@@ -397,19 +397,11 @@ impl List {
         if !headed && at > 3 {
             return None;
         }
-        let has = |sense| first.senses.has(sense);
-        if end == 1 && has(Sense::Sulfur) {
+        if end == 1 && first.senses.has(Sense::Sulfur) {
             details.name = String::from("sulfur");
         }
-        details.active = Some(if has(Sense::Copper) {
-            Active::Copper
-        } else if has(Sense::Sulfur) {
-            Active::Sulfur
-        } else if has(Sense::Oil) {
-            Active::Oil
-        } else {
-            Active::Other
-        });
+        details.active = Some(products::active_of(told));
+        details.carrier = products::carrier_of(told);
         Some(details)
     }
 

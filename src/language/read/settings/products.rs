@@ -92,29 +92,35 @@ pub(super) fn read(speech: &Speech) -> Option<Found> {
     };
     let name = fresh.or(known).or(named).or_else(plain).or_else(|| new_name(speech, colon))?;
     let mut details = ProductDetails { name, ..label.details };
-    let has = |sense| tokens.iter().any(|token| token.senses.has(sense));
     if speech.context.garden.product(&details.name).is_none() {
-        // Lime sulfur is corrosive and another thing than sulfur.
-        let lime = any(tokens, words!("lime"));
-        details.active = Some(if lime {
-            Active::Other
-        } else if has(Sense::Copper) {
-            Active::Copper
-        } else if has(Sense::Sulfur) {
-            Active::Sulfur
-        } else if has(Sense::Oil) {
-            Active::Oil
-        } else {
-            Active::Other
-        });
+        details.active = Some(active_of(tokens));
     }
-    if any(tokens, words!("oil-based oily emulsified"))
-        || tokens.windows(2).any(|pair| pair[0].is("oil") && pair[1].is("based"))
-        || has(Sense::Oil)
-    {
-        details.carrier = Some(Carrier::Oil);
-    }
+    details.carrier = carrier_of(tokens).or(details.carrier);
     Some(Setting::Product(details).into())
+}
+
+/// What a spray works by. Lime sulfur is corrosive and another thing than sulfur.
+pub(super) fn active_of(tokens: &[Token]) -> Active {
+    let has = |sense| tokens.iter().any(|token| token.senses.has(sense));
+    if any(tokens, words!("lime")) {
+        Active::Other
+    } else if has(Sense::Copper) {
+        Active::Copper
+    } else if has(Sense::Sulfur) {
+        Active::Sulfur
+    } else if has(Sense::Oil) {
+        Active::Oil
+    } else {
+        Active::Other
+    }
+}
+
+/// Oil, whatever works in it: sulfur burns with it.
+pub(super) fn carrier_of(tokens: &[Token]) -> Option<Carrier> {
+    let oil = any(tokens, words!("oil-based oily emulsified"))
+        || tokens.windows(2).any(|pair| pair[0].is("oil") && pair[1].is("based"))
+        || tokens.iter().any(|token| token.senses.has(Sense::Oil));
+    oil.then_some(Carrier::Oil)
 }
 
 /// "I have started using spinosad, so please add it to my list of products."
