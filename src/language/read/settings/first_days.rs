@@ -11,9 +11,25 @@ use crate::season::journal::What;
 use crate::season::request::{Potted, Reading, Request, Setting, TreeDetails};
 use crate::units::Litres;
 
-/// No tree is known yet, or nothing but settings was told of late.
+/// No tree is known yet, or the last thing told, within the hour, was a setting.
 pub(super) fn is_being_set_up(context: &Context) -> bool {
-    context.garden.trees.is_empty() || context.last.is_some_and(|last| matches!(last.what, What::Setting(_)))
+    context.garden.trees.is_empty()
+        || context.just_said().is_some_and(|last| matches!(last.what, What::Setting(_)))
+}
+
+/// "Whip 2 gal", where Whip stands already and no pot is spoken of: as likely water.
+pub(super) fn may_be_water(reading: &Reading, told: &[Token], context: &Context) -> bool {
+    let potted = told.iter().any(|token| {
+        token.is_any(words!("pot pots potted tub tubs container bucket planter barrel ground earth soil in"))
+    });
+    let known = |request: &Request| {
+        matches!(request, Request::Set(Setting::Tree(details)) if details.volume.is_some()
+            && context.garden.tree(&details.name).is_some())
+    };
+    // "Panache 15 gal", "correction: Panache is 20": trees are being told.
+    let of_trees =
+        context.just_said().is_some_and(|last| matches!(last.what, What::Setting(Setting::Tree(_))));
+    !potted && !of_trees && reading.requests.iter().any(known)
 }
 
 /// Where a tree stands, and in how much.
@@ -126,7 +142,7 @@ pub(super) fn read(text: &str, context: &Context) -> Option<Reading> {
         settle(details, tree.typed, &mut reading);
     }
     reading.requests.extend(settled);
-    Some(reading)
+    (!may_be_water(&reading, &told, context)).then_some(reading)
 }
 
 /// "No, 20", "shes in a 20 gallon", "and Larkin too", behind a tree just told.

@@ -4,7 +4,9 @@
 //! Only while a garden is being set up, and only if nothing of it tells of work. Each piece is a tree, a spray, a
 //! setting, or words that tell nothing; one that has a figure and is none of these leaves all of it to the other readers.
 
-use super::first_days::{Stand, behind_lead, called, is_being_set_up, item, stand_of, tells_of_work};
+use super::first_days::{
+    Stand, behind_lead, called, is_being_set_up, item, may_be_water, stand_of, tells_of_work,
+};
 use super::first_words::{frosts, person, setting};
 use super::products;
 use super::tables::{items, settle};
@@ -84,7 +86,7 @@ pub(super) fn read(text: &str, context: &Context) -> Option<Reading> {
             }
         }
     }
-    list.into_reading()
+    list.into_reading().filter(|reading| !may_be_water(reading, &tokens(text), context))
 }
 
 /// Sentences, lines and numbered points.
