@@ -36,6 +36,10 @@ pub(super) fn wording(text: &str, reading: &Reading, names: &Names, context: &Co
     if records.is_empty() {
         return Wording::Plain;
     }
+    // "The other day" is no day the grower would know again: which one was taken is said.
+    if text.to_ascii_lowercase().contains("other day") {
+        return Wording::Open;
+    }
     if let [record] = records.as_slice()
         && is_note_as_asked(text, record, names, context)
     {

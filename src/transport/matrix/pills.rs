@@ -14,10 +14,12 @@ pub(super) fn with_addresses(body: String, content: &Value, own_user: &str) -> S
     let Some(html) = content["formatted_body"].as_str().filter(|_| of_roles) else { return body };
     let mut told = body;
     for (address, name) in people(html) {
-        if address != own_user && !name.is_empty() && !told.contains(&address) {
-            if let Some(at) = apart(&told, &name) {
-                told.replace_range(at..at + name.len(), &address);
-            }
+        if address != own_user
+            && !name.is_empty()
+            && !told.contains(&address)
+            && let Some(at) = apart(&told, &name)
+        {
+            told.replace_range(at..at + name.len(), &address);
         }
     }
     told
