@@ -226,6 +226,26 @@ pub(super) fn without(text: &str) -> Cow<'_, str> {
             cuts.push((before.trim_end_matches([',', ' ']).len(), end));
         }
     }
+    // "Rained like crazy idk how much"
+    const UNKNOWN: [&str; 6] = [
+        "idk how much",
+        "dunno how much",
+        "no idea how much",
+        "not sure how much",
+        "don't know how much",
+        "dont know how much",
+    ];
+    for phrase in UNKNOWN {
+        let ends = |end: &usize| {
+            lower[*end..].trim_start().starts_with([',', '.', '!', ';']) || lower[*end..].trim().is_empty()
+        };
+        if let Some((at, end)) =
+            lower.find(phrase).map(|at| (at, at + phrase.len())).filter(|(_, end)| ends(end))
+            && lower[..at].split_whitespace().count() > 2
+        {
+            cuts.push((lower[..at].trim_end_matches([' ', ',']).len(), end));
+        }
+    }
     // "Picked 6 off Eave and 3 off Celeste, phone is all sticky now sorry"
     const LONG: usize = 9;
     let trimmed = lower.trim_end_matches(['.', '!', ' ']);
