@@ -305,6 +305,17 @@ fn units(speech: &Speech) -> Option<Found> {
     if !wish || figures || tokens.len() > 20 {
         return None;
     }
+    // "I use liters not gallons"
+    let metric_words = words!("litres liters litre liter metric celsius centigrade millimetres mm cm");
+    let no_gallons = any(tokens, metric_words)
+        && tokens.windows(2).any(|pair| {
+            pair[0].is("not") && pair[1].is_any(words!("gallons gallon imperial fahrenheit inches"))
+        });
+    let litres_please =
+        tokens.len() <= 3 && any(tokens, words!("litres liters")) && any(tokens, words!("please pls"));
+    if no_gallons || litres_please {
+        return Some(Setting::Units { units: UnitSystem::Metric }.into());
+    }
     let by_measure =
         any(tokens, words!("litres liters litre")) && any(tokens, words!("kilograms kilos kg millimetres"));
     let units = if by_measure || any(tokens, words!("metric celsius centigrade millimetres millimeters")) {

@@ -64,7 +64,9 @@ impl Words<'_> {
                 || self.has(Sense::Time)
                 || self.pair(words!("off from"), words!("the my our"));
             let thing = self.has_any(&[Sense::Thing, Sense::Shop]) && !self.names_trees && !fig;
-            if up && !self.names_trees || thing {
+            // "Picked up a 15 gallon pot for Celeste at the store"
+            let bought = up && self.any(words!("pot pots bag bags bottle jug store shop nursery"));
+            if up && !self.names_trees || thing || bought {
                 return Some(Predicate::Nothing);
             }
             return (!leaves && of_trees).then_some(Predicate::Picked);

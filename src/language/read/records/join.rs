@@ -366,6 +366,15 @@ fn take_whole(speech: &Speech, joined: &mut Vec<Part>, opening: &mut Opening, mu
     if bare_rain && joined.is_empty() && opening.unexplained {
         return;
     }
+    // "Put mulch around Wall, 3 inches": so deep it lies.
+    if bare_rain
+        && joined.last().is_some_and(|last| {
+            last.predicate == Some(Predicate::Noted)
+                && last.any(speech.tokens, words!("mulch mulched compost bark straw chips"))
+        })
+    {
+        return;
+    }
     // "gave Wall a soak, 2 inches": water, not rain.
     if let Some(last) = joined.last_mut()
         && last.predicate == Some(Predicate::Watered)

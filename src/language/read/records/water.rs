@@ -76,7 +76,9 @@ impl Words<'_> {
         let rain = self.has(Sense::Rain);
         // Mulch and compost are measured like rain.
         let other = self.has_any(&[Sense::Watered, Sense::Swell])
-            || self.any(words!("mulch compost bark wide tall water grew growth deep long apart"));
+            || self.any(words!(
+                "across diameter mulch compost bark wide tall water grew growth deep long apart"
+            ));
         let count = self.counts();
         let degrees = self.amount(|amount| matches!(amount, Amount::Temperature(_)));
         if gauge && (rain || !degrees) {

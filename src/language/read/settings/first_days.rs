@@ -56,7 +56,13 @@ pub(super) fn is_of_neighbours(told: &[Token]) -> bool {
 /// Nothing of it settles a garden: work done, and what was seen.
 pub(super) fn tells_of_work(told: &[Token]) -> bool {
     let gave = |at: usize| !told.get(at + 1).is_some_and(|next| next.is_any(words!("me us")));
-    told.iter().enumerate().any(|(at, token)| {
+    // "The Celeste got 3 gallons", but "I got a Celeste".
+    let got = told.windows(2).any(|pair| {
+        pair[1].is_any(words!("got gets"))
+            && pair[0].is_word()
+            && !pair[0].is_any(words!("i we i've we've just also and so then ok have"))
+    });
+    got || told.iter().enumerate().any(|(at, token)| {
         token.senses.has_any(&[
             Sense::Watered,
             Sense::Sprayed,
@@ -149,7 +155,8 @@ pub(super) fn read(text: &str, context: &Context) -> Option<Reading> {
 fn of_the_last_tree(told: &[Token], text: &str, context: &Context) -> Option<Reading> {
     const MOST_WORDS: usize = 9;
     let What::Setting(Setting::Tree(last)) = &context.last?.what else { return None };
-    if told.len() > MOST_WORDS {
+    let pot = told.iter().any(|token| token.is_any(words!("pot pots")));
+    if told.len() > MOST_WORDS || pot && last.potted == Some(Potted::InGround) {
         return None;
     }
     let of_last = |volume: Litres| TreeDetails {

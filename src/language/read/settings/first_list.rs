@@ -59,7 +59,7 @@ pub(super) fn read(text: &str, context: &Context) -> Option<Reading> {
         || tells_of_work(&tokens(text))
         // A label read out whole is for those who know labels.
         || tokens(text).iter().any(|token| {
-            token.is_any(words!("lime tbsp tsp tablespoons teaspoons lists listed max maximum rei reentry"))
+            token.is_any(words!("lime oz fl fortnight times tbsp tsp tablespoons teaspoons lists listed max maximum rei reentry"))
         })
     {
         return None;
@@ -272,6 +272,10 @@ impl List {
         let unsized_only = found
             .as_ref()
             .is_some_and(|item| item.name.is_none() && item.stand.is_none_or(|(_, volume)| volume.is_none()));
+        // "Two Celestes in pots" are trees, and which is not said.
+        if counts && has_name(text) && found.as_ref().is_none_or(|item| item.name.is_none()) {
+            return None;
+        }
         if counts && unsized_only && !one {
             return Some(());
         }
@@ -388,7 +392,7 @@ impl List {
             .take_while(|token| {
                 token.is_word()
                     && token.number.is_none()
-                    && !token.is_any(words!("every each once as on too no with i we is has about around roughly sometimes now spray q weekly"))
+                    && !token.is_any(words!("every each once as on too no with i we is has about around roughly sometimes now spray should must will be q weekly"))
             })
             .count();
         let name = super::clean(text.get(first.span.start..told.get(at + end.max(1) - 1)?.span.end)?);
@@ -433,8 +437,13 @@ impl List {
         let days = products::days_alone(told);
         // "I never pick till the day after"
         let day_after = told.windows(2).any(|pair| pair[0].is("day") && pair[1].is("after"));
-        let wait = facts
-            .before_harvest
+        // "No wait before picking", "can be picked the same day"
+        let at_once = told
+            .windows(2)
+            .any(|pair| pair[0].is("no") && pair[1].is("wait") || pair[0].is("same") && pair[1].is("day"));
+        let wait = at_once
+            .then(|| crate::units::Days::new(0.0))
+            .or(facts.before_harvest)
             .or(days.filter(|_| picks))
             .or((picks && day_after).then(|| crate::units::Days::new(1.0)));
         let interval =

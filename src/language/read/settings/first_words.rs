@@ -125,7 +125,11 @@ fn hour(told: &[Token]) -> Option<Setting> {
             .filter(|hour| first.is_any(words!("morning mornings brief")) && (4.0..=11.0).contains(hour))?;
         NaiveTime::from_hms_opt(hour as u32, 0, 0)
     };
-    let time = clock_time(told).or_else(alone)?;
+    // "I get up at 5, message me at half past five"
+    let from = told.iter().rposition(|token| {
+        token.is_any(words!("message messages write text ping hear brief briefs msg msgs"))
+    });
+    let time = from.and_then(|from| clock_time(&told[from..])).or_else(|| clock_time(told)).or_else(alone)?;
     about.then_some(Setting::Morning { time })
 }
 

@@ -215,7 +215,16 @@ pub(super) fn is_no_name(name: &str) -> bool {
     let words = tokens(name);
     words.iter().any(|token| {
         token.is_any(words!("there another before after while when because if until they're theyre they helper keeper prices today yesterday tomorrow tonight"))
-    }) || words.last().is_some_and(|last| last.is_any(words!("as is and the a of then bad")))
+    }) || words.iter().any(|token| token.senses.has(Sense::Negation))
+        || name.starts_with(|first: char| first.is_ascii_digit())
+        || words.first().is_some_and(|first| first.is_any(words!("i'm im i we we're it")))
+        // A shovel in the ground, tomatoes in a pot
+        || name.chars().all(|letter| !letter.is_uppercase())
+            && words.iter().any(|token| {
+                token.senses.has_any(&[Sense::Plant, Sense::Creature, Sense::Metal])
+                    || token.is_any(words!("shovel shovels spade hose bucket ladder"))
+            })
+        || words.last().is_some_and(|last| last.is_any(words!("as is and the a of then bad")))
 }
 
 /// The words a tree is called, without "a" and "my"; none that begin with a figure or are too many.
