@@ -235,6 +235,20 @@ pub(super) fn label(text: &str, context: &Context) -> Option<Reading> {
 }
 
 /// "The extension guy says copper every 2 weeks": not what the label says.
+/// "Phi for copper is 7 days", "the harvest wait for copper is 7 days": one figure, and it is the wait.
+fn says_harvest_wait(tokens: &[Token]) -> bool {
+    let named = any(tokens, words!("phi"))
+        || tokens.windows(2).any(|pair| {
+            pair[0].is_any(words!("harvest pick picking")) && pair[1].is_any(words!("wait waiting"))
+                || pair[0].is_any(words!("wait waiting")) && pair[1].is("before")
+                // "Copper needs 7 days before harvest"
+                || pair[0].is("before") && pair[1].is_any(words!("harvest picking"))
+        });
+    // Behind a comma stands another thing.
+    let is = any(tokens, words!("is needs")) && !any(tokens, words!(", ;"));
+    named && is && tokens.iter().filter(|token| token.number.is_some()).count() == 1
+}
+
 fn is_hearsay(tokens: &[Token]) -> bool {
     let says = tokens.iter().position(|token| {
         token.is_any(words!(
@@ -263,7 +277,7 @@ fn is_label_talk(tokens: &[Token]) -> bool {
     let between = any(tokens, words!("between"))
         && any(tokens, words!("sprays applications sprayings"))
         && !any(tokens, words!("left let waited had"));
-    (a_gallon || says || between || any(tokens, words!("label rate per phi rei max maximum every each interval above over lists /")))
+    (a_gallon || says || between || says_harvest_wait(tokens) || any(tokens, words!("label rate per phi rei max maximum every each interval above over lists /")))
         // "Is to be applied every 10 days" says nothing was.
         && !tokens.iter().enumerate().any(|(at, token)| {
             token.is_any(words!("sprayed did yesterday today applied gave"))
@@ -362,6 +376,7 @@ fn facts(tokens: &[Token]) -> LabelFacts {
             && !tokens[unit + 2..].iter().take(2).any(|token| token.number.is_some() || token.is("between"));
         let hours = next(words!("hour hours h hr hrs"));
         let harvest = before(words!("phi harvest")) && !after(words!("interval"))
+            || days && says_harvest_wait(tokens)
             || named_behind
             || after(words!("harvest picking pick")) && days;
         let reentry = before(words!("rei reentry entry"))

@@ -320,7 +320,10 @@ fn described<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
     let name = owner.map_or(name, |mention| clean(speech.typed(mention.range.start, mention.range.end)));
     let name = strip_article(&name);
     let name = if of_pot || of_crown { name.strip_suffix("'s").unwrap_or(name) } else { name };
-    let known = speech.context.garden.tree(name).map(|tree| tree.name.clone());
+    // "The wall tree is in a 20 gallon pot"
+    let short = name.strip_suffix(" tree").or_else(|| name.strip_suffix(" fig")).unwrap_or(name);
+    let garden = speech.context.garden;
+    let known = garden.tree(name).or_else(|| garden.tree(short)).map(|tree| tree.name.clone());
     let subject_is_pronoun = tokens[0].is_any(words!("it this that he she there what where soil which"));
     if subject_is_pronoun || name.is_empty() {
         return None;
