@@ -63,7 +63,7 @@ impl Setting<'_> {
         if self.is_guess() || self.is_shopping() {
             return Mood::Not(Aside::Talk);
         }
-        if self.is_future() {
+        if self.is_future() || self.is_due() {
             return Mood::Not(Aside::Plan);
         }
         if self.is_habit() {
@@ -207,6 +207,35 @@ impl Setting<'_> {
     }
 
     /// Still to be done or to come.
+    /// "Copper in 3 days", "frost in 2 nights": still to come, with nothing done and nothing measured.
+    /// "2 inches in 3 days" and "first rust in a week" have been.
+    fn is_due(&self) -> bool {
+        const MOST_BETWEEN: usize = 4;
+        let clause = self.clause;
+        let long = |at: usize| {
+            let told = clause.get(at + 1..).unwrap_or_default();
+            let end = told.iter().take(MOST_BETWEEN).position(|token| {
+                token.is_any(words!("day days night nights week weeks month months hour hours"))
+            });
+            end.is_some_and(|end| {
+                end > 0
+                    && told[..end].iter().all(|token| {
+                        token.number.is_some()
+                            || token
+                                .is_any(words!("a an half couple few of about around roughly maybe another"))
+                    })
+            })
+        };
+        let Some(at) = (0..clause.len()).find(|at| clause[*at].is("in") && long(*at)) else { return false };
+        let measured = clause[..at].iter().any(|token| token.number.is_some());
+        let been = self.says_done()
+            || self.has_past()
+            || self.any(words!(
+                "first second third fourth no none not only last most least more once twice time times ever been was were had has got gave put found saw seen lost since back all"
+            ));
+        !measured && !been
+    }
+
     fn is_future(&self) -> bool {
         let clause = self.clause;
         let at = |index: usize| clause.get(index);

@@ -387,18 +387,33 @@ impl List {
         {
             return None;
         }
+        // "Copper was 3 days ago", "sulfur lasts 12 days", "copper in 3 days" are no label's days.
+        if told.iter().any(|token| {
+            token.is_any(words!("ago old was were in last lasts lasted left good since until till cost costs ran runs took takes out"))
+        }) && !headed
+        {
+            return None;
+        }
         let end = told[at..]
             .iter()
             .take_while(|token| {
                 token.is_word()
                     && token.number.is_none()
-                    && !token.is_any(words!("every each once as on too no with i we is has about around roughly sometimes now spray should must will be q weekly"))
+                    && !token.is_any(words!("every each once as on too no with i we is has about around roughly sometimes now spray should must will be q weekly phi rei wait waiting harvest needs wants says label for between"))
             })
             .count();
         let name = super::clean(text.get(first.span.start..told.get(at + end.max(1) - 1)?.span.end)?);
         let mut details = ProductDetails { name, ..products::facts_of(told) };
-        details.interval =
-            details.interval.or_else(|| products::days_alone(told)).or_else(|| products::weekly(told));
+        let alone = told.iter().filter(|token| token.number.is_some()).count() == 1;
+        // "Copper, wait 1 day" is of the picking.
+        let again = told.iter().any(|token| token.is_any(words!("between again next")));
+        if alone && !again && told.iter().any(|token| token.is_any(words!("wait waiting"))) {
+            details.before_harvest = details.before_harvest.or_else(|| products::days_alone(told));
+        }
+        // "Phi for copper is 1 day": one figure, and told of already.
+        let told_of = alone && details.before_harvest.is_some();
+        let days = products::days_alone(told).filter(|_| !told_of);
+        details.interval = details.interval.or(days).or_else(|| products::weekly(told));
         // "He swore by sulfur" settles none.
         if !headed && at > 3 {
             return None;
@@ -432,8 +447,12 @@ impl List {
         }
         let Some(last) = self.products.last_mut() else { return false };
         let facts = products::facts_of(told);
-        let picks =
-            told.iter().any(|token| token.is_any(words!("pick picking harvest harvesting eat eating phi")));
+        // "Wait 1 day" is of the picking, "wait 7 days between" of the next spray.
+        let again = told.iter().any(|token| token.is_any(words!("between again next spray spraying sprays")));
+        let picks = told.iter().any(|token| {
+            token.is_any(words!("pick picking harvest harvesting eat eating phi"))
+                || !again && token.is_any(words!("wait waiting"))
+        });
         let days = products::days_alone(told);
         // "I never pick till the day after"
         let day_after = told.windows(2).any(|pair| pair[0].is("day") && pair[1].is("after"));
