@@ -206,9 +206,7 @@ impl Setting<'_> {
             || self.pair(words!("instead rather"), words!("of than")) && self.has(Sense::Spraying)
     }
 
-    /// Still to be done or to come.
     /// "Copper in 3 days", "frost in 2 nights": still to come, with nothing done and nothing measured.
-    /// "2 inches in 3 days" and "first rust in a week" have been.
     fn is_due(&self) -> bool {
         const MOST_BETWEEN: usize = 4;
         let clause = self.clause;
@@ -227,15 +225,21 @@ impl Setting<'_> {
             })
         };
         let Some(at) = (0..clause.len()).find(|at| clause[*at].is("in") && long(*at)) else { return false };
-        let measured = clause[..at].iter().any(|token| token.number.is_some());
-        let been = self.says_done()
-            || self.has_past()
-            || self.any(words!(
-                "first second third fourth no none not only last most least more once twice time times ever been was were had has got gave put found saw seen lost since back all"
-            ));
-        !measured && !been
+        // Only what is done by the calendar: "celeste bone dry in a day" and "ran copper over the lot in an hour" have been.
+        let due =
+            |token: &Token| token.senses.has_any(&[Sense::Copper, Sense::Sulfur, Sense::Oil, Sense::Frost]);
+        let beside = |(place, token): (usize, &Token)| {
+            due(token)
+                || token.is_mark()
+                || self.in_names.get(place).copied().unwrap_or_default()
+                || token.is_any(words!("again next more on for the my our a all pots trees figs hard light"))
+        };
+        clause[..at].iter().any(due)
+            && clause[..at].iter().enumerate().all(beside)
+            && !self.any(words!("since ago"))
     }
 
+    /// Still to be done or to come.
     fn is_future(&self) -> bool {
         let clause = self.clause;
         let at = |index: usize| clause.get(index);
