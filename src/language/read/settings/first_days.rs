@@ -35,6 +35,16 @@ pub(super) fn may_be_water(reading: &Reading, told: &[Token], context: &Context)
 /// Where a tree stands, and in how much.
 pub(super) type Stand = (Potted, Option<Litres>);
 
+/// A tree of this name that stands so, as far as it was told.
+pub(super) fn standing(name: String, stand: Option<Stand>) -> TreeDetails {
+    TreeDetails {
+        name,
+        potted: stand.map(|(potted, _)| potted),
+        volume: stand.and_then(|(_, volume)| volume),
+        ..TreeDetails::default()
+    }
+}
+
 /// What one part of such a list says.
 pub(super) struct Item<'t> {
     pub(super) name: Option<String>,
@@ -138,13 +148,7 @@ pub(super) fn read(text: &str, context: &Context) -> Option<Reading> {
     }
     let settled = std::mem::take(&mut reading.requests);
     for tree in trees {
-        let details = TreeDetails {
-            name: tree.name?,
-            cultivar: tree.cultivar,
-            potted: tree.stand.map(|(potted, _)| potted),
-            volume: tree.stand.and_then(|(_, volume)| volume),
-            ..TreeDetails::default()
-        };
+        let details = TreeDetails { cultivar: tree.cultivar, ..standing(tree.name?, tree.stand) };
         settle(details, tree.typed, &mut reading);
     }
     reading.requests.extend(settled);
@@ -159,12 +163,7 @@ fn of_the_last_tree(told: &[Token], text: &str, context: &Context) -> Option<Rea
     if told.len() > MOST_WORDS || pot && last.potted == Some(Potted::InGround) {
         return None;
     }
-    let of_last = |volume: Litres| TreeDetails {
-        name: last.name.clone(),
-        potted: Some(Potted::InPot),
-        volume: Some(volume),
-        ..TreeDetails::default()
-    };
+    let of_last = |stand: Stand| standing(last.name.clone(), Some(stand));
     let small = |token: &Token| {
         token.is_mark()
             || token.is_any(words!(
@@ -182,9 +181,10 @@ fn of_the_last_tree(told: &[Token], text: &str, context: &Context) -> Option<Rea
                 Amount::Volume(volume) | Amount::Vessel(volume) => Some(volume),
                 _ => None,
             });
-        of_last(measured.or_else(|| in_the_unit_of(*number, last.volume?))?)
+        let volume = measured.or_else(|| in_the_unit_of(*number, last.volume?))?;
+        of_last((Potted::InPot, Some(volume)))
     } else if only && told.iter().any(|token| token.is_any(words!("ground"))) {
-        TreeDetails { name: last.name.clone(), potted: Some(Potted::InGround), ..TreeDetails::default() }
+        of_last((Potted::InGround, None))
     } else if told.last()?.is_any(words!("too also same")) && figures.is_empty() {
         let lead = told.iter().take_while(|token| token.is_any(words!("and also , so is")));
         let from = told.get(lead.count())?.span.start;
@@ -200,8 +200,7 @@ fn of_the_last_tree(told: &[Token], text: &str, context: &Context) -> Option<Rea
 
 /// A bare figure behind "10 gal" is gallons, behind "30 L" litres.
 fn in_the_unit_of(number: f64, before: Litres) -> Option<Litres> {
-    const LITRES_IN_A_GALLON: f64 = 3.785_411_784;
-    let gallons = before.value() / LITRES_IN_A_GALLON;
+    let gallons = before.as_gallons();
     let told_in_gallons = (gallons - (gallons * 2.0).round() / 2.0).abs() < 1e-6;
     (number > 0.0).then(|| if told_in_gallons { Litres::from_gallons(number) } else { Litres::new(number) })
 }

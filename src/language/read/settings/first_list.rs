@@ -5,7 +5,7 @@
 //! setting, or words that tell nothing; one that has a figure and is none of these leaves all of it to the other readers.
 
 use super::first_days::{
-    Stand, behind_lead, called, is_being_set_up, item, may_be_water, stand_of, tells_of_work,
+    Stand, behind_lead, called, is_being_set_up, item, may_be_water, stand_of, standing, tells_of_work,
 };
 use super::first_words::{frosts, person, setting};
 use super::products;
@@ -16,7 +16,7 @@ use crate::language::read::places;
 use crate::language::read::tokens::{Token, tokens};
 use crate::language::read::word_list::{WordList, words};
 use crate::season::garden::Role;
-use crate::season::request::{Potted, ProductDetails, Reading, Request, Setting, TreeDetails};
+use crate::season::request::{ProductDetails, Reading, Request, Setting};
 
 /// A tree as far as it was told.
 struct Draft {
@@ -53,12 +53,13 @@ struct List {
 /// Reads a whole message as such a list.
 pub(super) fn read(text: &str, context: &Context) -> Option<Reading> {
     const LONGEST: usize = 600;
-    if !is_being_set_up(context)
-        || text.len() > LONGEST
-        || text.contains('?') && !text.contains('@')
-        || tells_of_work(&tokens(text))
+    if !is_being_set_up(context) || text.len() > LONGEST || text.contains('?') && !text.contains('@') {
+        return None;
+    }
+    let told = tokens(text);
+    if tells_of_work(&told)
         // A label read out whole is for those who know labels.
-        || tokens(text).iter().any(|token| {
+        || told.iter().any(|token| {
             token.is_any(words!("lime oz fl fortnight times tbsp tsp tablespoons teaspoons lists listed max maximum rei reentry"))
         })
     {
@@ -86,7 +87,7 @@ pub(super) fn read(text: &str, context: &Context) -> Option<Reading> {
             }
         }
     }
-    list.into_reading().filter(|reading| !may_be_water(reading, &tokens(text), context))
+    list.into_reading().filter(|reading| !may_be_water(reading, &told, context))
 }
 
 /// Sentences, lines and numbered points.
@@ -301,9 +302,7 @@ impl List {
                     Some(open) if stand.is_some() => {
                         open.stand = stand;
                         if item.of_all {
-                            for tree in self.trees.iter_mut().filter(|tree| tree.stand.is_none()) {
-                                tree.stand = stand;
-                            }
+                            self.stand_all(stand);
                         }
                     }
                     _ if one || item.name.is_some() => {
@@ -326,24 +325,18 @@ impl List {
                     _ => None,
                 };
                 let stand = item.stand.or(heading);
-                if item.of_all && stand.is_some() {
-                    for tree in self.trees.iter_mut().filter(|tree| tree.stand.is_none()) {
-                        tree.stand = stand;
-                    }
+                if item.of_all {
+                    self.stand_all(stand);
                 }
                 let told = if explicit { Told::AsTree } else { Told::ByName };
                 self.trees.push(Draft { name: item.name, stand, told, typed: text.to_owned() });
                 Some(())
             }
-            _ if one && counts => {
-                self.trees.push(Draft { name: None, stand: own, told: Told::AsTree, typed: text.to_owned() });
-                Some(())
-            }
-            _ if counts => Some(()),
             _ if one => {
                 self.trees.push(Draft { name: None, stand: own, told: Told::AsTree, typed: text.to_owned() });
                 Some(())
             }
+            _ if counts => Some(()),
             _ => {
                 if let Some(setting) = setting(text, &told, context) {
                     self.settle(setting);
@@ -361,6 +354,13 @@ impl List {
                     .all(|token| token.number.is_none_or(|number| (1900.0..2100.0).contains(&number)))
                     .then_some(())
             }
+        }
+    }
+
+    /// "... all in 10 gals": those told before stand so, too.
+    fn stand_all(&mut self, stand: Option<Stand>) {
+        for tree in self.trees.iter_mut().filter(|tree| tree.stand.is_none()) {
+            tree.stand = stand;
         }
     }
 
@@ -480,13 +480,7 @@ impl List {
         }
         let mut reading = Reading::default();
         for tree in self.trees {
-            let details = TreeDetails {
-                name: tree.name?,
-                potted: tree.stand.map(|(potted, _): (Potted, _)| potted),
-                volume: tree.stand.and_then(|(_, volume)| volume),
-                ..TreeDetails::default()
-            };
-            settle(details, &tree.typed, &mut reading);
+            settle(standing(tree.name?, tree.stand), &tree.typed, &mut reading);
         }
         reading
             .requests
