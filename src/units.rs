@@ -14,6 +14,11 @@ use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub, SubAssign};
 
 use chrono::{Datelike, NaiveDate};
 
+pub mod measures;
+mod position;
+
+pub use self::position::{Hemisphere, Position};
+
 macro_rules! quantity {
     ($(#[$doc:meta])* $name:ident) => {
         $(#[$doc])*
@@ -309,11 +314,11 @@ impl MillimetresPerDay {
 impl Litres {
     /// US liquid gallons.
     pub fn from_gallons(gallons: f64) -> Self {
-        Self(gallons * 3.785_411_784)
+        Self(gallons * measures::LITRES_A_GALLON)
     }
 
     pub fn as_gallons(self) -> f64 {
-        self.0 / 3.785_411_784
+        self.0 / measures::LITRES_A_GALLON
     }
 }
 
@@ -329,11 +334,11 @@ impl Metres {
 
 impl Kilograms {
     pub fn from_pounds(pounds: f64) -> Self {
-        Self(pounds * 0.453_592_37)
+        Self(pounds * measures::GRAMS_A_POUND / 1000.0)
     }
 
     pub fn as_pounds(self) -> f64 {
-        self.0 / 0.453_592_37
+        self.0 * 1000.0 / measures::GRAMS_A_POUND
     }
 }
 
@@ -509,52 +514,6 @@ impl RelativeHumidity {
         }
         Self::from_percent(percent)
     }
-}
-
-/// A place on the ground. Gardens keep and send it rounded to a hundredth of a degree.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Position {
-    pub latitude: Latitude,
-    pub longitude: Longitude,
-}
-
-/// As latitude and longitude in degrees.
-impl serde::Serialize for Position {
-    fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        [self.latitude.value(), self.longitude.value()].serialize(serializer)
-    }
-}
-
-impl<'de> serde::Deserialize<'de> for Position {
-    fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        let [latitude, longitude] = <[f64; 2]>::deserialize(deserializer)?;
-        Position::new(latitude, longitude).ok_or_else(|| serde::de::Error::custom("no such position"))
-    }
-}
-
-impl Position {
-    pub fn new(latitude: f64, longitude: f64) -> Option<Self> {
-        Some(Self { latitude: Latitude::new(latitude)?, longitude: Longitude::new(longitude)? })
-    }
-
-    /// To a hundredth of a degree (about a kilometre): enough for weather, too coarse for a door.
-    pub fn rounded(self) -> Self {
-        let round = |degrees: f64| (degrees * 100.0).round() / 100.0;
-        Self {
-            latitude: Latitude::saturating(round(self.latitude.0)),
-            longitude: Longitude::saturating(round(self.longitude.0)),
-        }
-    }
-
-    pub fn hemisphere(self) -> Hemisphere {
-        if self.latitude.0 < 0.0 { Hemisphere::South } else { Hemisphere::North }
-    }
-}
-
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Hemisphere {
-    North,
-    South,
 }
 
 #[cfg(test)]

@@ -3,6 +3,7 @@
 mod first_days;
 mod first_list;
 mod first_words;
+mod label_days;
 mod limits;
 mod messages;
 mod people;

@@ -3,19 +3,17 @@
 use super::Voice;
 use crate::season::answer::Span;
 use crate::season::garden::{Rate, UnitSystem};
+use crate::units::measures::{
+    CUPS_A_GALLON, GRAMS_A_POUND, GRAMS_AN_OUNCE, LITRES_A_GALLON, MILLILITRES_A_FLUID_OUNCE,
+    MILLILITRES_A_TABLESPOON, SQUARE_METRES_AN_ACRE,
+};
 use crate::units::{
     Celsius, Days, Fraction, GramsPerSquareMetre, Hours, Kilograms, Litres, Metres, MetresPerSecond,
     Millimetres,
 };
 
-/// US measures, by definition (NIST Handbook 44, appendix C).
-const LITRES_A_GALLON: f64 = 3.785_411_784;
-const GRAMS_AN_OUNCE: f64 = 28.349_523_125;
-const MILLILITRES_A_FLUID_OUNCE: f64 = 29.573_529_562_5;
-const MILLILITRES_A_TABLESPOON: f64 = MILLILITRES_A_FLUID_OUNCE / 2.0;
-const CUPS_A_GALLON: f64 = 16.0;
-/// A gram a square metre in pounds an acre: 4046.856 m² to the acre, 453.592 g to the pound.
-const POUNDS_AN_ACRE: f64 = 4_046.856_422_4 / 453.592_37;
+/// A gram a square metre in pounds an acre.
+const POUNDS_AN_ACRE: f64 = SQUARE_METRES_AN_ACRE / GRAMS_A_POUND;
 
 impl Voice {
     pub(super) fn is_us(&self) -> bool {

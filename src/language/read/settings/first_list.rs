@@ -8,8 +8,8 @@ use super::first_days::{
     Stand, behind_lead, called, is_being_set_up, item, may_be_water, stand_of, standing, tells_of_work,
 };
 use super::first_words::{frosts, person, setting};
-use super::products;
 use super::tables::{items, settle};
+use super::{label_days, products};
 use crate::language::read::Context;
 use crate::language::read::lexicon::Sense;
 use crate::language::read::places;
@@ -239,10 +239,8 @@ impl List {
             if let Some(known) =
                 self.products.iter_mut().find(|known| known.name.eq_ignore_ascii_case(&product.name))
             {
-                let picks = any(words!("harvest pick picking phi"));
-                let wait = product.before_harvest.or_else(|| products::days_alone(&told).filter(|_| picks));
-                known.before_harvest = known.before_harvest.or(wait);
-                known.interval = known.interval.or(product.interval.filter(|_| !picks));
+                known.before_harvest = known.before_harvest.or(product.before_harvest);
+                known.interval = known.interval.or(product.interval);
                 return Some(());
             }
             if self.says_when(&product, &told) {
@@ -404,16 +402,8 @@ impl List {
             .count();
         let name = super::clean(text.get(first.span.start..told.get(at + end.max(1) - 1)?.span.end)?);
         let mut details = ProductDetails { name, ..products::facts_of(told) };
-        let alone = told.iter().filter(|token| token.number.is_some()).count() == 1;
-        // "Copper, wait 1 day" is of the picking.
-        let again = told.iter().any(|token| token.is_any(words!("between again next")));
-        if alone && !again && told.iter().any(|token| token.is_any(words!("wait waiting"))) {
-            details.before_harvest = details.before_harvest.or_else(|| products::days_alone(told));
-        }
-        // "Phi for copper is 1 day": one figure, and told of already.
-        let told_of = alone && details.before_harvest.is_some();
-        let days = products::days_alone(told).filter(|_| !told_of);
-        details.interval = details.interval.or(days).or_else(|| products::weekly(told));
+        let days = label_days::told_of_a_spray(told);
+        (details.interval, details.before_harvest) = (days.interval, days.before_harvest);
         // "He swore by sulfur" settles none.
         if !headed && at > 3 {
             return None;
@@ -446,27 +436,8 @@ impl List {
             return false;
         }
         let Some(last) = self.products.last_mut() else { return false };
-        let facts = products::facts_of(told);
-        // "Wait 1 day" is of the picking, "wait 7 days between" of the next spray.
-        let again = told.iter().any(|token| token.is_any(words!("between again next spray spraying sprays")));
-        let picks = told.iter().any(|token| {
-            token.is_any(words!("pick picking harvest harvesting eat eating phi"))
-                || !again && token.is_any(words!("wait waiting"))
-        });
-        let days = products::days_alone(told);
-        // "I never pick till the day after"
-        let day_after = told.windows(2).any(|pair| pair[0].is("day") && pair[1].is("after"));
-        // "No wait before picking", "can be picked the same day"
-        let at_once = told
-            .windows(2)
-            .any(|pair| pair[0].is("no") && pair[1].is("wait") || pair[0].is("same") && pair[1].is("day"));
-        let wait = at_once
-            .then(|| crate::units::Days::new(0.0))
-            .or(facts.before_harvest)
-            .or(days.filter(|_| picks))
-            .or((picks && day_after).then(|| crate::units::Days::new(1.0)));
-        let interval =
-            facts.interval.or_else(|| products::weekly(told).filter(|_| !picks)).or(days.filter(|_| !picks));
+        let days = label_days::told_of_a_spray(told);
+        let (wait, interval) = (days.before_harvest, days.interval);
         last.before_harvest = last.before_harvest.or(wait);
         last.interval = last.interval.or(interval);
         wait.is_some() || interval.is_some() || is_without_days(told)

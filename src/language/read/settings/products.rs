@@ -1,6 +1,6 @@
 //! Sprays, and what their labels say, as the grower reads it out.
 
-use super::{Found, any, clean};
+use super::{Found, any, clean, label_days};
 use crate::language::read::clauses::Asked;
 use crate::language::read::lexicon::Sense;
 use crate::language::read::names::{Names, Product};
@@ -10,7 +10,7 @@ use crate::language::read::word_list::{WordList, words};
 use crate::language::read::{Context, Speech};
 use crate::season::garden::{Active, Carrier, LabelListing, Rate};
 use crate::season::request::{ProductDetails, Reading, Request, Setting};
-use crate::units::{Celsius, Days, Fraction, Hours};
+use crate::units::{Celsius, Fraction, Hours, measures};
 
 /// A label's limit beyond this, in degrees Celsius, is a slip.
 const HOTTEST_TOLD: f64 = 60.0;
@@ -235,20 +235,6 @@ pub(super) fn label(text: &str, context: &Context) -> Option<Reading> {
 }
 
 /// "The extension guy says copper every 2 weeks": not what the label says.
-/// "Phi for copper is 7 days", "the harvest wait for copper is 7 days": one figure, and it is the wait.
-fn says_harvest_wait(tokens: &[Token]) -> bool {
-    let named = any(tokens, words!("phi"))
-        || tokens.windows(2).any(|pair| {
-            pair[0].is_any(words!("harvest pick picking")) && pair[1].is_any(words!("wait waiting"))
-                || pair[0].is_any(words!("wait waiting")) && pair[1].is("before")
-                // "Copper needs 7 days before harvest"
-                || pair[0].is("before") && pair[1].is_any(words!("harvest picking"))
-        });
-    // Behind a comma stands another thing.
-    let is = any(tokens, words!("is needs")) && !any(tokens, words!(", ;"));
-    named && is && tokens.iter().filter(|token| token.number.is_some()).count() == 1
-}
-
 fn is_hearsay(tokens: &[Token]) -> bool {
     let says = tokens.iter().position(|token| {
         token.is_any(words!(
@@ -277,7 +263,7 @@ fn is_label_talk(tokens: &[Token]) -> bool {
     let between = any(tokens, words!("between"))
         && any(tokens, words!("sprays applications sprayings"))
         && !any(tokens, words!("left let waited had"));
-    (a_gallon || says || between || says_harvest_wait(tokens) || any(tokens, words!("label rate per phi rei max maximum every each interval above over lists /")))
+    (a_gallon || says || between || label_days::told(tokens).before_harvest.is_some() || any(tokens, words!("label rate per phi rei max maximum every each interval above over lists /")))
         // "Is to be applied every 10 days" says nothing was.
         && !tokens.iter().enumerate().any(|(at, token)| {
             token.is_any(words!("sprayed did yesterday today applied gave"))
@@ -343,18 +329,15 @@ pub(super) fn facts_of(tokens: &[Token]) -> ProductDetails {
     facts(tokens).details
 }
 
-/// "7d", "14 d", "10 days": days and nothing that says of what.
-pub(super) fn days_alone(tokens: &[Token]) -> Option<Days> {
-    tokens.windows(2).enumerate().find_map(|(at, pair)| {
-        let days = pair[0].number.filter(|days| (1.0..=60.0).contains(days))?;
-        let of_harvest = at > 0 && tokens[at - 1].is_any(words!("phi rei"));
-        (pair[1].is_any(words!("d day days")) && !of_harvest).then(|| Days::new(days))
-    })
-}
-
 fn facts(tokens: &[Token]) -> LabelFacts {
-    let mut details = ProductDetails { rate: rate(tokens), ..ProductDetails::default() };
-    for (index, token) in tokens.iter().enumerate() {
+    let days = label_days::told(tokens);
+    let mut details = ProductDetails {
+        rate: rate(tokens),
+        interval: days.interval,
+        before_harvest: days.before_harvest,
+        ..ProductDetails::default()
+    };
+    for (index, token) in tokens.iter().enumerate().filter(|(index, _)| !days.used.contains(index)) {
         let Some(number) = token.number else { continue };
         // A comma ends what a number is told of.
         let within = |token: &&Token| !token.is_any(words!(", ; and"));
@@ -369,23 +352,12 @@ fn facts(tokens: &[Token]) -> LabelFacts {
         let hyphen = usize::from(next(words!("-")));
         let unit = index + 1 + hyphen;
         let days = tokens.get(unit).is_some_and(|token| token.is_any(words!("day days d")));
-        let behind = |texts: WordList| tokens.get(unit + 1).is_some_and(|token| token.is_any(texts));
-        // "1-day PHI", "1 day wait"; "every 7 days phi 1" has its own figure behind it.
-        let named_behind = days
-            && behind(words!("phi wait waiting"))
-            && !tokens[unit + 2..].iter().take(2).any(|token| token.number.is_some() || token.is("between"));
         let hours = next(words!("hour hours h hr hrs"));
-        let harvest = before(words!("phi harvest")) && !after(words!("interval"))
-            || days && says_harvest_wait(tokens)
-            || named_behind
-            || after(words!("harvest picking pick")) && days;
         let reentry = before(words!("rei reentry entry"))
             || after(words!("reentry entry enter entering back")) && hours;
         // "At most 10 kg per ha a year" is no number of sprays.
         let weighed = next(words!("kg kilo kilos kilograms g grams lb lbs pound pounds oz ounce ounces"));
-        if harvest {
-            details.before_harvest = Some(Days::new(number));
-        } else if reentry {
+        if reentry {
             let hours = if days { number * 24.0 } else { number };
             details.before_reentry = Some(Hours::new(hours));
         } else if before(words!("max maximum most limit up more"))
@@ -394,18 +366,6 @@ fn facts(tokens: &[Token]) -> LabelFacts {
             || next(words!("times applications sprays"))
         {
             details.most_applications = (1.0..100.0).contains(&number).then_some(number as u32);
-        } else if next(words!("between"))
-            || days && behind(words!("between")) && after(words!("sprays applications spraying"))
-        {
-            // "10 days between sprays", "... and 10 between sprays"
-            details.interval = details.interval.or(Some(Days::new(number)));
-        } else if (before(words!("every each interval repeat again reapply")) || after(words!("interval")))
-            && (days || next(words!("week weeks - to")))
-        {
-            let unit = if after(words!("week weeks")) && !days { 7.0 } else { 1.0 };
-            let unit = if next(words!("week weeks")) { 7.0 } else { unit };
-            // "every 7 to 10 days": the shorter is the least the label allows.
-            details.interval = details.interval.or(Some(Days::new(number * unit)));
         } else if before(words!("above over exceeds hotter"))
             || before(words!("max")) && next(words!("f c ° degrees"))
         {
@@ -426,14 +386,11 @@ fn facts(tokens: &[Token]) -> LabelFacts {
             details.copper_content = Fraction::from_percent(number);
         }
     }
-    // "I use neem every week"
+    // "I use neem every week", "my copper label says once a week"
     let in_use = tokens.first().is_some_and(|first| first.is_any(words!("i we")))
         && tokens.get(1).is_some_and(|verb| verb.is_any(words!("use spray apply put")));
-    if details.interval.is_none() && (in_use || any(tokens, words!("label says bag bottle jug"))) {
-        let every =
-            |pair: &[Token]| pair[0].is_any(words!("every each")) && pair[1].is_any(words!("week wk"));
-        let every_week = (in_use && tokens.windows(2).any(every)).then_some(7.0);
-        details.interval = weeks(tokens).or(every_week).map(Days::new);
+    if in_use || any(tokens, words!("label bag bottle jug")) {
+        details.interval = details.interval.or_else(|| label_days::in_words(tokens));
     }
     let lists = any(tokens, words!("figs fig"))
         && any(tokens, words!("lists listed labelled labeled lists for names"));
@@ -443,22 +400,6 @@ fn facts(tokens: &[Token]) -> LabelFacts {
         details.lists_figs = Some(if negated { LabelListing::NotListed } else { LabelListing::Listed });
     }
     LabelFacts { details }
-}
-
-/// "Once a week", "every other week": days between sprays, without a figure.
-pub(super) fn weekly(tokens: &[Token]) -> Option<Days> {
-    let every = |pair: &[Token]| pair[0].is_any(words!("every each")) && pair[1].is_any(words!("week wk"));
-    let each_week = tokens.iter().any(|token| token.is("weekly")).then_some(7.0);
-    weeks(tokens).or(each_week).or_else(|| tokens.windows(2).any(every).then_some(7.0)).map(Days::new)
-}
-
-fn weeks(tokens: &[Token]) -> Option<f64> {
-    tokens.windows(3).find_map(|three| {
-        let week = three[2].is("week");
-        let once = three[0].is("once") && three[1].is_any(words!("a per every each"));
-        let every = three[0].is("every") && three[1].is_any(words!("other second"));
-        (week && (once || every)).then_some(if every { 14.0 } else { 7.0 })
-    })
 }
 
 /// "2 tbsp per gallon", "2 g/L", "0.5 oz/gal", "16 ml per litre".
@@ -483,28 +424,33 @@ fn rate(tokens: &[Token]) -> Option<Rate> {
         };
         let litres = count
             * match base.text.as_str() {
-                "gallon" | "gallons" | "gal" => 3.785_411_784,
+                "gallon" | "gallons" | "gal" => measures::LITRES_A_GALLON,
                 "l" | "litre" | "liter" | "litres" | "liters" => 1.0,
-                "quart" | "quarts" | "qt" => 0.946_352_946,
+                "quart" | "quarts" | "qt" => measures::LITRES_A_QUART,
                 _ => return None,
             };
         if !per || litres <= 0.0 {
             return None;
         }
         match unit.text.as_str() {
-            // US measures by definition: 1 tbsp is 14.78676 mL, 1 tsp a third of it, 1 fl oz two.
             "tbsp" | "tablespoon" | "tablespoons" => {
-                Some(Rate::MillilitresPerLitre(number * 14.786_76 / litres))
+                Some(Rate::MillilitresPerLitre(number * measures::MILLILITRES_A_TABLESPOON / litres))
             }
-            "tsp" | "teaspoon" | "teaspoons" => Some(Rate::MillilitresPerLitre(number * 4.928_92 / litres)),
+            "tsp" | "teaspoon" | "teaspoons" => {
+                Some(Rate::MillilitresPerLitre(number * measures::MILLILITRES_A_TEASPOON / litres))
+            }
             "ml" => Some(Rate::MillilitresPerLitre(number / litres)),
             "oz" | "ounce" | "ounces" if fluid => {
-                Some(Rate::MillilitresPerLitre(number * 29.573_53 / litres))
+                Some(Rate::MillilitresPerLitre(number * measures::MILLILITRES_A_FLUID_OUNCE / litres))
             }
-            "oz" | "ounce" | "ounces" => Some(Rate::GramsPerLitre(number * 28.349_523 / litres)),
+            "oz" | "ounce" | "ounces" => {
+                Some(Rate::GramsPerLitre(number * measures::GRAMS_AN_OUNCE / litres))
+            }
             "g" | "gram" | "grams" => Some(Rate::GramsPerLitre(number / litres)),
-            "lb" | "lbs" | "pound" | "pounds" => Some(Rate::GramsPerLitre(number * 453.592_37 / litres)),
-            "cup" | "cups" => Some(Rate::MillilitresPerLitre(number * 236.588_236_5 / litres)),
+            "lb" | "lbs" | "pound" | "pounds" => {
+                Some(Rate::GramsPerLitre(number * measures::GRAMS_A_POUND / litres))
+            }
+            "cup" | "cups" => Some(Rate::MillilitresPerLitre(number * measures::MILLILITRES_A_CUP / litres)),
             _ => None,
         }
     })
