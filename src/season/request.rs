@@ -293,6 +293,8 @@ pub enum DoubtKind {
     UnknownPerson,
     /// "Forget me" waits for its confirmation.
     ForgetAsked,
+    /// "I have a fig in a pot": what it is called was not said.
+    NamelessTree,
 }
 
 impl DoubtKind {
@@ -300,7 +302,12 @@ impl DoubtKind {
     pub fn can_be_answered(self) -> bool {
         matches!(
             self,
-            Self::UnknownTree | Self::WhichTree | Self::UnknownProduct | Self::WhichProduct | Self::HowMuch
+            Self::UnknownTree
+                | Self::WhichTree
+                | Self::UnknownProduct
+                | Self::WhichProduct
+                | Self::HowMuch
+                | Self::NamelessTree
         ) || self.is_of_a_value()
     }
 

@@ -21,6 +21,9 @@ pub(super) fn answer(text: &str, names: &Names, context: &Context) -> Option<Rea
     if question.doubt.kind == DoubtKind::ForgetAsked || question.doubt.kind == DoubtKind::UnknownPlace {
         return None;
     }
+    if question.doubt.kind == DoubtKind::NamelessTree && context.at - question.said <= STILL_OPEN {
+        return super::settings::named(text, question, context);
+    }
     if context.at - question.said > STILL_OPEN || text.split_whitespace().count() > MOST_WORDS {
         return None;
     }

@@ -50,6 +50,12 @@ const SAID: &[(&str, &str)] = &[
     ("inform me of", "tell me"),
     ("please advise me of", "tell me"),
     ("advise me of", "tell me"),
+    ("read me back what", "show me what"),
+    ("read back what", "show me what"),
+    ("read back to me what", "show me what"),
+    ("what all can you keep track of for me", "what can you do"),
+    ("what all can you keep track of", "what can you do"),
+    ("what can you keep track of", "what can you do"),
     // Greetings
     ("peace be upon you", "hello"),
     ("peace on you", "hello"),

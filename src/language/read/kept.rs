@@ -52,7 +52,9 @@ pub(super) fn greet_in_passing(text: &str, names: &names::Names, reading: &mut R
         "greetings",
     ];
     const MOST_WORDS: usize = 12;
-    let talk = reading.doubts.is_empty() && reading.requests == [Request::Aside(Aside::Talk)];
+    let talk = reading.doubts.is_empty() && reading.requests == [Request::Aside(Aside::Talk)]
+        || reading.requests.is_empty()
+            && matches!(reading.doubts.as_slice(), [Doubt { kind: DoubtKind::NotUnderstood, .. }]);
     if !talk || text.split_whitespace().count() > MOST_WORDS {
         return;
     }
@@ -75,8 +77,27 @@ pub(super) fn greet_in_passing(text: &str, names: &names::Names, reading: &mut R
         && ["how are you", "how are ya", "how r u", "how you doing", "how are things", "how do you do"]
             .iter()
             .any(|after| lower.trim_end_matches(['?', '!', '.', ' ']).ends_with(after));
-    if (greets || asked_after) && !to_somebody() {
+    // "Hello, is anyone there?", "hi! is this thing on?"
+    let anybody = ["hello", "hi", "hey", "good morning", "good evening"]
+        .iter()
+        .any(|greeting| lower.starts_with(greeting))
+        && [
+            "is anyone there",
+            "is anybody there",
+            "anyone there",
+            "anybody there",
+            "anyone home",
+            "anybody home",
+            "is this thing on",
+            "is this on",
+            "you there",
+            "are you there",
+        ]
+        .iter()
+        .any(|asked| lower.contains(asked));
+    if (greets || asked_after || anybody) && !to_somebody() {
         reading.requests = vec![Request::Greet];
+        reading.doubts.clear();
     }
 }
 

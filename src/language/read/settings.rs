@@ -1,5 +1,7 @@
 //! What is settled about a garden: its place, its trees, its sprays, its people.
 
+mod accounted;
+mod cultivars;
 mod first_days;
 mod first_list;
 mod first_words;
@@ -26,12 +28,14 @@ use crate::season::journal::Report;
 use crate::season::request::{DoubtKind, Reading, Record, Request, Setting, When};
 use crate::units::Position;
 
-use self::people::{person, person_by_name};
+pub(super) use self::accounted::named;
+use self::people::{let_in, person, person_by_name};
 pub(super) use self::planted::stand as stand_of_planted;
 
 /// A whole message that is a list of trees, a table, or a label read out line by line.
 pub(super) fn list(text: &str, context: &Context) -> Option<Reading> {
-    first_days::read(text, context)
+    accounted::read(text, context)
+        .or_else(|| first_days::read(text, context))
         .or_else(|| tables::read(text, context))
         .or_else(|| products::label(text, context))
         .or_else(|| first_list::read(text, context))
@@ -108,6 +112,7 @@ fn single(speech: &Speech, reading: &mut Reading) -> Option<Found> {
         .or_else(|| messages::here(speech))
         .or_else(|| person(speech))
         .or_else(|| person_by_name(speech, reading))
+        .or_else(|| let_in(speech, reading))
         .or_else(|| name(speech))
         .or_else(|| place(speech))
         .or_else(|| bare_place(speech))

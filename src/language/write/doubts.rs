@@ -62,6 +62,9 @@ pub(super) fn doubt(page: &mut Page, doubt: &Doubt, voice: &Voice) {
             "Nobody added yet: I know people by their Matrix address. Tap their name into the message, or say it as in \"add @{}:example.org as helper\".",
             phrases::name(&doubt.words).to_lowercase()
         ),
+        (DoubtKind::NamelessTree, _) => {
+            format!("Not noted yet: what do you call it? Any name will do, as in \"Celeste, {}\".", a_pot(voice))
+        }
         (DoubtKind::ForgetAsked, _) => String::from("If you mean it, say \"yes, forget me\"."),
         (DoubtKind::UnknownSetting, _) => {
             format!("I do not know the setting {words}. Say \"my garden\" to see what is set.")

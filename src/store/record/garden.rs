@@ -79,6 +79,7 @@ record_enum!(
         OutOfStock,
         UnclearReport,
         UnknownPerson,
+        NamelessTree,
     }
 );
 

@@ -252,6 +252,7 @@ fn questions() -> Vec<OpenQuestion> {
         DoubtKind::OutOfStock,
         DoubtKind::UnclearReport,
         DoubtKind::UnknownPerson,
+        DoubtKind::NamelessTree,
     ];
     let doubt = |kind| Doubt { kind, words: text("Celest"), candidates: vec![text("Celeste")] };
     kinds

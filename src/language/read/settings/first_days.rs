@@ -65,12 +65,17 @@ pub(super) fn is_of_neighbours(told: &[Token]) -> bool {
 
 /// Nothing of it settles a garden: work done, and what was seen.
 pub(super) fn tells_of_work(told: &[Token]) -> bool {
-    let gave = |at: usize| !told.get(at + 1).is_some_and(|next| next.is_any(words!("me us")));
+    let gave = |at: usize| {
+        // "Went in the ground", "went out and looked"
+        let moved = told[at].is_any(words!("went goes go"))
+            && told.get(at + 1).is_some_and(|next| next.is_any(words!("in into out to")));
+        !moved && !told.get(at + 1).is_some_and(|next| next.is_any(words!("me us")))
+    };
     // "The Celeste got 3 gallons", but "I got a Celeste".
     let got = told.windows(2).any(|pair| {
         pair[1].is_any(words!("got gets"))
             && pair[0].is_word()
-            && !pair[0].is_any(words!("i we i've we've just also and so then ok have"))
+            && !pair[0].is_any(words!("i we i've we've just also and so then ok have only"))
     });
     got || told.iter().enumerate().any(|(at, token)| {
         token.senses.has_any(&[
@@ -391,7 +396,7 @@ pub(super) fn called(typed: &str) -> Option<String> {
 }
 
 /// "15g": no tree stands in grams.
-fn grams_for_gallons(pair: &[Token]) -> Option<Litres> {
+pub(super) fn grams_for_gallons(pair: &[Token]) -> Option<Litres> {
     let [number, unit] = pair else { return None };
     let number = number.number.filter(|number| (0.5..=500.0).contains(number))?;
     (unit.is("g") && unit.joined).then(|| Litres::from_gallons(number))

@@ -10,6 +10,10 @@ use crate::language::read::{Speech, doubt};
 use crate::season::garden::Role;
 use crate::season::request::{DoubtKind, Reading, Setting};
 
+const KIN: WordList = words!(
+    "husband wife son daughter brother sister mom mum dad friend neighbor neighbour partner nephew niece cousin grandson granddaughter mother father law hubby"
+);
+
 /// "@bo:example.org may report", "make @bo:example.org keeper", "remove @bo:example.org".
 pub(super) fn person(speech: &Speech) -> Option<Found> {
     let tokens = speech.tokens;
@@ -27,6 +31,40 @@ pub(super) fn person(speech: &Speech) -> Option<Found> {
     (keeper || helper).then(|| Setting::Person { id, name, role }.into())
 }
 
+/// "My nephew Travis should be able to write here too", "can my neighbor use this?": let in, and no address told.
+pub(super) fn let_in(speech: &Speech, reading: &mut Reading) -> Option<Found> {
+    const MOST_WORDS: usize = 18;
+    let tokens = speech.tokens;
+    if tokens.len() > MOST_WORDS {
+        return None;
+    }
+    let may = tokens.iter().position(|token| {
+        token.is_any(words!("can could should shuld may able ought allowed wants want let like lets"))
+    })?;
+    let writes = (may + 1..tokens.len()).find(|at| {
+        tokens[*at].is_any(words!("write message text use talk report join log post"))
+            && !tokens.get(at + 1).is_some_and(|next| next.is_any(words!("it down that up")))
+    })?;
+    let here = any(&tokens[writes..], words!("here this you too also it"));
+    let whom = tokens.iter().position(|token| {
+        token.is_any(KIN) && !token.is_any(words!("neighbors neighbours friends"))
+            || token.senses.has(crate::language::read::lexicon::Sense::Someone)
+                && token.is_any(words!("grandson granddaughter mother father"))
+    })?;
+    let own = whom > 0 && tokens[whom - 1].is_any(words!("my our"));
+    let known = tokens.iter().any(|token| speech.names.is_person(&token.text));
+    if !here || !own || known || !speech.mentions.is_empty() {
+        return None;
+    }
+    let typed = |token: &Token| speech.text.get(token.span.clone()).map(str::to_owned);
+    let named = tokens.get(whom + 1).filter(|name| {
+        name.is_word() && is_unknown(name)
+            || typed(name).is_some_and(|typed| typed.starts_with(char::is_uppercase))
+    });
+    reading.doubts.push(doubt(DoubtKind::UnknownPerson, typed(named.unwrap_or(&tokens[whom]))?));
+    Some(Found::Doubted)
+}
+
 /// "Add my nephew Tino as a helper", "make Bo a keeper": whoever the garden knows; anybody else has no address yet.
 pub(super) fn person_by_name(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     const MOST_WORDS: usize = 24;
@@ -37,9 +75,6 @@ pub(super) fn person_by_name(speech: &Speech, reading: &mut Reading) -> Option<F
     let verb =
         tokens.iter().position(|token| token.is_any(words!("add make put let enter register invite")))?;
     // "Add my husband Dave so he can log stuff too"
-    const KIN: WordList = words!(
-        "husband wife son daughter brother sister mom mum dad friend neighbor neighbour partner nephew niece cousin"
-    );
     let kin = tokens.windows(4).find_map(|four| {
         let named = four[0].is("add")
             && four[1].is_any(words!("my our"))

@@ -198,7 +198,16 @@ fn removed(speech: &Speech) -> Option<Found> {
             && any(tokens, words!("use have own using"))
             && (any(tokens, words!("anymore"))
                 || tokens.windows(2).any(|pair| pair[0].is("any") && pair[1].is("more")));
-    let most = if any(tokens, words!("anymore more list products")) { 30 } else { 8 };
+    // "Please remove the sulfur, as I no longer keep any", "scratch the neem", behind a setting
+    let after_setting = speech
+        .context
+        .just_said()
+        .is_some_and(|last| matches!(last.what, crate::season::journal::What::Setting(_)));
+    let struck = after_setting
+        && speech.mentions.is_empty()
+        && tokens.iter().take(3).any(|first| first.is_any(words!("remove delete drop scratch strike cross")));
+    let verb = verb || struck;
+    let most = if any(tokens, words!("anymore more list products")) || struck { 30 } else { 8 };
     if !verb || tokens.len() > most {
         return None;
     }

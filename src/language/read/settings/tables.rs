@@ -224,7 +224,7 @@ pub(super) fn is_no_name(name: &str) -> bool {
                 token.senses.has_any(&[Sense::Plant, Sense::Creature, Sense::Metal])
                     || token.is_any(words!("shovel shovels spade hose bucket ladder"))
             })
-        || words.last().is_some_and(|last| last.is_any(words!("as is and the a of then bad")))
+        || words.last().is_some_and(|last| last.is_any(words!("as is and the a of then bad has have had")))
 }
 
 /// The words a tree is called, without "a" and "my"; none that begin with a figure or are too many.

@@ -56,9 +56,9 @@ pub(super) fn settled(details: TreeDetails, words: &str, reading: &mut Reading) 
     Found::Doubted
 }
 
-/// From a cutting's cup to a tank cut open.
+/// From a cutting's cup to a tank cut open: those on a pallet hold a thousand litres.
 fn has_possible_pot(details: &TreeDetails) -> bool {
-    const LITRES: std::ops::RangeInclusive<f64> = 0.05..=5000.0;
+    const LITRES: std::ops::RangeInclusive<f64> = 0.05..=1500.0;
     details.volume.is_none_or(|volume| LITRES.contains(&volume.value()))
 }
 

@@ -59,6 +59,10 @@ impl Words<'_> {
         if lost {
             return Some(Question::Help);
         }
+        // "What do you have so far" is of the garden.
+        if self.of_what_is_held() {
+            return None;
+        }
         let asks_help = self.tokens.len() <= 4
             && self.pair(words!("what what's whats who"), words!("is this are"))
             && self.tokens.last().is_some_and(|last| last.is_any(words!("this you")))
@@ -147,7 +151,32 @@ impl Words<'_> {
             && self.tokens.len() <= 12
     }
 
+    /// "What do you have so far", "read me back what you have for copper", "what have you recorded about the trees?"
+    pub(super) fn of_what_is_held(&self) -> bool {
+        let what = self.any(words!("what wat whats what's everything which"));
+        let held = self.pair(words!("you u"), words!("have hav got recorded"))
+            || self.pair(words!("have hav"), words!("you u"))
+                && self.any(words!("recorded written noted got down entered saved stored"));
+        let of = self.pair(words!("so"), words!("far"))
+            || self.pair(
+                words!("have hav got recorded noted entered down saved stored written"),
+                words!("for about on of under down"),
+            );
+        what && held
+            && of
+            && self.tokens.len() <= 14
+            && !self.any(words!("done did sprayed watered picked time"))
+    }
+
     pub(super) fn garden(&self) -> Option<Question> {
+        if self.of_what_is_held() {
+            let named = self.is_of_product() && self.trees.is_none();
+            return match (named, &self.trees) {
+                (true, _) => Some(Question::Product { product: self.product() }),
+                (false, None) => Some(Question::Garden),
+                (false, Some(_)) => None,
+            };
+        }
         // "Might I see the list of my trees as you have them written down?"
         let list_of = self.tokens.windows(4).any(|four| {
             four[0].is("list")

@@ -473,6 +473,7 @@ fn doubted() -> Vec<(&'static str, Vec<Answer>)> {
                 doubt(DoubtKind::UnknownPlace, "Figtown", &[]),
                 doubt(DoubtKind::UnknownSetting, "set the moon to full", &[]),
                 doubt(DoubtKind::UnknownPerson, "Tino", &[]),
+                doubt(DoubtKind::NamelessTree, "I have a fig in a pot", &[]),
             ],
         ),
         (

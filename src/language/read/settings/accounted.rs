@@ -1,0 +1,350 @@
+//! A message of the first days of which every word is accounted for: "Two more in pots: Alma, 10 gallons, and Texas
+//! Everbearing, 7 gallons", "ok tree number one is our Celeste, she lives in a 10 gallon pot on the porch".
+//!
+//! Pots, the ground, places, and what is said by the way are marked first; what is left over must be names. So a tree
+//! may be told in any order and with any story, and a word that is none of these leaves the message to other readers.
+
+mod frosts;
+mod marks;
+mod renames;
+mod sprays;
+
+use super::first_days::{Stand, is_being_set_up, is_of_neighbours, may_be_water, standing, tells_of_work};
+use super::first_words;
+use super::tables::settle;
+use crate::language::read::lexicon::Sense;
+use crate::language::read::tokens::{Token, tokens};
+use crate::language::read::word_list::words;
+use crate::language::read::{Context, doubt};
+use crate::season::journal::What;
+use crate::season::request::{
+    DoubtKind, OpenQuestion, ProductDetails, Reading, Request, Setting, TreeDetails,
+};
+
+use self::marks::Clause;
+
+/// A tree as far as it was told.
+struct Tree {
+    name: String,
+    /// "Lefty, it's a Hardy Chicago"
+    cultivar: Option<String>,
+    stand: Option<Stand>,
+}
+
+#[derive(Default)]
+struct Told {
+    trees: Vec<Tree>,
+    products: Vec<ProductDetails>,
+    settings: Vec<Setting>,
+    /// "In ground:", "5 gal pots:": where those stand that follow.
+    heading: Option<Stand>,
+    /// Of the tree told before this message.
+    of_last: Option<Stand>,
+    /// "I also have sulfur": a spray with no days told.
+    had: bool,
+    /// "A fig in a pot": what it is called was not said.
+    nameless: Option<Option<Stand>>,
+}
+
+pub(super) fn read(text: &str, context: &Context) -> Option<Reading> {
+    const LONGEST: usize = 700;
+    if !is_being_set_up(context) || text.len() > LONGEST || text.contains(['@', '$']) {
+        return None;
+    }
+    let told = tokens(text);
+    if let Some(renamed) = renames::read(text, &told, context) {
+        return Some(renamed);
+    }
+    // "May I just call the tree Auntie?"
+    let asks_leave = told.first().is_some_and(|first| first.is_any(words!("may can could")))
+        && told.iter().take(5).any(|token| token.is_any(words!("call name")));
+    if text.contains('?') && !asks_leave {
+        return None;
+    }
+    if tells_of_work(&without_passive(&told)) || is_of_neighbours(&told) {
+        return None;
+    }
+    let mut list = Told::default();
+    for line in text.lines() {
+        for sentence in sentences(behind_bullet(line)) {
+            list.sentence(sentence, context)?;
+        }
+    }
+    list.into_reading(text, context).filter(|reading| !may_be_water(reading, &told, context))
+}
+
+/// "My wife always called it Bianca, so Bianca", where it was asked what a tree is called.
+pub(in crate::language::read) fn named(
+    text: &str,
+    question: &OpenQuestion,
+    context: &Context,
+) -> Option<Reading> {
+    const MOST_WORDS: usize = 24;
+    let told = tokens(text);
+    if told.len() > MOST_WORDS || text.contains('?') {
+        return None;
+    }
+    let mut own = Told::default();
+    for sentence in sentences(text) {
+        let clauses = marks::clauses(sentence, &tokens(sentence), context)?;
+        own.trees.extend(clauses.iter().flat_map(|clause| &clause.names).map(|name| Tree {
+            name: name.clone(),
+            cultivar: None,
+            stand: None,
+        }));
+        own.heading = own.heading.or_else(|| clauses.iter().find_map(|clause| clause.stand));
+    }
+    own.trees.dedup_by(|one, other| one.name.eq_ignore_ascii_case(&other.name));
+    let before = || {
+        let mut asked = Told::default();
+        for sentence in sentences(&question.text) {
+            asked.sentence(sentence, context)?;
+        }
+        asked.nameless.flatten()
+    };
+    let stand = own.heading.or_else(before);
+    let [tree] = own.trees.as_slice() else { return None };
+    let mut reading = Reading::default();
+    settle(standing(tree.name.clone(), stand), text, &mut reading);
+    Some(reading)
+}
+
+/// "Copper is sprayed every 10 days" tells of no work.
+fn without_passive(told: &[Token]) -> Vec<Token> {
+    let every = told.iter().any(|token| token.is_any(words!("every each")));
+    let passive = |at: usize| at > 0 && told[at - 1].is_any(words!("is be are gets")) && every;
+    let kept = told.iter().enumerate().filter(|(at, _)| !passive(*at));
+    kept.map(|(_, token)| token.clone()).collect()
+}
+
+/// "- LSU Purple", "1) Celeste", "* Alma"
+fn behind_bullet(line: &str) -> &str {
+    let line = line.trim();
+    let bare = line.trim_start_matches(['-', '*', '\u{2022}']).trim_start();
+    let digits = bare.chars().take_while(char::is_ascii_digit).count();
+    match bare.get(digits..) {
+        Some(rest) if digits > 0 && rest.starts_with([')', '.']) => rest[1..].trim_start(),
+        _ => bare,
+    }
+}
+
+/// At full stops that end no "St." and no initial, and at exclamation marks and semicolons.
+fn sentences(line: &str) -> Vec<&str> {
+    let mut found = Vec::new();
+    let mut start = 0;
+    for (at, letter) in line.char_indices() {
+        let behind = line.get(at + 1..).unwrap_or("");
+        let ends = match letter {
+            '!' | ';' | '?' => true,
+            '.' => {
+                let word = line[start..at].rsplit(' ').next().unwrap_or("");
+                let short = word.len() <= 2 && word.starts_with(char::is_uppercase);
+                (behind.is_empty() || behind.starts_with([' ', '.'])) && !short
+            }
+            _ => false,
+        };
+        if ends {
+            found.push(line[start..at].trim());
+            start = at + 1;
+        }
+    }
+    found.push(line.get(start..).unwrap_or("").trim());
+    found.retain(|sentence| sentence.chars().any(char::is_alphanumeric));
+    found
+}
+
+impl Told {
+    fn sentence(&mut self, text: &str, context: &Context) -> Option<()> {
+        let told = tokens(text);
+        let greets = told.len() <= 4
+            && told.iter().all(|token| {
+                token.is_mark()
+                || token.is_any(words!(
+                    "hello hi hey hiya good morning evening afternoon there everyone all sorry thanks ok okay"
+                ))
+            });
+        if greets {
+            return Some(());
+        }
+        if let Some(frosts) = frosts::read(&told, context) {
+            self.settings.extend(frosts);
+            return Some(());
+        }
+        if let Some(products) = sprays::read(text, &told, self.last_product(context)) {
+            self.had |=
+                told.iter().any(|token| token.is_any(words!("have got use using too also spray sprays")));
+            for product in products {
+                self.spray(product);
+            }
+            return Some(());
+        }
+        if let Some(setting) = first_words::setting(text, &told, context)
+            .filter(|setting| !matches!(setting, Setting::Product(_) | Setting::Tree(_)))
+            .filter(|_| !marks::tells_a_stand(&told))
+        {
+            self.settings.push(setting);
+            return Some(());
+        }
+        let clauses = marks::clauses(text, &told, context)?;
+        self.trees(&clauses, context)
+    }
+
+    fn last_product<'a>(&'a self, context: &'a Context) -> Option<&'a str> {
+        let just_said = || match &context.just_said()?.what {
+            What::Setting(Setting::Product(last)) => Some(last.name.as_str()),
+            _ => None,
+        };
+        self.products.last().map(|product| product.name.as_str()).or_else(just_said)
+    }
+
+    fn spray(&mut self, product: ProductDetails) {
+        let same = |known: &&mut ProductDetails| known.name.eq_ignore_ascii_case(&product.name);
+        match self.products.iter_mut().find(same) {
+            Some(known) => {
+                known.interval = known.interval.or(product.interval);
+                known.before_harvest = known.before_harvest.or(product.before_harvest);
+                known.most_applications = known.most_applications.or(product.most_applications);
+            }
+            None => self.products.push(product),
+        }
+    }
+
+    /// Names and where they stand, clause by clause.
+    fn trees(&mut self, clauses: &[Clause], context: &Context) -> Option<()> {
+        let from = self.trees.len();
+        let mut heading = self.heading;
+        let of_a_tree = clauses.iter().any(|clause| clause.of_a_tree);
+        for (at, clause) in clauses.iter().enumerate() {
+            let names_follow = clauses[at + 1..].iter().any(|clause| !clause.names.is_empty());
+            match (clause.stand, clause.names.as_slice()) {
+                (None, [kind])
+                    if clause.of_kind && self.trees.last().is_some_and(|tree| tree.stand.is_none()) =>
+                {
+                    if let Some(tree) = self.trees.last_mut() {
+                        tree.cultivar = Some(kind.clone());
+                    }
+                }
+                (None, names) => self.named(names),
+                // "In ground: LSU Purple", "5 gal pots:"
+                (Some(stand), []) if clause.heads || names_follow && self.trees.len() == from => {
+                    heading = Some(stand);
+                    if at + 1 == clauses.len() {
+                        self.heading = heading;
+                    }
+                }
+                (Some(stand), []) => {
+                    let open = self.trees.iter().filter(|tree| tree.stand.is_none()).count();
+                    let most = if clause.of_all || open > 1 && clause.joins { usize::MAX } else { 1 };
+                    let mut given = 0;
+                    for tree in self.trees.iter_mut().rev().filter(|tree| tree.stand.is_none()).take(most) {
+                        tree.stand = Some(stand);
+                        given += 1;
+                    }
+                    if given == 0 && of_a_tree && self.trees.len() == from {
+                        self.nameless = Some(Some(stand));
+                    } else if given == 0 {
+                        self.of_last_told(stand, from, context)?;
+                    }
+                }
+                (Some(stand), names) => {
+                    if clause.of_all || clause.joins {
+                        let open =
+                            self.trees.iter_mut().skip(from).rev().take_while(|tree| tree.stand.is_none());
+                        open.for_each(|tree| tree.stand = Some(stand));
+                    }
+                    let first = self.trees.len();
+                    self.named(names);
+                    self.trees[first..].iter_mut().for_each(|tree| tree.stand = Some(stand));
+                }
+            }
+        }
+        for tree in self.trees.iter_mut().skip(from).filter(|tree| tree.stand.is_none()) {
+            tree.stand = heading;
+        }
+        // "Fairhope, Alabama" names no trees: one of them stands somewhere, or is said to be one.
+        let sure = self.trees[from..].iter().any(|tree| tree.stand.is_some())
+            || clauses.iter().any(|clause| clause.tells_of_tree);
+        (sure || self.trees.len() == from).then_some(())
+    }
+
+    fn named(&mut self, names: &[String]) {
+        self.trees.extend(names.iter().map(|name| Tree { name: name.clone(), cultivar: None, stand: None }));
+    }
+
+    /// "That pot is 20 gallons, I believe": of the tree told last.
+    fn of_last_told(&mut self, stand: Stand, from: usize, context: &Context) -> Option<()> {
+        if let Some(tree) = self.trees[..from].last_mut() {
+            tree.stand = Some(stand);
+            return Some(());
+        }
+        match &context.just_said()?.what {
+            What::Setting(Setting::Tree(_)) => {
+                self.of_last = Some(stand);
+                Some(())
+            }
+            _ => None,
+        }
+    }
+
+    fn into_reading(self, text: &str, context: &Context) -> Option<Reading> {
+        let mut reading = Reading::default();
+        // What only the first days take so is told with something of theirs; a setting alone is for the other readers.
+        let of_first_days = !self.trees.is_empty()
+            || self.of_last.is_some()
+            || self.nameless.is_some()
+            || self
+                .products
+                .iter()
+                .any(|product| product.interval.or(product.before_harvest).is_some() || self.had)
+            || self
+                .settings
+                .iter()
+                .any(|setting| matches!(setting, Setting::FirstFrost { .. } | Setting::LastFrost { .. }));
+        if !of_first_days {
+            return None;
+        }
+        // "It's the Violette", told of the one without a name
+        let mut nameless = self.nameless;
+        for tree in self.trees {
+            let stand = tree.stand.or_else(|| nameless.take().flatten());
+            let tree = Tree { stand, ..tree };
+            let known = context.garden.tree(&tree.name).map(|known| known.name.clone());
+            // Named again, and nothing told of it.
+            if known.is_some() && tree.stand.is_none() {
+                return None;
+            }
+            let details = standing(known.unwrap_or(tree.name), tree.stand);
+            settle(TreeDetails { cultivar: tree.cultivar, ..details }, text, &mut reading);
+        }
+        if nameless.is_some() {
+            reading.doubts.push(doubt(DoubtKind::NamelessTree, text));
+        }
+        if let (Some(stand), What::Setting(Setting::Tree(last))) = (self.of_last, &context.last?.what) {
+            settle(standing(last.name.clone(), Some(stand)), text, &mut reading);
+        }
+        let products = self.products.into_iter().map(|details| Request::Set(Setting::Product(details)));
+        reading.requests.extend(products);
+        reading.requests.extend(self.settings.into_iter().map(Request::Set));
+        (!reading.requests.is_empty() || !reading.doubts.is_empty()).then_some(reading)
+    }
+}
+
+/// What no sentence of the first days tells of.
+fn is_of_something_else(token: &Token) -> bool {
+    token.senses.has_any(&[
+        Sense::Rust,
+        Sense::Rain,
+        Sense::Frost,
+        Sense::Weighed,
+        Sense::Picked,
+        Sense::Sprayed,
+        Sense::Watered,
+        Sense::Copper,
+        Sense::Sulfur,
+        Sense::Oil,
+        Sense::Dry,
+        Sense::Wet,
+        Sense::Ripe,
+        Sense::Ripening,
+    ])
+}

@@ -1,0 +1,476 @@
+//! The words of a sentence about trees, each marked for what it is: where a tree stands, where that is, what is said by
+//! the way; and names, which are what is left over.
+
+use super::super::cultivars;
+use super::super::first_days::{Stand, grams_for_gallons};
+use super::is_of_something_else;
+use crate::language::read::Context;
+use crate::language::read::amounts::{Amount, amounts};
+use crate::language::read::names::is_unknown;
+use crate::language::read::tokens::Token;
+use crate::language::read::word_list::{WordList, words};
+use crate::season::journal::What;
+use crate::season::request::{Potted, Setting};
+use crate::units::Litres;
+
+/// A stretch between commas or "and", as far as it tells of trees.
+pub(super) struct Clause {
+    pub(super) names: Vec<String>,
+    pub(super) stand: Option<Stand>,
+    /// "Both", "all of them", "are", and pots told in the plural: of those named before, too.
+    pub(super) of_all: bool,
+    /// It began with "and".
+    pub(super) joins: bool,
+    /// It ended with a colon.
+    pub(super) heads: bool,
+    /// "Add", "called", "a tree": what is named here is a tree, wherever it stands.
+    pub(super) tells_of_tree: bool,
+    /// "It's a Hardy Chicago": a kind, if what it is of was named before.
+    pub(super) of_kind: bool,
+    /// "A fig", "another one": a tree, without its name.
+    pub(super) of_a_tree: bool,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq)]
+enum Mark {
+    Free,
+    /// Said around it, and nothing by itself.
+    Small,
+    /// Part of a name by the list of cultivars.
+    Name,
+    Stand(Stand),
+    /// Goes on with the stand before.
+    OfStand,
+    Break,
+}
+
+const POT: WordList =
+    words!("pot pots potted container containers tub tubs bucket buckets planter planters barrel barrels");
+const GROUND: WordList = words!("ground inground earth soil dirt grond groud gound");
+
+pub(super) fn tells_a_stand(told: &[Token]) -> bool {
+    told.iter().any(|token| {
+        token.is_any(POT)
+            || token.is_any(GROUND)
+            || token.is_any(words!("gal gals gallon gallons litre litres liter liters"))
+    })
+}
+
+/// None if a word is left that is no name.
+pub(super) fn clauses(text: &str, told: &[Token], context: &Context) -> Option<Vec<Clause>> {
+    if told.iter().any(|token| is_of_something_else(token) && !token.is("bordeaux"))
+        || told.iter().any(|token| {
+            token.is_any(words!(
+                "tomorrow later soon would wide width mulch loam sandy inch inches cm ft feet foot"
+            ))
+        })
+        // "Jean has her own little fig in a 15 gallon pot"
+        || told.windows(2).any(|pair| pair[0].is("has") && pair[1].is_any(words!("her his their a an own one some")))
+    {
+        return None;
+    }
+    let mut marks = vec![Mark::Free; told.len()];
+    mark_breaks(told, &mut marks);
+    mark_stands(told, &mut marks, context)?;
+    mark_cultivars(told, &mut marks);
+    mark_whereabouts(text, told, &mut marks);
+    mark_small(text, told, &mut marks);
+    mark_remarks(text, told, &mut marks);
+    let mut found = Vec::new();
+    let mut from = 0;
+    for at in 0..=told.len() {
+        if at == told.len() || marks[at] == Mark::Break {
+            if from < at {
+                let joins = from > 0 && told[from - 1].is_any(words!("and & + n plus"));
+                let heads = told.get(at).is_some_and(|mark| mark.is(":"));
+                found.push(Clause { joins, heads, ..clause(text, &told[from..at], &marks[from..at])? });
+            }
+            from = at + 1;
+        }
+    }
+    Some(found)
+}
+
+fn mark_breaks(told: &[Token], marks: &mut [Mark]) {
+    for (at, token) in told.iter().enumerate() {
+        let mark = token.is_any(words!(", ; : ( ) - \u{2013} & + / . = >"));
+        let and = token.is_any(words!("and n plus but while then"));
+        if mark && !(token.is_any(words!("- . /")) && token.joined) || and {
+            marks[at] = Mark::Break;
+        }
+    }
+}
+
+fn mark_stands(told: &[Token], marks: &mut [Mark], context: &Context) -> Option<()> {
+    let units = context.garden.units;
+    let mut scale = last_scale(context);
+    for measured in amounts(told, &[], units) {
+        match measured.amount {
+            Amount::Volume(volume) | Amount::Vessel(volume) => {
+                let number = told[measured.from..measured.to].iter().find_map(|token| token.number);
+                scale = number.filter(|number| *number > 0.0).map(|number| volume.value() / number).or(scale);
+                stand(marks, measured.from, measured.to, volume);
+            }
+            // A length or a weight is of something else.
+            Amount::Mass(_) if !told[measured.from..measured.to].iter().any(|token| token.is("g")) => {
+                return None;
+            }
+            Amount::Temperature(_) | Amount::Depth(_) | Amount::Length(_) => return None,
+            _ => {}
+        }
+    }
+    for at in 0..told.len().saturating_sub(1) {
+        if let Some(volume) = grams_for_gallons(&told[at..at + 2]) {
+            stand(marks, at, at + 2, volume);
+        }
+    }
+    // "... and Big One is in a 20", "#15"
+    for at in 1..told.len() {
+        let Some(number) = told[at].number.filter(|number| (1.0..=200.0).contains(number)) else { continue };
+        let alone = marks[at] == Mark::Free
+            && told
+                .get(at + 1)
+                .is_none_or(|next| !next.is_word() || next.is_any(words!("s now not instead pot and")));
+        let led = told[at - 1].is_any(words!("a an in to into really actually holds"))
+            || told[at - 1].is("s") && told[at - 1].joined;
+        if told[at - 1].is("#")
+            && told.get(at + 1).is_none_or(|next| !next.is_word())
+            && at > 1
+            && marks[at - 2] != Mark::Name
+        {
+            continue;
+        }
+        if alone
+            && led
+            && !told[at].text.chars().any(char::is_alphabetic)
+            && let Some(scale) = scale
+        {
+            stand(marks, at, at + 1, Litres::new(number * scale));
+        }
+    }
+    let sized = marks.iter().any(|mark| matches!(mark, Mark::Stand(_)));
+    for (at, token) in told.iter().enumerate() {
+        if marks[at] != Mark::Free {
+            continue;
+        }
+        if token.is_any(GROUND) || token.is("planted") && told.get(at + 1).is_some_and(|next| next.is("out"))
+        {
+            // "Kadota is not in ground, is in pot"
+            let denied =
+                told[..at].iter().rev().take(4).any(|before| before.is_any(words!("not isn't no longer")));
+            // "In a pot with good soil"
+            let soil =
+                token.is_any(words!("soil dirt earth")) && !(at > 0 && told[at - 1].is_any(words!("the in")));
+            marks[at] = if denied || soil { Mark::Small } else { Mark::Stand((Potted::InGround, None)) };
+        } else if token.is_any(POT) && !sized {
+            let denied = told[..at].iter().rev().take(3).any(|before| before.is_any(words!("not isn't no")));
+            marks[at] = if denied { Mark::Small } else { Mark::Stand((Potted::InPot, None)) };
+        }
+    }
+    // A pot without a size beside sizes is the pot of its size, unless it stands in a part of its own.
+    let parts: Vec<usize> = (0..told.len()).filter(|at| marks[*at] == Mark::Break).collect();
+    for (at, token) in told.iter().enumerate() {
+        if marks[at] == Mark::Free && token.is_any(POT) {
+            let from = parts.iter().rev().find(|part| **part < at).map_or(0, |part| part + 1);
+            let to = parts.iter().find(|part| **part > at).copied().unwrap_or(told.len());
+            let own = marks[from..to].iter().any(|mark| matches!(mark, Mark::Stand(_)));
+            let next = marks.get(to + 1..).is_some_and(|rest| {
+                rest.iter()
+                    .take_while(|mark| **mark != Mark::Break)
+                    .any(|mark| matches!(mark, Mark::Stand((Potted::InPot, _))))
+            });
+            let in_a = told[from..at].iter().any(|token| token.is_any(words!("in into")));
+            marks[at] = if own || next || !in_a { Mark::Small } else { Mark::Stand((Potted::InPot, None)) };
+        }
+    }
+    Some(())
+}
+
+fn stand(marks: &mut [Mark], from: usize, to: usize, volume: Litres) {
+    for at in from..to.min(marks.len()) {
+        marks[at] = if at == from { Mark::Stand((Potted::InPot, Some(volume))) } else { Mark::OfStand };
+    }
+}
+
+/// Litres in the unit the tree before was told in.
+fn last_scale(context: &Context) -> Option<f64> {
+    let What::Setting(Setting::Tree(last)) = &context.just_said()?.what else { return None };
+    let gallons = last.volume?.as_gallons();
+    let told_in_gallons = (gallons - (gallons * 2.0).round() / 2.0).abs() < 1e-6;
+    Some(if told_in_gallons { Litres::from_gallons(1.0).value() } else { 1.0 })
+}
+
+fn mark_cultivars(told: &[Token], marks: &mut [Mark]) {
+    let mut at = 0;
+    while at < told.len() {
+        let size = cultivars::at(told, at).filter(|size| {
+            marks[at..at + size].iter().all(|mark| matches!(mark, Mark::Free | Mark::Break))
+                && marks[at] == Mark::Free
+        });
+        match size {
+            Some(size) => {
+                marks[at..at + size].fill(Mark::Name);
+                at += size;
+            }
+            None => at += 1,
+        }
+    }
+}
+
+/// "By the back steps", "next to the garage", "that my sister gave me", "since 1978".
+fn mark_whereabouts(text: &str, told: &[Token], marks: &mut [Mark]) {
+    const MOST_WORDS: usize = 7;
+    let capital = |token: &Token| {
+        text.get(token.span.clone()).is_some_and(|typed| typed.starts_with(char::is_uppercase))
+    };
+    let mut at = 0;
+    while at < told.len() {
+        let token = &told[at];
+        let place = token.is_any(words!("by near behind beside next against along under on outside below above opposite across facing between at"))
+            || token.is("in") && told.get(at + 1).is_some_and(|next| next.is_any(words!("front back")))
+            || token.is("in")
+                && told.get(at + 1).is_some_and(|next| next.is_any(words!("the my our")))
+                && !told[at..].iter().take(5).any(|token| token.is_any(POT) || token.is_any(GROUND) || token.number.is_some());
+        let story = token
+            .is_any(words!("from since that which who because cause cuz bought given gift rooted so"))
+            && !told.get(at + 1).is_some_and(|next| next.is_any(words!("is pot one i we the far")));
+        if marks[at] != Mark::Free || !(place || story) {
+            at += 1;
+            continue;
+        }
+        let mut end = at + 1;
+        while end < told.len()
+            && end - at <= MOST_WORDS
+            && marks[end] == Mark::Free
+            && !(place
+                && told[end].is_any(words!(
+                    "i we i've we've there is are it's its she's he's it she he that who which was"
+                )))
+            && !(place && token.is("at") && told[end].number.is_some())
+            && !(story && told[end].is_any(words!("is its it's she's he's")))
+        {
+            // "... by the shed Celeste": a name of its own behind the place is not taken in.
+            let name = capital(&told[end]) && place && end > at + 2;
+            if name {
+                break;
+            }
+            end += 1;
+        }
+        marks[at..end].fill(Mark::Small);
+        at = end;
+    }
+}
+
+/// Words around trees and pots.
+fn mark_small(text: &str, told: &[Token], marks: &mut [Mark]) {
+    const WORDS: WordList = words!(
+        "a an the my our his her their its it's it is are was s i i've ive i'd we've weve we have has got get with in into of to for as at there there's theres here here's heres this that that's thats these those both all each every them they they're theyre she she's shes he he's hes who whos who's one ones ok okay so well oh ah um uh yes yeah yep no nope not wait sorry oops actually correction excuse me make mean meant i'm im just now also too still even only again another other others more new first second third last next forgot add put down list please pls plz thanks thx lol haha fine good great nice right let let's lets see hmm and or tree trees fig figs plant plants named called call calls name name's number sized size fabric plastic clay ceramic terracotta nursery whiskey wooden half full black old lives live living sits sit sitting stands stand standing grows grow growing went goes gone going planted potted moved upped lives resides about around roughly approximately approx maybe probably think believe guess say like or really definitely measured checked looked went out bottom says reads holds turns turned instead correct correctly look again up big biggest bigger small smallest smaller little large larger largest young tiny huge lovely pretty beautiful favorite favourite oldest newest best friend main regular own couple pair few several two three four five six seven eight nine ten twelve spring summer fall autumn winter year years month weekend ago today yesterday week recently newly spelled could can you want wants patio deck porch yard balcony has measuring weighed sure yet will spelling spelt mistake wrong apostrophe listed entered change should meaning written typo misspelled autocorrect white pink red green since direct directly outside inside outdoors indoors kept keep where stays stay being in-ground always know known as do does did same be been will end then finally lastly gallon gallons gal pot pots kind type variety cultivar varieties far"
+    );
+    for (at, token) in told.iter().enumerate() {
+        if marks[at] != Mark::Free {
+            continue;
+        }
+        let quality = token.is_any(words!("big biggest small smallest little large young tiny old black white good great best lovely pretty beautiful first second third last two three one new"));
+        let capital = |at: usize| {
+            told.get(at)
+                .and_then(|token| text.get(token.span.clone()))
+                .is_some_and(|typed| typed.starts_with(char::is_uppercase))
+        };
+        // "Big One", "Old Gus", "Little O"; "Two more" opens a sentence, and is none.
+        let in_name = capital(at)
+            && quality
+            && (at + 1 < told.len() && capital(at + 1) && matches!(marks[at + 1], Mark::Free)
+                || at > 0 && capital(at - 1) && matches!(marks[at - 1], Mark::Free | Mark::Name))
+            && !told.get(at + 1).is_some_and(|next| next.is_any(words!("i i've i'm")));
+        let of_name = at > 0
+            && matches!(marks[at - 1], Mark::Name | Mark::Free)
+            && marks.get(at.wrapping_sub(1)).is_some();
+        let count = !of_name
+            && token.number.is_some_and(|count| count < 60.0 && count.fract() == 0.0)
+            && told.get(at + 1).is_some_and(|next| {
+                next.is_any(words!("more trees figs of in new others so plants fig potted ground pots"))
+                    || next.is_any(POT)
+            });
+        let year = token.number.is_some_and(|year| (1900.0..2100.0).contains(&year));
+        let age = token.number.is_some()
+            && told.get(at + 1).is_some_and(|next| next.is_any(words!("years year yrs")));
+        let counted = token.number.is_some()
+            && told.get(at + 1).is_some_and(|next| {
+                next.text.ends_with('s') && (capital(at + 1) || matches!(marks.get(at + 1), Some(Mark::Name)))
+            });
+        // "St. Rita"
+        let initial = token.is(".")
+            && token.joined
+            && at > 0
+            && capital(at - 1)
+            && capital(at + 1)
+            && matches!(marks[at - 1], Mark::Free | Mark::Name);
+        if token.is_mark() && !token.is("#") && !initial
+            || token.is_any(WORDS) && !in_name
+            || count
+            || year
+            || age
+            || counted && at < 4
+        {
+            marks[at] = Mark::Small;
+        }
+        // "May I just call the tree Auntie"
+        if at == 0 && token.is("may") {
+            marks[at] = Mark::Small;
+        }
+        // "2 Olympians, I call them ...": the kind, told before the names
+        if counted
+            && at < 4
+            && token.number.is_some_and(|number| number > 1.0)
+            && told.get(at + 2).is_some_and(|behind| behind.is_any(words!(", . : ;")))
+        {
+            marks[at + 1] = Mark::Small;
+        }
+    }
+}
+
+/// "I wrap it every winter", "no idea what kind", "dont ask what its in".
+fn mark_remarks(text: &str, told: &[Token], marks: &mut [Mark]) {
+    let mut from = 0;
+    for at in 0..=told.len() {
+        if at < told.len() && marks[at] != Mark::Break {
+            continue;
+        }
+        let part = from..at;
+        from = at + 1;
+        // "Walt says I'm wrong"
+        let told_by = part.len() > 1
+            && told[part.start + 1].is_any(words!("says said thinks told reckons tells insists"))
+            && part.clone().all(|at| !matches!(marks[at], Mark::Stand(_)));
+        if told_by {
+            marks[part].fill(Mark::Small);
+            continue;
+        }
+        let idle = marks[part.clone()].iter().all(|mark| matches!(mark, Mark::Free | Mark::Small));
+        let Some(first) = told.get(part.start) else { continue };
+        let opens = first.is_any(words!(
+            "i i'd i'm im i've we we've she he it its it's she's he's shes hes they they're no not dont don't never idk hope thanks sorry about says a an the my who which just like still haven't havent measured if"
+        ));
+        let names = told[part.clone()].iter().skip(1).any(|token| {
+            text.get(token.span.clone()).is_some_and(|typed| typed.starts_with(char::is_uppercase))
+                && !token.is_any(words!("i i'm i've i'd i'll"))
+        });
+        let figures = part.clone().any(|at| told[at].number.is_some() && marks[at] == Mark::Free);
+        let called = told[part.clone()]
+            .iter()
+            .any(|token| token.is_any(words!("call called named name calls calling")));
+        if idle && opens && !names && !figures && !called {
+            marks[part].fill(Mark::Small);
+        }
+    }
+}
+
+/// One clause from its marks: what is free in it is names, or it is not understood.
+fn clause(text: &str, told: &[Token], marks: &[Mark]) -> Option<Clause> {
+    let stands: Vec<Stand> = marks
+        .iter()
+        .filter_map(|mark| if let Mark::Stand(stand) = mark { Some(*stand) } else { None })
+        .collect();
+    // "5 gal pot in the ground"
+    let stand = match stands.as_slice() {
+        [] => None,
+        [one] => Some(*one),
+        // "In a pot, a 15 gallon": the one with its size
+        [(Potted::InPot, None), sized @ (Potted::InPot, _)]
+        | [sized @ (Potted::InPot, Some(_)), (Potted::InPot, None)] => Some(*sized),
+        _ => return None,
+    };
+    let mut names = Vec::new();
+    let mut at = 0;
+    while at < told.len() {
+        if !matches!(marks[at], Mark::Free | Mark::Name) {
+            at += 1;
+            continue;
+        }
+        let mut end = at + 1;
+        while end < told.len() && matches!(marks[end], Mark::Free | Mark::Name) {
+            end += 1;
+        }
+        names.push(name(text, &told[at..end], &marks[at..end], stand.is_some())?);
+        at = end;
+    }
+    let any = |list: WordList| told.iter().any(|token| token.is_any(list));
+    let plural = told.iter().enumerate().any(|(at, token)| {
+        token.is_any(words!("pots tubs buckets containers barrels planters"))
+            || token.is("s") && token.joined && at > 0 && told[at - 1].number.is_some()
+    });
+    let article = |at: usize| {
+        told.get(at).is_some_and(|token| token.is_any(words!("a an another some two three few couple one")))
+    };
+    let of_a_tree = told.iter().enumerate().any(|(at, token)| {
+        token.is_any(words!("fig tree figs trees")) && (at.saturating_sub(3)..at).any(article)
+    });
+    // "It's a Hardy Chicago", "a Kadota": of cultivars on the list only
+    let kind = told.iter().position(|token| token.is_any(words!("a an")));
+    let of_kind = kind.is_some_and(|at| marks.get(at + 1) == Some(&Mark::Name));
+    Some(Clause {
+        of_kind,
+        of_a_tree,
+        names,
+        stand,
+        of_all: any(words!("both all each are")) || plural,
+        joins: false,
+        heads: false,
+        tells_of_tree: any(words!("add tree fig called named call calls forgot theres there's")),
+    })
+}
+
+fn name(text: &str, told: &[Token], marks: &[Mark], stands: bool) -> Option<String> {
+    const MOST_WORDS: usize = 4;
+    let capital = |token: &Token| {
+        text.get(token.span.clone()).is_some_and(|typed| typed.starts_with(char::is_uppercase))
+    };
+    let listed = marks.contains(&Mark::Name);
+    // "White Adam", "the skinny Hank": words before the capital are said of it.
+    let lead = told.iter().position(|token| capital(token)).filter(|_| !listed).unwrap_or(0);
+    let plain = |token: &Token| !is_unknown(token) && token.number.is_none();
+    if !told[..lead].iter().all(plain) {
+        return None;
+    }
+    let own = &told[lead..];
+    let words = own.iter().filter(|token| token.is_word()).count();
+    let code = |at: usize| {
+        own[at].joined
+            || at + 1 == own.len()
+                && own[at].number.is_some_and(|number| number < 20.0 && number.fract() == 0.0)
+    };
+    let figures = (0..own.len())
+        .all(|at| own[at].number.is_none() || at > 0 && code(at) || own[at].is_any(words!("one two three")));
+    let marks_fit = own.iter().all(|token| !token.is_mark() || token.is("#") || token.joined);
+    let strange = own.iter().all(|token| is_unknown(token)) && words <= 2 && stands;
+    let named = own.iter().any(capital);
+    let opens = told.first().is_some_and(|first| first.span.start == 0);
+    // A word with a capital that opens the sentence may be any word.
+    let sure = !opens || own.len() > 1 || own.iter().all(is_unknown);
+    let odd = own.iter().any(|token| {
+        token.is_any(words!("gal pot pots ground water frost copper sulfur neem oil harvest phi monday tuesday wednesday thursday friday saturday sunday january february march april may june july august september october november december place garden name morning message brief units metric gallons litres liters fahrenheit celsius hello hi hey"))
+    });
+    if words > MOST_WORDS
+        || words == 0
+        || !figures
+        || !marks_fit
+        || odd
+        || !(listed || named && sure || strange)
+    {
+        return None;
+    }
+    let typed = text.get(own.first()?.span.start..own.last()?.span.end)?;
+    let behind = told.last()?.span.end;
+    // "Alma's pot is really 15 gallons", but "Vern's" is a name.
+    let of_pot = text.get(behind..)?.trim_start().to_ascii_lowercase();
+    let typed = typed
+        .strip_suffix("'s")
+        .filter(|_| {
+            !listed
+                && ["pot", "tub", "bucket", "container", "in ", "a "]
+                    .iter()
+                    .any(|next| of_pot.starts_with(next))
+        })
+        .unwrap_or(typed);
+    Some(super::super::clean(typed))
+}
