@@ -5,7 +5,7 @@
 //! two trees and two equal reports; figures within their rounding; a clean tree and a tree clean from top to bottom;
 //! a day left unsaid and today; a question whose tree or product the writer left out and the same question with it;
 //! a question of the tree just reported, with and without its name; two products to mix in either order;
-//! a name settled with and without its capital; a bare number put right and the count, share or US measure it is of; a note with and without its full stop.
+//! a place with and without the comma before its state; a name settled with and without its capital; a bare number put right and the count, share or US measure it is of; a note with and without its full stop.
 
 use std::collections::BTreeSet;
 
@@ -57,6 +57,8 @@ fn parts(reading: &str, garden: &Garden) -> BTreeSet<String> {
             _ => part,
         };
         let part = if part.starts_with("set ") { part.to_lowercase() } else { part };
+        // The town and its state are looked up alike, with and without the comma between them.
+        let part = if part.starts_with("set place ") { part.replace(',', "") } else { part };
         match (part.find(" ["), part.rfind(']')) {
             (Some(from), Some(to)) if from < to => {
                 let named = part.get(from + 2..to).unwrap_or_default();

@@ -57,6 +57,11 @@ const SAID: &[(&str, &str)] = &[
     ("what all can you keep track of", "what can you do"),
     ("what can you keep track of", "what can you do"),
     // Greetings
+    ("yo what up", "hello"),
+    ("what up", "hello"),
+    ("whats good", "hello"),
+    ("based on what", "why"),
+    ("on what basis", "why"),
     ("peace be upon you", "hello"),
     ("peace on you", "hello"),
     ("all good with you", "how are you"),

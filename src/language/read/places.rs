@@ -6,8 +6,10 @@ use crate::units::Position;
 pub(super) fn position(text: &str) -> Option<Position> {
     let text = text.trim();
     // "35.21, -80.84 if that helps", "... thats me"
-    let end =
-        [" if that", " that's ", " thats ", " if it helps"].iter().filter_map(|tail| text.find(tail)).min();
+    let end = [" if that", " that's ", " thats ", " if it helps", " according to"]
+        .iter()
+        .filter_map(|tail| text.find(tail))
+        .min();
     let text = text[..end.unwrap_or(text.len())].trim();
     if let Some(short) = with_signs(text) {
         return position(&short);
@@ -91,7 +93,10 @@ fn link(text: &str) -> Option<Position> {
 fn bare(text: &str) -> Option<(f64, f64, Told)> {
     const PLACE: &str =
         " garden garden's position coordinates coords location at lat latitude gps here near pin place ";
-    const AROUND: [&str; 34] = [
+    const AROUND: [&str; 37] = [
+        "of",
+        "sits",
+        "lies",
         "says",
         "phone",
         "set",

@@ -12,6 +12,7 @@ mod people;
 mod placing;
 mod planted;
 mod products;
+mod regions;
 mod renamed;
 mod tables;
 mod trees;
@@ -116,6 +117,7 @@ fn single(speech: &Speech, reading: &mut Reading) -> Option<Found> {
         .or_else(|| name(speech))
         .or_else(|| place(speech))
         .or_else(|| bare_place(speech))
+        .or_else(|| town(speech))
         .or_else(|| limits::read(speech, reading))
         .or_else(|| renamed::rename(speech, reading))
         .or_else(|| products::read(speech))
@@ -374,10 +376,10 @@ fn name(speech: &Speech) -> Option<Found> {
         make + 2
     } else if speech.context.garden.trees.is_empty()
         && is(we, words!("call name"))
-        && is(we + 1, words!("it this"))
+        && is(we + 1, words!("it this the our my"))
     {
-        // "Call it Pelican Row", before there is a tree it could be of
-        we + 2
+        // "Call it Pelican Row", "call this place The Back Forty", before there is a tree it could be of
+        we + 2 + usize::from(is(we + 2, words!("place thing spot one")))
     } else if is(0, words!("the"))
         && is(1, words!("name"))
         && is(2, words!("of"))
@@ -480,6 +482,15 @@ fn is_place_named(tokens: &[Token]) -> Option<usize> {
     const FARTHEST: usize = 5;
     let at = tokens.iter().take(FARTHEST).position(|token| token.is("is"))?;
     (at > 0 && tokens[at - 1].is_any(words!("place location town city"))).then_some(at)
+}
+
+/// "Okay we are down in Waycross Georgia", said while nobody knows where the garden is.
+fn town(speech: &Speech) -> Option<Found> {
+    if speech.context.garden.position.is_some() || speech.asked == super::clauses::Asked::Yes {
+        return None;
+    }
+    let name = regions::named_with_region(speech.text, speech.tokens)?;
+    Some(Setting::Place { name: clean(name) }.into())
 }
 
 /// "Fairhope, Alabama" or a postal code, said while nobody knows where the garden is.

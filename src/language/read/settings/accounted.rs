@@ -48,6 +48,16 @@ struct Told {
 
 pub(super) fn read(text: &str, context: &Context) -> Option<Reading> {
     const LONGEST: usize = 700;
+    // "Can you put Brown Turkey in too": an order
+    let polite = ["can you ", "could you ", "would you ", "can u "].iter().find_map(|lead| {
+        let head = text.get(..lead.len())?;
+        let rest = &text[lead.len()..];
+        let ordered = ["put ", "add ", "list ", "track ", "enter ", "please "]
+            .iter()
+            .any(|verb| rest.starts_with(verb));
+        (head.eq_ignore_ascii_case(lead) && ordered).then_some(rest)
+    });
+    let text = polite.map_or(text, |rest| rest.trim_end_matches('?'));
     if !is_being_set_up(context) || text.len() > LONGEST || text.contains(['@', '$']) {
         return None;
     }
@@ -166,6 +176,15 @@ impl Told {
         if greets {
             return Some(());
         }
+        // "Spray list", "trees:"
+        let heads = told.len() <= 4
+            && told.iter().all(|token| {
+                token.is_mark()
+                    || token.is_any(words!("my the our spray sprays spraying list program programme schedule products trees figs tree rest label here heres here's"))
+            });
+        if heads {
+            return Some(());
+        }
         if let Some(frosts) = frosts::read(&told, context) {
             self.settings.extend(frosts);
             return Some(());
@@ -240,7 +259,12 @@ impl Told {
                         tree.stand = Some(stand);
                         given += 1;
                     }
-                    if given == 0 && of_a_tree && self.trees.len() == from {
+                    // "Two figs in the ground. Brown Turkey by the garage and ..."
+                    if given == 0 && clause.of_several {
+                        self.heading = Some(stand);
+                        heading = Some(stand);
+                        self.nameless = self.nameless.or(Some(Some(stand)));
+                    } else if given == 0 && of_a_tree && self.trees.len() == from {
                         self.nameless = Some(Some(stand));
                     } else if given == 0 {
                         self.of_last_told(stand, from, context)?;
@@ -255,6 +279,9 @@ impl Told {
                     let first = self.trees.len();
                     self.named(names);
                     self.trees[first..].iter_mut().for_each(|tree| tree.stand = Some(stand));
+                    if clause.leads {
+                        heading = Some(stand);
+                    }
                 }
             }
         }
@@ -316,7 +343,7 @@ impl Told {
             let details = standing(known.unwrap_or(tree.name), tree.stand);
             settle(TreeDetails { cultivar: tree.cultivar, ..details }, text, &mut reading);
         }
-        if nameless.is_some() {
+        if nameless.is_some() && reading.requests.is_empty() {
             reading.doubts.push(doubt(DoubtKind::NamelessTree, text));
         }
         if let (Some(stand), What::Setting(Setting::Tree(last))) = (self.of_last, &context.last?.what) {

@@ -68,7 +68,9 @@ pub(super) fn tells_of_work(told: &[Token]) -> bool {
     let gave = |at: usize| {
         // "Went in the ground", "went out and looked"
         let moved = told[at].is_any(words!("went goes go"))
-            && told.get(at + 1).is_some_and(|next| next.is_any(words!("in into out to")));
+            && told
+                .get(at + 1)
+                .is_some_and(|next| next.is_any(words!("in into out to outside over up down back")));
         !moved && !told.get(at + 1).is_some_and(|next| next.is_any(words!("me us")))
     };
     // "The Celeste got 3 gallons", but "I got a Celeste".
@@ -221,6 +223,10 @@ fn name_and_place(text: &str, context: &Context) -> Option<Reading> {
         " and we are in ",
         ", im in ",
         ", i'm in ",
+        ", and we're in ",
+        ". it's in ",
+        ". its in ",
+        ", it's in ",
     ]
     .iter()
     .find_map(|lead| Some((lower.find(lead)?, *lead)))?;

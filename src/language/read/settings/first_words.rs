@@ -62,6 +62,26 @@ fn garden_name(text: &str, told: &[Token], context: &Context) -> Option<Setting>
         let name = super::clean(text.get(told.get(known + 2)?.span.start..)?);
         return (1..=4).contains(&name.split_whitespace().count()).then_some(Setting::Name { name });
     }
+    // "We're calling it Grandpa's Fig Yard", before there is a tree it could be of
+    let calling = told.windows(2).position(|pair| {
+        pair[0].is_any(words!("calling call named name")) && pair[1].is_any(words!("it this"))
+    });
+    if let Some(name) = calling
+        .filter(|_| context.garden.trees.is_empty())
+        .and_then(|at| text.get(told.get(at + 2)?.span.start..))
+    {
+        let end = [", so ", " so ", ", ", " and "].iter().filter_map(|tail| name.find(tail)).min();
+        let name = super::clean(&name[..end.unwrap_or(name.len())]);
+        let plot = tokens(&name).iter().any(|token| {
+            token.is_any(words!(
+                "yard garden patch orchard plot farm grove row pen corner place acres lot house"
+            ))
+        });
+        let fits = (1..=4).contains(&name.split_whitespace().count());
+        if plot && fits {
+            return Some(Setting::Name { name });
+        }
+    }
     let at = if told.first()?.is("name") && !told.get(1)?.is_any(words!("is of : it")) {
         1
     } else if any(PLOT) && any(words!("call called name named is")) {
@@ -143,6 +163,9 @@ fn place(text: &str, told: &[Token], context: &Context) -> Option<Setting> {
         let at = 1 + usize::from(told[1].is("is"));
         let name = super::clean(text.get(told.get(at)?.span.start..)?);
         return name.starts_with(char::is_uppercase).then_some(Setting::Place { name });
+    }
+    if let Some(name) = super::regions::named_with_region(text, told) {
+        return Some(Setting::Place { name: super::clean(name) });
     }
     let at = told.windows(2).position(|pair| {
         pair[0].is_any(words!("i'm im we're were am are live lives living based located"))

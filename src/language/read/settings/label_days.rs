@@ -71,8 +71,15 @@ pub(super) fn told_of_a_spray(tokens: &[Token]) -> LabelDays {
 /// Days at a place and where they end; none for a figure without a unit that is of no harvest.
 fn figure(tokens: &[Token], at: usize) -> Option<(Option<f64>, usize)> {
     let number = |at: usize| tokens.get(at).and_then(|token| token.number).filter(|days| *days < 400.0);
-    let first = number(at)?;
     let is = |at: usize, list: WordList| tokens.get(at).is_some_and(|token| token.is_any(list));
+    // "Don't pick for a day", "a week before picking"
+    if is(at, words!("a"))
+        && is(at + 1, words!("day week"))
+        && !is(at.wrapping_sub(1), words!("once twice times time"))
+    {
+        return Some((Some(if is(at + 1, words!("day")) { 1.0 } else { 7.0 }), at + 2));
+    }
+    let first = number(at)?;
     let hyphen = |at: usize| usize::from(is(at, words!("-")));
     // "7 to 10 days": the shorter is the least the label allows.
     let range = is(at + 1, words!("- to or")) && number(at + 2).is_some();
@@ -118,6 +125,8 @@ fn kind(tokens: &[Token], from: usize, end: usize) -> Of {
         || any(&before, words!("phi preharvest"))
         || next(words!("phi")) && !tokens.get(end + 1).is_some_and(|own| own.number.is_some())
         || next(words!("wait waiting"))
+        // "Zero day harvest interval"
+        || next(HARVEST) && after.get(1).is_some_and(|token| token.is_any(words!("interval wait limit")))
         || before.first().is_some_and(|token| token.is_any(words!("harvest preharvest")))
         // "The harvest wait for copper is 1 day"
         || any(&before, words!("harvest picking")) && any(&before, words!("wait waiting interval days"))
@@ -125,7 +134,7 @@ fn kind(tokens: &[Token], from: usize, end: usize) -> Of {
         || any(&before, HARVEST) && any(&after, words!("after later"));
     match (spaced, picks) {
         // "The pre-harvest interval is 1 day"
-        (true, true) if any(&before, words!("harvest preharvest phi")) => Of::Harvest,
+        (true, true) if any(&before, words!("harvest preharvest phi")) || next(HARVEST) => Of::Harvest,
         (true, _) => Of::Interval,
         (false, true) => Of::Harvest,
         (false, false) => Of::Unsaid,
@@ -180,7 +189,7 @@ mod tests {
     /// Labels as they are read out; what each says is plain English, no computation.
     #[test]
     fn days_are_of_what_their_words_say() {
-        let rows: [(&str, Option<f64>, Option<f64>); 23] = [
+        let rows: [(&str, Option<f64>, Option<f64>); 27] = [
             ("every 10 days, 1 day before harvest", Some(10.0), Some(1.0)),
             ("1 day before harvest, every 10 days", Some(10.0), Some(1.0)),
             ("phi 2", None, Some(2.0)),
@@ -200,6 +209,10 @@ mod tests {
             ("one time in the week", Some(7.0), None),
             ("copper needs 7 days before harvest", None, Some(7.0)),
             ("wait 7 days between sprays", Some(7.0), None),
+            ("zero day harvest interval", None, Some(0.0)),
+            ("don't pick for a day after", None, Some(1.0)),
+            ("every two weeks, leave it alone a week before picking", Some(14.0), Some(7.0)),
+            ("once a day", None, None),
             ("copper 10d phi 2", Some(10.0), Some(2.0)),
             ("copper, wait 1 day", None, Some(1.0)),
             ("rei 24 hours", None, None),

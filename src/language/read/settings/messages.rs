@@ -26,7 +26,15 @@ pub(super) fn quiet(speech: &Speech) -> Option<Found> {
     let of_hour = any(tokens, words!("better instead rather earlier later"))
         && any(tokens, words!("quarter half past am pm o'clock :"))
         && !any(tokens, words!("until till til through quiet"));
-    if described || of_another || of_hour {
+    // "Don't message me early", "quiet evening, so I gave Whip a drink"
+    let by_hour = any(tokens, words!("early"))
+        && !any(tokens, words!("until till til through thru quiet silence mute"));
+    let as_noun = tokens.first().is_some_and(|first| first.is("quiet"))
+        && tokens.get(1).is_some_and(|next| {
+            next.is_any(words!("evening night day morning afternoon one week weekend out here tonight"))
+        })
+        && !any(tokens, words!("until till til through thru for"));
+    if described || of_another || of_hour || by_hour || as_noun {
         return None;
     }
     let hush = any(tokens, words!("quiet silence silent hush mute shush shh shhh snooze whisht"))
@@ -193,9 +201,14 @@ pub(super) fn listening(speech: &Speech) -> Option<Found> {
     if any(tokens, words!("listen")) && any(tokens, words!("everything all everyone")) {
         return Some(Setting::Listening { listening: Listening::ToEverything }.into());
     }
+    let to_you =
+        tokens.windows(2).any(|pair| pair[0].is_any(words!("to")) && pair[1].is_any(words!("you u")))
+            && any(tokens, words!("talk talking speak speaking spoken"));
     let only = any(tokens, words!("only just"))
-        && any(tokens, words!("listen answer reply"))
-        && any(tokens, words!("name named mention mentioned addressed call called asked"));
+        && any(tokens, words!("listen answer reply respond speak talk chime"))
+        && any(tokens, words!("when if unless"))
+        && (to_you || any(tokens, words!("name named mention mentioned addressed call called asked")))
+        && speech.mentions.is_empty();
     only.then(|| Setting::Listening { listening: Listening::WhenAddressed }.into())
 }
 
@@ -324,9 +337,15 @@ pub(super) fn here(speech: &Speech) -> Option<Found> {
     let tokens = speech.tokens;
     let brief = any(tokens, words!("brief briefs reminders messages post speak alerts"))
         && any(tokens, words!("here"));
-    let room = any(tokens, words!("use in to"))
-        && tokens.windows(2).any(|pair| pair[0].is("this") && pair[1].is("room"))
-        && tokens.len() <= 9;
+    let this_room = |tokens: &[Token]| {
+        tokens.windows(2).any(|pair| pair[0].is("this") && pair[1].is_any(words!("room chat channel")))
+    };
+    let room = any(tokens, words!("use in to")) && this_room(tokens) && tokens.len() <= 9
+        // "Use this room from now on, the other one is for work"
+        || any(&tokens[..tokens.len().min(4)], words!("use")) && this_room(&tokens[..tokens.len().min(7)]);
+    // "A friend has invited me to this room"
+    let told = any(tokens, words!("invited invite joined added brought put told showed"));
+    let room = room && !told;
     // "Send the morning message to this room from now on"
     let room = room
         || tokens.len() <= 14

@@ -11,7 +11,7 @@ use crate::season::garden::Role;
 use crate::season::request::{DoubtKind, Reading, Setting};
 
 const KIN: WordList = words!(
-    "husband wife son daughter brother sister mom mum dad friend neighbor neighbour partner nephew niece cousin grandson granddaughter mother father law hubby"
+    "husband wife son daughter brother sister mom mum dad friend neighbor neighbour partner nephew niece cousin grandson granddaughter mother father law hubby grandpa grandma granddad roommate girlfriend boyfriend fiance fiancee gf bf kid kids mrs mr ms"
 );
 
 /// "@bo:example.org may report", "make @bo:example.org keeper", "remove @bo:example.org".
@@ -42,7 +42,7 @@ pub(super) fn let_in(speech: &Speech, reading: &mut Reading) -> Option<Found> {
         token.is_any(words!("can could should shuld may able ought allowed wants want let like lets"))
     })?;
     let writes = (may + 1..tokens.len()).find(|at| {
-        tokens[*at].is_any(words!("write message text use talk report join log post"))
+        tokens[*at].is_any(words!("write message text use talk report join log post type"))
             && !tokens.get(at + 1).is_some_and(|next| next.is_any(words!("it down that up")))
     })?;
     let here = any(&tokens[writes..], words!("here this you too also it"));
@@ -51,7 +51,8 @@ pub(super) fn let_in(speech: &Speech, reading: &mut Reading) -> Option<Found> {
             || token.senses.has(crate::language::read::lexicon::Sense::Someone)
                 && token.is_any(words!("grandson granddaughter mother father"))
     })?;
-    let own = whom > 0 && tokens[whom - 1].is_any(words!("my our"));
+    let own =
+        whom > 0 && tokens[whom - 1].is_any(words!("my our")) || tokens[whom].is_any(words!("mrs mr ms"));
     let known = tokens.iter().any(|token| speech.names.is_person(&token.text));
     if !here || !own || known || !speech.mentions.is_empty() {
         return None;

@@ -205,7 +205,12 @@ fn removed(speech: &Speech) -> Option<Found> {
         .is_some_and(|last| matches!(last.what, crate::season::journal::What::Setting(_)));
     let struck = after_setting
         && speech.mentions.is_empty()
-        && tokens.iter().take(3).any(|first| first.is_any(words!("remove delete drop scratch strike cross")));
+        && tokens.iter().take(3).any(|first| first.is_any(words!("remove delete drop scratch strike cross")))
+        || after_setting
+            && any(tokens, words!("take"))
+            && any(tokens, words!("off"))
+            && speech.mentions.is_empty()
+        || after_setting && any(tokens, words!("quit stopped")) && any(tokens, words!("using"));
     let verb = verb || struck;
     let most = if any(tokens, words!("anymore more list products")) || struck { 30 } else { 8 };
     if !verb || tokens.len() > most {

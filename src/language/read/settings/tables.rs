@@ -214,7 +214,7 @@ fn several(line: &str, context: &Context) -> Option<Reading> {
 pub(super) fn is_no_name(name: &str) -> bool {
     let words = tokens(name);
     words.iter().any(|token| {
-        token.is_any(words!("there another before after while when because if until they're theyre they helper keeper prices today yesterday tomorrow tonight"))
+        token.is_any(words!("there there's theres more roommates another before after while when because if until they're theyre they helper keeper prices today yesterday tomorrow tonight"))
     }) || words.iter().any(|token| token.senses.has(Sense::Negation))
         || name.starts_with(|first: char| first.is_ascii_digit())
         || words.first().is_some_and(|first| first.is_any(words!("i'm im i we we're it")))

@@ -27,6 +27,10 @@ pub(super) struct Clause {
     pub(super) tells_of_tree: bool,
     /// "It's a Hardy Chicago": a kind, if what it is of was named before.
     pub(super) of_kind: bool,
+    /// Where they stand is told before their names: "in the ground I have Nonno, San Pietro and Kadota".
+    pub(super) leads: bool,
+    /// "Two figs in the ground."
+    pub(super) of_several: bool,
     /// "A fig", "another one": a tree, without its name.
     pub(super) of_a_tree: bool,
 }
@@ -65,17 +69,24 @@ pub(super) fn clauses(text: &str, told: &[Token], context: &Context) -> Option<V
             ))
         })
         // "Jean has her own little fig in a 15 gallon pot"
-        || told.windows(2).any(|pair| pair[0].is("has") && pair[1].is_any(words!("her his their a an own one some")))
+        || (1..told.len()).any(|at| {
+            let of_pot = told.iter().skip(at + 2).take(2).any(|token| token.is_any(POT));
+            told[at].is("has")
+                && told.get(at + 1).is_some_and(|next| next.is_any(words!("her his their a an own one some")))
+                && !told[at - 1].is_any(words!("she he it"))
+                && !(of_pot && told[at + 1].is("a"))
+        })
     {
         return None;
     }
     let mut marks = vec![Mark::Free; told.len()];
     mark_breaks(told, &mut marks);
-    mark_stands(told, &mut marks, context)?;
     mark_cultivars(told, &mut marks);
+    mark_stands(told, &mut marks, context)?;
     mark_whereabouts(text, told, &mut marks);
     mark_small(text, told, &mut marks);
     mark_remarks(text, told, &mut marks);
+    mark_run_ons(&mut marks);
     let mut found = Vec::new();
     let mut from = 0;
     for at in 0..=told.len() {
@@ -101,10 +112,35 @@ fn mark_breaks(told: &[Token], marks: &mut [Mark]) {
     }
 }
 
+/// "Second one is Smith also fifteen gallon third one I-258 in a twenty": a small word before the next name parts them.
+fn mark_run_ons(marks: &mut [Mark]) {
+    let is_stand = |mark: &Mark| matches!(mark, Mark::Stand(_));
+    let is_name = |mark: &Mark| matches!(mark, Mark::Free | Mark::Name);
+    let mut from = 0;
+    while from < marks.len() {
+        let to = (from..marks.len()).find(|at| marks[*at] == Mark::Break).unwrap_or(marks.len());
+        if marks[from..to].iter().filter(|mark| is_stand(mark)).count() > 1 {
+            let stand = (from..to).find(|at| is_stand(&marks[*at]));
+            let named = stand.is_some_and(|stand| marks[from..stand].iter().any(is_name));
+            let gap = stand.and_then(|stand| {
+                let next = (stand + 1..to).find(|at| is_name(&marks[*at]))?;
+                (stand + 1..next).rev().find(|at| marks[*at] == Mark::Small)
+            });
+            if let Some(gap) = gap.filter(|_| named) {
+                marks[gap] = Mark::Break;
+                from = gap + 1;
+                continue;
+            }
+        }
+        from = to + 1;
+    }
+}
+
 fn mark_stands(told: &[Token], marks: &mut [Mark], context: &Context) -> Option<()> {
     let units = context.garden.units;
     let mut scale = last_scale(context);
-    for measured in amounts(told, &[], units) {
+    let named: Vec<usize> = (0..told.len()).filter(|at| marks[*at] == Mark::Name).collect();
+    for measured in amounts(told, &named, units) {
         match measured.amount {
             Amount::Volume(volume) | Amount::Vessel(volume) => {
                 let number = told[measured.from..measured.to].iter().find_map(|token| token.number);
@@ -156,14 +192,21 @@ fn mark_stands(told: &[Token], marks: &mut [Mark], context: &Context) -> Option<
         if token.is_any(GROUND) || token.is("planted") && told.get(at + 1).is_some_and(|next| next.is("out"))
         {
             // "Kadota is not in ground, is in pot"
-            let denied =
-                told[..at].iter().rev().take(4).any(|before| before.is_any(words!("not isn't no longer")));
+            let denied = told[..at]
+                .iter()
+                .rev()
+                .take(4)
+                .any(|before| before.is_any(words!("not isn't isnt no longer rather than instead of")));
             // "In a pot with good soil"
             let soil =
                 token.is_any(words!("soil dirt earth")) && !(at > 0 && told[at - 1].is_any(words!("the in")));
             marks[at] = if denied || soil { Mark::Small } else { Mark::Stand((Potted::InGround, None)) };
         } else if token.is_any(POT) && !sized {
-            let denied = told[..at].iter().rev().take(3).any(|before| before.is_any(words!("not isn't no")));
+            let denied = told[..at]
+                .iter()
+                .rev()
+                .take(3)
+                .any(|before| before.is_any(words!("not isn't isnt no rather than instead")));
             marks[at] = if denied { Mark::Small } else { Mark::Stand((Potted::InPot, None)) };
         }
     }
@@ -226,13 +269,14 @@ fn mark_whereabouts(text: &str, told: &[Token], marks: &mut [Mark]) {
     let mut at = 0;
     while at < told.len() {
         let token = &told[at];
-        let place = token.is_any(words!("by near behind beside next against along under on outside below above opposite across facing between at"))
+        let place = token.is("of") && at > 0 && told[at - 1].is_any(words!("side back end corner edge front top bottom"))
+            || token.is_any(words!("by near behind beside next against along under on outside below above opposite across facing between at"))
             || token.is("in") && told.get(at + 1).is_some_and(|next| next.is_any(words!("front back")))
             || token.is("in")
                 && told.get(at + 1).is_some_and(|next| next.is_any(words!("the my our")))
                 && !told[at..].iter().take(5).any(|token| token.is_any(POT) || token.is_any(GROUND) || token.number.is_some());
         let story = token
-            .is_any(words!("from since that which who because cause cuz bought given gift rooted so"))
+            .is_any(words!("from since that which who because cause cuz bought given gift rooted"))
             && !told.get(at + 1).is_some_and(|next| next.is_any(words!("is pot one i we the far")));
         if marks[at] != Mark::Free || !(place || story) {
             at += 1;
@@ -250,7 +294,8 @@ fn mark_whereabouts(text: &str, told: &[Token], marks: &mut [Mark]) {
             && !(story && told[end].is_any(words!("is its it's she's he's")))
         {
             // "... by the shed Celeste": a name of its own behind the place is not taken in.
-            let name = capital(&told[end]) && place && end > at + 2;
+            let article = told[end - 1].is_any(words!("the my our a an"));
+            let name = capital(&told[end]) && place && end > at + 2 && !article && !capital(&told[end - 1]);
             if name {
                 break;
             }
@@ -264,7 +309,7 @@ fn mark_whereabouts(text: &str, told: &[Token], marks: &mut [Mark]) {
 /// Words around trees and pots.
 fn mark_small(text: &str, told: &[Token], marks: &mut [Mark]) {
     const WORDS: WordList = words!(
-        "a an the my our his her their its it's it is are was s i i've ive i'd we've weve we have has got get with in into of to for as at there there's theres here here's heres this that that's thats these those both all each every them they they're theyre she she's shes he he's hes who whos who's one ones ok okay so well oh ah um uh yes yeah yep no nope not wait sorry oops actually correction excuse me make mean meant i'm im just now also too still even only again another other others more new first second third last next forgot add put down list please pls plz thanks thx lol haha fine good great nice right let let's lets see hmm and or tree trees fig figs plant plants named called call calls name name's number sized size fabric plastic clay ceramic terracotta nursery whiskey wooden half full black old lives live living sits sit sitting stands stand standing grows grow growing went goes gone going planted potted moved upped lives resides about around roughly approximately approx maybe probably think believe guess say like or really definitely measured checked looked went out bottom says reads holds turns turned instead correct correctly look again up big biggest bigger small smallest smaller little large larger largest young tiny huge lovely pretty beautiful favorite favourite oldest newest best friend main regular own couple pair few several two three four five six seven eight nine ten twelve spring summer fall autumn winter year years month weekend ago today yesterday week recently newly spelled could can you want wants patio deck porch yard balcony has measuring weighed sure yet will spelling spelt mistake wrong apostrophe listed entered change should meaning written typo misspelled autocorrect white pink red green since direct directly outside inside outdoors indoors kept keep where stays stay being in-ground always know known as do does did same be been will end then finally lastly gallon gallons gal pot pots kind type variety cultivar varieties far"
+        "a an the my our his her their its it's it is are was s i i've ive i'd we've weve we have has got get with in into of to for as at there there's theres here here's heres this that that's thats these those both all each every them they they're theyre she she's shes he he's hes who whos who's one ones ok okay so well oh ah um uh yes yeah yep no nope not wait sorry oops actually correction excuse me make mean meant i'm im just now also too still even only again another other others more new first second third last next forgot add put down list please pls plz thanks thx lol haha fine good great nice right let let's lets see hmm and or tree trees fig figs plant plants named called call calls name name's number sized size fabric plastic clay ceramic terracotta nursery whiskey wooden half full black old lives live living sits sit sitting stands stand standing grows grow growing went goes gone going planted potted moved upped lives resides about around roughly approximately approx maybe probably think believe guess say like or really definitely measured checked looked went out bottom says reads holds turns turned instead correct correctly look again up big biggest bigger small smallest smaller little large larger largest young tiny huge lovely pretty beautiful favorite favourite oldest newest best friend main regular own couple pair few several two three four five six seven eight nine ten twelve spring summer fall autumn winter year years month weekend ago today yesterday week recently newly back what rather than instead rn hey u wife husband always couldn't can't cant tell remembers knows recently alright mine check checking rest baby rooted repotted repot wrongly misspelt ought shoot dang darn bad nah isnt isn't came off lets adding track tracking south north east west side whites blacks reds outside nobody anybody everybody knows know kids voted again setting up old-timer grandma grandpa mama dad thing stuff pikes nite night kidding whats what's called-now lovely nicely happily letter spelt letters t n anymore remember exact exactly size's total so-called spelled could can you want wants patio deck porch yard balcony has measuring weighed sure yet will spelling spelt mistake wrong apostrophe listed entered change should meaning written typo misspelled autocorrect white pink red green since direct directly outside inside outdoors indoors kept keep where stays stay being in-ground always know known as do does did same be been will end then finally lastly gallon gallons gal pot pots kind type variety cultivar varieties far"
     );
     for (at, token) in told.iter().enumerate() {
         if marks[at] != Mark::Free {
@@ -314,6 +359,13 @@ fn mark_small(text: &str, told: &[Token], marks: &mut [Mark]) {
         {
             marks[at] = Mark::Small;
         }
+        // "In ground: North, South, Gate"
+        if at > 0
+            && capital(at)
+            && token.is_any(words!("north south east west baby grandma grandpa mama dad friend lucky happy"))
+        {
+            marks[at] = Mark::Free;
+        }
         // "May I just call the tree Auntie"
         if at == 0 && token.is("may") {
             marks[at] = Mark::Small;
@@ -322,7 +374,7 @@ fn mark_small(text: &str, told: &[Token], marks: &mut [Mark]) {
         if counted
             && at < 4
             && token.number.is_some_and(|number| number > 1.0)
-            && told.get(at + 2).is_some_and(|behind| behind.is_any(words!(", . : ;")))
+            && told.get(at + 2).is_none_or(|behind| behind.is_any(words!(", . : ;")))
         {
             marks[at + 1] = Mark::Small;
         }
@@ -338,18 +390,20 @@ fn mark_remarks(text: &str, told: &[Token], marks: &mut [Mark]) {
         }
         let part = from..at;
         from = at + 1;
-        // "Walt says I'm wrong"
-        let told_by = part.len() > 1
-            && told[part.start + 1].is_any(words!("says said thinks told reckons tells insists"))
-            && part.clone().all(|at| !matches!(marks[at], Mark::Stand(_)));
-        if told_by {
-            marks[part].fill(Mark::Small);
-            continue;
+        // "Walt says I'm wrong", "grandpa says its not Stripey"
+        let by = (part.start..part.end)
+            .take(5)
+            .find(|at| told[*at].is_any(words!("says said thinks told reckons tells insists")));
+        if let Some(by) = by
+            && by > part.start
+            && marks[part.start..by].iter().all(|mark| matches!(mark, Mark::Free | Mark::Small))
+        {
+            marks[part.start..=by].fill(Mark::Small);
         }
         let idle = marks[part.clone()].iter().all(|mark| matches!(mark, Mark::Free | Mark::Small));
         let Some(first) = told.get(part.start) else { continue };
         let opens = first.is_any(words!(
-            "i i'd i'm im i've we we've she he it its it's she's he's shes hes they they're no not dont don't never idk hope thanks sorry about says a an the my who which just like still haven't havent measured if"
+            "i i'd i'm im i've we we've she he it its it's she's he's shes hes they they're no not dont don't never idk hope thanks sorry about says a an the my who which just like still haven't havent measured if nobody everybody couldn't can't cant dunno"
         ));
         let names = told[part.clone()].iter().skip(1).any(|token| {
             text.get(token.span.clone()).is_some_and(|typed| typed.starts_with(char::is_uppercase))
@@ -380,6 +434,13 @@ fn clause(text: &str, told: &[Token], marks: &[Mark]) -> Option<Clause> {
         | [sized @ (Potted::InPot, Some(_)), (Potted::InPot, None)] => Some(*sized),
         _ => return None,
     };
+    // "It's going in the ground this fall": not yet
+    let ahead = told.iter().any(|token| token.is_any(words!("going goes")))
+        && told.windows(2).any(|pair| {
+            pair[0].is_any(words!("this next"))
+                && pair[1].is_any(words!("fall autumn spring winter year summer weekend week"))
+        });
+    let stand = stand.filter(|_| !ahead);
     let mut names = Vec::new();
     let mut at = 0;
     while at < told.len() {
@@ -404,19 +465,29 @@ fn clause(text: &str, told: &[Token], marks: &[Mark]) -> Option<Clause> {
     };
     let of_a_tree = told.iter().enumerate().any(|(at, token)| {
         token.is_any(words!("fig tree figs trees")) && (at.saturating_sub(3)..at).any(article)
+            || token.is("one")
+                && (at > 0 && told[at - 1].is_any(words!("another little baby small big young more"))
+                    || told.get(at + 1).is_some_and(|next| next.is("more")))
     });
+    let first_name = marks.iter().position(|mark| matches!(mark, Mark::Free | Mark::Name));
+    let first_stand = marks.iter().position(|mark| matches!(mark, Mark::Stand(_)));
+    let leads = first_stand.zip(first_name).is_some_and(|(stand, name)| stand < name);
     // "It's a Hardy Chicago", "a Kadota": of cultivars on the list only
     let kind = told.iter().position(|token| token.is_any(words!("a an")));
     let of_kind = kind.is_some_and(|at| marks.get(at + 1) == Some(&Mark::Name));
     Some(Clause {
         of_kind,
         of_a_tree,
+        leads,
+        of_several: any(words!("figs trees ones plants two three four five six")),
         names,
         stand,
         of_all: any(words!("both all each are")) || plural,
         joins: false,
         heads: false,
-        tells_of_tree: any(words!("add tree fig called named call calls forgot theres there's")),
+        tells_of_tree: any(words!(
+            "add tree fig called named call calls forgot theres there's put adding track mine another"
+        )),
     })
 }
 
@@ -448,15 +519,18 @@ fn name(text: &str, told: &[Token], marks: &[Mark], stands: bool) -> Option<Stri
     // A word with a capital that opens the sentence may be any word.
     let sure = !opens || own.len() > 1 || own.iter().all(is_unknown);
     let odd = own.iter().any(|token| {
-        token.is_any(words!("gal pot pots ground water frost copper sulfur neem oil harvest phi monday tuesday wednesday thursday friday saturday sunday january february march april may june july august september october november december place garden name morning message brief units metric gallons litres liters fahrenheit celsius hello hi hey"))
+        token.is_any(words!("yard garden patch orchard roommates neighbors gal pot pots ground water frost copper sulfur neem oil harvest phi monday tuesday wednesday thursday friday saturday sunday january february march april may june july august september october november december place garden name morning message brief units metric gallons litres liters fahrenheit celsius hello hi hey"))
     });
-    if words > MOST_WORDS
-        || words == 0
-        || !figures
-        || !marks_fit
-        || odd
-        || !(listed || named && sure || strange)
-    {
+    // "One I just call mamaw"
+    let called = words <= 2
+        && text.get(..own.first()?.span.start).is_some_and(|before| {
+            let before = before.trim_end().to_ascii_lowercase();
+            ["called", "named", " call", " calls", "call it", "call her", "call him", "call that one"]
+                .iter()
+                .any(|lead| before.ends_with(lead))
+        });
+    let shaped = listed || figures && marks_fit;
+    if words > MOST_WORDS || words == 0 || !shaped || odd || !(listed || named && sure || strange || called) {
         return None;
     }
     let typed = text.get(own.first()?.span.start..own.last()?.span.end)?;
@@ -472,5 +546,6 @@ fn name(text: &str, told: &[Token], marks: &[Mark], stands: bool) -> Option<Stri
                     .any(|next| of_pot.starts_with(next))
         })
         .unwrap_or(typed);
-    Some(super::super::clean(typed))
+    let name = super::super::clean(typed);
+    (!super::super::tables::is_no_name(&name)).then_some(name)
 }

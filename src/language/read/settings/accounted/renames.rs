@@ -13,8 +13,11 @@ pub(super) fn read(text: &str, told: &[Token], context: &Context) -> Option<Read
     let What::Setting(Setting::Tree(last)) = &context.just_said()?.what else { return None };
     let any = |list| told.iter().any(|token| token.is_any(list));
     let slip = any(words!(
-        "spelled spelling spelt mistake wrong oops sorry apostrophe listed entered change typo misspelled autocorrect correction renamed rename should"
-    )) || told.windows(2).any(|pair| pair[0].is("not") && pair[1].is_any(words!("a an the")));
+        "spelled spelling spelt mistake wrong oops sorry apostrophe listed entered change typo misspelled autocorrect correction renamed rename should ought wait nah bad wrongly actually meant voted isnt isn't"
+    )) || told
+        .windows(2)
+        .any(|pair| pair[0].is_any(words!("now its it's")) && pair[1].is_any(words!("called named")))
+        || told.windows(2).any(|pair| pair[0].is("not") && pair[1].is_any(words!("a an the")));
     let ordered = !text.contains('?') || any(words!("can could change please"));
     if !slip || !ordered || told.len() > MOST_WORDS {
         return None;
