@@ -180,6 +180,7 @@ fn fresh(text: &str, names: &names::Names, context: &Context) -> Reading {
     kept::greet_in_passing(text, names, &mut reading);
     corrections::read_slip(text, names, context, &mut reading);
     corrections::drop_unchanged(context, &mut reading);
+    kept::with_address(&mut reading);
     impossible::doubted(text, &mut reading);
     kept::drop_jokes(text, &mut reading);
     reading

@@ -133,7 +133,8 @@ pub(super) fn settle_new_tree(context: &Context, reading: &mut Reading) {
 
 /// "When can I pick?", where a spray was told in the message before.
 pub(super) fn settle_behind(text: &str, context: &Context, reading: &mut Reading) {
-    if let [Request::Ask(question @ Question::Tree { .. })] = reading.requests.as_mut_slice()
+    if let [Request::Ask(question @ (Question::Tree { .. } | Question::Picking { product: None, .. }))] =
+        reading.requests.as_mut_slice()
         && let Some((trees, Report::Sprayed { product, .. }, _)) = addition::just_reported(context)
     {
         of_the_wait(text, product, &Selection::Named(trees.to_vec()), question);
@@ -165,6 +166,7 @@ pub(super) fn settle_behind(text: &str, context: &Context, reading: &mut Reading
 fn of_the_wait(text: &str, product: &str, trees: &Selection, question: &mut Question) {
     let of_them = match &*question {
         Question::Tree { trees: asked } => *asked == Selection::All || asked == trees,
+        Question::Picking { product: None, trees: asked } => asked == trees,
         Question::Ahead => true,
         _ => false,
     };

@@ -101,6 +101,17 @@ pub(super) fn greet_in_passing(text: &str, names: &names::Names, reading: &mut R
     }
 }
 
+/// "My wife wants in on this. Add @jo:example.org": her address is told.
+pub(super) fn with_address(reading: &mut Reading) {
+    let added = reading
+        .requests
+        .iter()
+        .any(|request| matches!(request, Request::Set(crate::season::request::Setting::Person { .. })));
+    if added {
+        reading.doubts.retain(|doubt| doubt.kind != DoubtKind::UnknownPerson);
+    }
+}
+
 /// "I sprayed Wall with mouthwash. Kidding!!": none of it was so.
 pub(super) fn drop_jokes(text: &str, reading: &mut Reading) {
     let trimmed = text.trim().trim_end_matches(['!', '.', ' ']).to_lowercase();

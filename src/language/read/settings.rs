@@ -64,7 +64,9 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
         return true;
     }
     // "My uncle used to spray lime sulfur" settles nothing.
-    if super::mood::says_used_to(speech.tokens) {
+    if super::mood::says_used_to(speech.tokens)
+        && !any(speech.tokens, words!("message messages brief briefs"))
+    {
         return false;
     }
     if let Some(told) = trees::several(speech) {
@@ -376,7 +378,8 @@ fn name(speech: &Speech) -> Option<Found> {
         make + 2
     } else if speech.context.garden.trees.is_empty()
         && is(we, words!("call name"))
-        && is(we + 1, words!("it this the our my"))
+        && (is(we + 1, words!("it this"))
+            || is(we + 1, words!("the our my")) && is(we + 2, words!("place thing spot")))
     {
         // "Call it Pelican Row", "call this place The Back Forty", before there is a tree it could be of
         we + 2 + usize::from(is(we + 2, words!("place thing spot one")))
@@ -516,7 +519,7 @@ fn bare_place(speech: &Speech) -> Option<Found> {
 /// What a person typed as a name, without the marks around it.
 fn clean(text: &str) -> String {
     const LONGEST: usize = 60;
-    const TAILS: [&str; 18] = [
+    const TAILS: [&str; 20] = [
         " to my products",
         " to the products",
         " to my list",
@@ -533,6 +536,8 @@ fn clean(text: &str) -> String {
         " thanks",
         " thank you",
         " now",
+        " lol",
+        " haha",
         " instead",
         " if that helps",
     ];

@@ -25,6 +25,10 @@ pub(super) fn view(page: &mut Page, view: &PickingView, voice: &Voice) {
             None => format!("{name}: its wait before harvest you have not told me. Look on the label."),
         });
     }
+    // Common practice: a fig picked hard stays so.
+    if !view.clear.is_empty() {
+        page.line("Ripe is soft, hanging, and off at a light lift; it does not ripen once picked.");
+    }
     page.line("I count only the sprays I was told of. Wash the fruit.");
     cautions::on(page, &[Caution::LabelFirst, Caution::LocalRules]);
 }

@@ -71,7 +71,9 @@ pub(super) fn read(text: &str, context: &Context) -> Option<Reading> {
     if text.contains('?') && !asks_leave {
         return None;
     }
-    if tells_of_work(&without_passive(&told)) || is_of_neighbours(&told) {
+    // "My neighbor gave me one" is ours now.
+    let given = told.iter().any(|token| token.is_any(words!("gave give from")));
+    if tells_of_work(&without_seeming(&told, given)) || is_of_neighbours(&told) && !given {
         return None;
     }
     let mut list = Told::default();
@@ -119,12 +121,21 @@ pub(in crate::language::read) fn named(
     Some(reading)
 }
 
-/// "Copper is sprayed every 10 days" tells of no work.
-fn without_passive(told: &[Token]) -> Vec<Token> {
+/// Without what only sounds like work: "copper is sprayed every 10 days", "for the rust I use copper", and a neighbour
+/// who gave the tree away.
+fn without_seeming(told: &[Token], given: bool) -> Vec<Token> {
     let every = told.iter().any(|token| token.is_any(words!("every each")));
-    let passive = |at: usize| at > 0 && told[at - 1].is_any(words!("is be are gets")) && every;
-    let kept = told.iter().enumerate().filter(|(at, _)| !passive(*at));
-    kept.map(|(_, token)| token.clone()).collect()
+    let seems = |at: usize| {
+        let passive = at > 0 && told[at - 1].is_any(words!("is be are gets")) && every;
+        let against = told[at].senses.has(Sense::Rust)
+            && told[at.saturating_sub(2)..at].iter().any(|token| token.is_any(words!("for against")));
+        let giver = given
+            && told[at].is_any(words!("neighbor neighbour neighbors neighbours neighbor's neighbour's"));
+        let idle = told[at].is_any(words!("turned"))
+            || told[at].is("did") && at > 0 && told[at - 1].is_any(words!("never not"));
+        passive || against || giver || idle
+    };
+    told.iter().enumerate().filter(|(at, _)| !seems(*at)).map(|(_, token)| token.clone()).collect()
 }
 
 /// "- LSU Purple", "1) Celeste", "* Alma"
@@ -237,7 +248,12 @@ impl Told {
             let names_follow = clauses[at + 1..].iter().any(|clause| !clause.names.is_empty());
             match (clause.stand, clause.names.as_slice()) {
                 (None, [kind])
-                    if clause.of_kind && self.trees.last().is_some_and(|tree| tree.stand.is_none()) =>
+                    if clause.of_kind
+                        && !clause.joins
+                        && self
+                            .trees
+                            .last()
+                            .is_some_and(|tree| tree.stand.is_none() && !is_cultivar(&tree.name)) =>
                 {
                     if let Some(tree) = self.trees.last_mut() {
                         tree.cultivar = Some(kind.clone());
@@ -288,6 +304,11 @@ impl Told {
         for tree in self.trees.iter_mut().skip(from).filter(|tree| tree.stand.is_none()) {
             tree.stand = heading;
         }
+        let silent = clauses.iter().all(|clause| clause.stand.is_none() && clause.names.is_empty());
+        let had = clauses.iter().any(|clause| clause.is_had);
+        if silent && of_a_tree && had && self.nameless.is_none() {
+            self.nameless = Some(None);
+        }
         // "Fairhope, Alabama" names no trees: one of them stands somewhere, or is said to be one.
         let sure = self.trees[from..].iter().any(|tree| tree.stand.is_some())
             || clauses.iter().any(|clause| clause.tells_of_tree);
@@ -295,7 +316,11 @@ impl Told {
     }
 
     fn named(&mut self, names: &[String]) {
-        self.trees.extend(names.iter().map(|name| Tree { name: name.clone(), cultivar: None, stand: None }));
+        for name in names {
+            // "Which we call Waldo, and Waldo is in a ten gallon pot"
+            self.trees.retain(|tree| tree.stand.is_some() || !tree.name.eq_ignore_ascii_case(name));
+            self.trees.push(Tree { name: name.clone(), cultivar: None, stand: None });
+        }
     }
 
     /// "That pot is 20 gallons, I believe": of the tree told last.
@@ -354,6 +379,11 @@ impl Told {
         reading.requests.extend(self.settings.into_iter().map(Request::Set));
         (!reading.requests.is_empty() || !reading.doubts.is_empty()).then_some(reading)
     }
+}
+
+fn is_cultivar(name: &str) -> bool {
+    let words = tokens(name);
+    super::cultivars::at(&words, 0) == Some(words.len())
 }
 
 /// What no sentence of the first days tells of.

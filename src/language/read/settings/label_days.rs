@@ -118,11 +118,11 @@ fn kind(tokens: &[Token], from: usize, end: usize) -> Of {
     let any = |part: &[&Token], list: WordList| part.iter().any(|token| token.is_any(list));
     let next = |list: WordList| after.first().is_some_and(|token| token.is_any(list));
     // "Every 7 days", "at 7 day intervals", "10 days between sprays", "minimum 7 days apart"
-    let spaced = near(words!("every evry evrey ever each q interval intervals repeat reapply"))
+    let spaced = near(words!("every evry evrey ever each again q interval intervals repeat reapply"))
         || next(words!("interval intervals between apart"))
         || any(&after, words!("between"));
     let picks = any(&after, HARVEST) && any(&after, words!("before to till til until prior of ahead"))
-        || any(&before, words!("phi preharvest"))
+        || any(&before, words!("phi preharvest withholding"))
         || next(words!("phi")) && !tokens.get(end + 1).is_some_and(|own| own.number.is_some())
         || next(words!("wait waiting"))
         // "Zero day harvest interval"
@@ -155,7 +155,7 @@ fn at_once(tokens: &[Token]) -> bool {
     });
     day_of
         || up_to
-        || pair("no", words!("wait waiting"))
+        || pair("no", words!("wait waiting withholding"))
         || pair("same", words!("day"))
             && tokens.iter().any(|token| token.is_any(HARVEST) || token.is_any(words!("ok okay fine")))
 }
@@ -169,6 +169,7 @@ pub(super) fn in_words(tokens: &[Token]) -> Option<Days> {
             () if is(at, words!("biweekly fortnightly")) => 14.0,
             () if is(at, words!("weekly")) => 7.0,
             () if every && is(at + 1, words!("other second")) && is(at + 2, words!("week wk")) => 14.0,
+            () if every && is(at + 1, words!("fortnight")) => 14.0,
             () if every && is(at + 1, words!("week wk")) => 7.0,
             () if is(at, words!("week")) && is(at.wrapping_sub(1), words!("a per the every each")) => {
                 let once = tokens[..at].iter().rev().take(4).any(|token| token.is("once"))
@@ -189,7 +190,7 @@ mod tests {
     /// Labels as they are read out; what each says is plain English, no computation.
     #[test]
     fn days_are_of_what_their_words_say() {
-        let rows: [(&str, Option<f64>, Option<f64>); 27] = [
+        let rows: [(&str, Option<f64>, Option<f64>); 28] = [
             ("every 10 days, 1 day before harvest", Some(10.0), Some(1.0)),
             ("1 day before harvest, every 10 days", Some(10.0), Some(1.0)),
             ("phi 2", None, Some(2.0)),
@@ -213,6 +214,7 @@ mod tests {
             ("don't pick for a day after", None, Some(1.0)),
             ("every two weeks, leave it alone a week before picking", Some(14.0), Some(7.0)),
             ("once a day", None, None),
+            ("every 10 days, withholding period 1 day", Some(10.0), Some(1.0)),
             ("copper 10d phi 2", Some(10.0), Some(2.0)),
             ("copper, wait 1 day", None, Some(1.0)),
             ("rei 24 hours", None, None),

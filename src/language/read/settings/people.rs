@@ -35,15 +35,21 @@ pub(super) fn person(speech: &Speech) -> Option<Found> {
 pub(super) fn let_in(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     const MOST_WORDS: usize = 18;
     let tokens = speech.tokens;
-    if tokens.len() > MOST_WORDS {
+    if tokens.len() > MOST_WORDS || speech.text.contains('@') {
         return None;
     }
     let may = tokens.iter().position(|token| {
         token.is_any(words!("can could should shuld may able ought allowed wants want let like lets"))
     })?;
-    let writes = (may + 1..tokens.len()).find(|at| {
-        tokens[*at].is_any(words!("write message text use talk report join log post type"))
-            && !tokens.get(at + 1).is_some_and(|next| next.is_any(words!("it down that up")))
+    // "My wife wants in on this too"
+    let joins = tokens
+        .windows(3)
+        .position(|three| three[0].is_any(words!("wants want")) && three[1].is("in") && three[2].is("on"));
+    let writes = joins.or_else(|| {
+        (may + 1..tokens.len()).find(|at| {
+            tokens[*at].is_any(words!("write message text use talk report join log post type"))
+                && !tokens.get(at + 1).is_some_and(|next| next.is_any(words!("it down that up")))
+        })
     })?;
     let here = any(&tokens[writes..], words!("here this you too also it"));
     let whom = tokens.iter().position(|token| {

@@ -213,6 +213,13 @@ fn several(line: &str, context: &Context) -> Option<Reading> {
 /// "Today", "before bath time, they're already", "nephew Toby as": no tree is called so.
 pub(super) fn is_no_name(name: &str) -> bool {
     let words = tokens(name);
+    // "First is the old Alma", "both of em"
+    if words
+        .iter()
+        .all(|token| token.is_any(words!("first second third next last one ones both all of em them")))
+    {
+        return true;
+    }
     words.iter().any(|token| {
         token.is_any(words!("there there's theres more roommates another before after while when because if until they're theyre they helper keeper prices today yesterday tomorrow tonight"))
     }) || words.iter().any(|token| token.senses.has(Sense::Negation))

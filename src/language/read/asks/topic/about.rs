@@ -3,7 +3,7 @@
 use super::Words;
 use crate::language::read::lexicon::Sense;
 use crate::language::read::word_list::words;
-use crate::season::request::Question;
+use crate::season::request::{Question, Selection};
 
 impl Words<'_> {
     pub(super) fn help(&self) -> Option<Question> {
@@ -154,7 +154,7 @@ impl Words<'_> {
     /// "What do you have so far", "read me back what you have for copper", "what have you recorded about the trees?"
     pub(super) fn of_what_is_held(&self) -> bool {
         let what = self.any(words!("what wat whats what's everything which"));
-        let held = self.pair(words!("you u"), words!("have hav got recorded"))
+        let held = self.pair(words!("you u you've youve"), words!("have hav got recorded"))
             || self.pair(words!("have hav"), words!("you u"))
                 && self.any(words!("recorded written noted got down entered saved stored"));
         let of = self.pair(words!("so"), words!("far"))
@@ -174,6 +174,7 @@ impl Words<'_> {
             return match (named, &self.trees) {
                 (true, _) => Some(Question::Product { product: self.product() }),
                 (false, None) => Some(Question::Garden),
+                (false, Some(Selection::All)) => Some(Question::Garden),
                 (false, Some(_)) => None,
             };
         }

@@ -119,7 +119,14 @@ impl Words<'_> {
         let eat = self.pair(words!("i we you kids they already now"), words!("eat"))
             && self.any(words!("can may could"))
             && (self.has(Sense::Fig) || sprayed);
-        let asked = asked || of_plan || eat;
+        // "When can we pick from Wall?", "is it too soon to pick Kadota?", "can i eat the ones on corner yet"
+        let starts =
+            self.pair(words!("start starting begin begins"), words!("picking eating harvesting pick"));
+        let of_trees = (may || starts)
+            && self.trees.is_some()
+            && self.any(words!("when can may could soon early time ready good already yet late"))
+            && !self.any(words!("should why how did have spray water"));
+        let asked = asked || of_plan || eat || of_trees;
         // "Ok to pick in the rain?", "when do I pick leaves off?"
         let of_weather = self.has(Sense::Rain) && !sprayed;
         ((asked && !to_spray || after_spray)

@@ -26,7 +26,10 @@ pub(super) fn read(told: &[Token], context: &Context) -> Option<Vec<Setting>> {
     let dates = dates(told);
     // Each figure is of a date.
     let figures = told.iter().filter(|token| token.number.is_some_and(|_| !token.is("one"))).count();
-    let taken = dates.iter().filter(|date| date.in_figures).count();
+    let taken: usize = dates
+        .iter()
+        .map(|date| told[date.from..date.to].iter().filter(|token| token.number.is_some()).count())
+        .sum();
     if dates.is_empty() || dates.len() > 2 || figures != taken {
         return None;
     }
@@ -57,16 +60,46 @@ struct Date {
     date: YearDay,
     from: usize,
     to: usize,
-    in_figures: bool,
+}
+
+/// "11/8": the month first, unless only the other order is a day of spring or fall.
+fn slashed(told: &[Token], at: usize) -> Option<Date> {
+    let part = |at: usize| {
+        let part = told.get(at)?.number?;
+        (part.fract() == 0.0 && (1.0..=31.0).contains(&part)).then_some(part as u32)
+    };
+    let (first, second) = (part(at)?, part(at + 2)?);
+    told.get(at + 1).filter(|slash| slash.is("/") && slash.joined)?;
+    let role = told[..at].iter().rev().find(|token| token.is_any(FIRST) || token.is_any(LAST));
+    let of_frost = |month: u32| match role {
+        Some(role) if role.is_any(LAST) => (2..=6).contains(&month),
+        Some(_) => (9..=12).contains(&month),
+        None => (2..=6).contains(&month) || (9..=12).contains(&month),
+    };
+    let (month, day) = if of_frost(first) || !of_frost(second) { (first, second) } else { (second, first) };
+    chrono::NaiveDate::from_ymd_opt(2000, month, day)?;
+    Some(Date { date: YearDay { month, day }, from: at, to: at + 3 })
 }
 
 /// "Apr 20", "the 12th of November", "late oct, say the 25th", "mid November".
 fn dates(told: &[Token]) -> Vec<Date> {
     let mut found: Vec<Date> = Vec::new();
     for at in 0..told.len() {
+        if let Some(date) = slashed(told, at) {
+            found.push(date);
+            continue;
+        }
         let Some(month) = month(&told[at].text) else { continue };
-        let day =
-            |at: usize| told.get(at)?.number.filter(|day| day.fract() == 0.0 && (1.0..=31.0).contains(day));
+        let day = |at: usize| {
+            let token = told.get(at)?;
+            // "The first of November"
+            let ordinal = ["first", "second", "third", "fourth", "fifth"]
+                .iter()
+                .zip([1.0, 2.0, 3.0, 4.0, 5.0])
+                .find(|(word, _)| token.is(word) && told.get(at + 1).is_some_and(|of| of.is("of")));
+            let figure = token.number.filter(|day| day.fract() == 0.0 && (1.0..=31.0).contains(day));
+            ordinal.map(|(_, day)| day).or(figure)
+        };
         let suffix =
             |at: usize| usize::from(told.get(at).is_some_and(|next| next.is_any(words!("st nd rd th"))));
         let behind = (at + 1..at + 5)
@@ -88,15 +121,15 @@ fn dates(told: &[Token]) -> Vec<Date> {
                 _ => return None,
             })
         });
-        let (day, from, to, in_figures) = match (behind, before, part) {
-            (Some((day, place)), _, _) => (day, at, place + 1 + suffix(place + 1), true),
-            (None, Some((day, place)), _) => (day, place, at + 1, true),
-            (None, None, Some(day)) => (day, at - 1, at + 1, false),
+        let (day, from, to) = match (behind, before, part) {
+            (Some((day, place)), _, _) => (day, at, place + 1 + suffix(place + 1)),
+            (None, Some((day, place)), _) => (day, place, at + 1),
+            (None, None, Some(day)) => (day, at - 1, at + 1),
             _ => continue,
         };
         let exists = chrono::NaiveDate::from_ymd_opt(2000, month, day as u32).is_some();
         if exists {
-            found.push(Date { date: YearDay { month, day: day as u32 }, from, to, in_figures });
+            found.push(Date { date: YearDay { month, day: day as u32 }, from, to });
         }
     }
     found

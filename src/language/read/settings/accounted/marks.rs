@@ -31,6 +31,8 @@ pub(super) struct Clause {
     pub(super) leads: bool,
     /// "Two figs in the ground."
     pub(super) of_several: bool,
+    /// "There's", "I have": something of the garden's own.
+    pub(super) is_had: bool,
     /// "A fig", "another one": a tree, without its name.
     pub(super) of_a_tree: bool,
 }
@@ -94,7 +96,12 @@ pub(super) fn clauses(text: &str, told: &[Token], context: &Context) -> Option<V
             if from < at {
                 let joins = from > 0 && told[from - 1].is_any(words!("and & + n plus"));
                 let heads = told.get(at).is_some_and(|mark| mark.is(":"));
-                found.push(Clause { joins, heads, ..clause(text, &told[from..at], &marks[from..at])? });
+                let stands = marks.iter().any(|mark| matches!(mark, Mark::Stand(_)));
+                found.push(Clause {
+                    joins,
+                    heads,
+                    ..clause(text, &told[from..at], &marks[from..at], stands)?
+                });
             }
             from = at + 1;
         }
@@ -196,7 +203,7 @@ fn mark_stands(told: &[Token], marks: &mut [Mark], context: &Context) -> Option<
                 .iter()
                 .rev()
                 .take(4)
-                .any(|before| before.is_any(words!("not isn't isnt no longer rather than instead of")));
+                .any(|before| before.is_any(words!("not isn't isnt no longer rather instead")));
             // "In a pot with good soil"
             let soil =
                 token.is_any(words!("soil dirt earth")) && !(at > 0 && told[at - 1].is_any(words!("the in")));
@@ -275,10 +282,23 @@ fn mark_whereabouts(text: &str, told: &[Token], marks: &mut [Mark]) {
             || token.is("in")
                 && told.get(at + 1).is_some_and(|next| next.is_any(words!("the my our")))
                 && !told[at..].iter().take(5).any(|token| token.is_any(POT) || token.is_any(GROUND) || token.number.is_some());
-        let story = token
-            .is_any(words!("from since that which who because cause cuz bought given gift rooted"))
-            && !told.get(at + 1).is_some_and(|next| next.is_any(words!("is pot one i we the far")));
-        if marks[at] != Mark::Free || !(place || story) {
+        // "... so the wife can pick without walking"
+        let aim = token.is("so")
+            && at > 0
+            && told.get(at + 1).is_some_and(|next| next.is_any(words!("the we i my she he they")));
+        let story = aim
+            || token.is_any(words!("from since that which who because cause cuz bought given gift rooted"))
+                && !told
+                    .get(at + 1)
+                    .is_some_and(|next| next.is_any(words!("is pot one i we the far should would was be")));
+        if marks[at] != Mark::Free
+            || !(place || story)
+            || aim
+                && marks[at..]
+                    .iter()
+                    .skip_while(|mark| **mark == Mark::Free)
+                    .any(|mark| matches!(mark, Mark::Stand(_)))
+        {
             at += 1;
             continue;
         }
@@ -309,7 +329,7 @@ fn mark_whereabouts(text: &str, told: &[Token], marks: &mut [Mark]) {
 /// Words around trees and pots.
 fn mark_small(text: &str, told: &[Token], marks: &mut [Mark]) {
     const WORDS: WordList = words!(
-        "a an the my our his her their its it's it is are was s i i've ive i'd we've weve we have has got get with in into of to for as at there there's theres here here's heres this that that's thats these those both all each every them they they're theyre she she's shes he he's hes who whos who's one ones ok okay so well oh ah um uh yes yeah yep no nope not wait sorry oops actually correction excuse me make mean meant i'm im just now also too still even only again another other others more new first second third last next forgot add put down list please pls plz thanks thx lol haha fine good great nice right let let's lets see hmm and or tree trees fig figs plant plants named called call calls name name's number sized size fabric plastic clay ceramic terracotta nursery whiskey wooden half full black old lives live living sits sit sitting stands stand standing grows grow growing went goes gone going planted potted moved upped lives resides about around roughly approximately approx maybe probably think believe guess say like or really definitely measured checked looked went out bottom says reads holds turns turned instead correct correctly look again up big biggest bigger small smallest smaller little large larger largest young tiny huge lovely pretty beautiful favorite favourite oldest newest best friend main regular own couple pair few several two three four five six seven eight nine ten twelve spring summer fall autumn winter year years month weekend ago today yesterday week recently newly back what rather than instead rn hey u wife husband always couldn't can't cant tell remembers knows recently alright mine check checking rest baby rooted repotted repot wrongly misspelt ought shoot dang darn bad nah isnt isn't came off lets adding track tracking south north east west side whites blacks reds outside nobody anybody everybody knows know kids voted again setting up old-timer grandma grandpa mama dad thing stuff pikes nite night kidding whats what's called-now lovely nicely happily letter spelt letters t n anymore remember exact exactly size's total so-called spelled could can you want wants patio deck porch yard balcony has measuring weighed sure yet will spelling spelt mistake wrong apostrophe listed entered change should meaning written typo misspelled autocorrect white pink red green since direct directly outside inside outdoors indoors kept keep where stays stay being in-ground always know known as do does did same be been will end then finally lastly gallon gallons gal pot pots kind type variety cultivar varieties far"
+        "a an the my our his her their its it's it is are was s i i've ive i'd we've weve we have has got get with in into of to for as at there there's theres here here's heres this that that's thats these those both all each every them they they're theyre she she's shes he he's hes who whos who's one ones ok okay so well oh ah um uh yes yeah yep no nope not wait sorry oops actually correction excuse me make mean meant i'm im just now also too still even only again another other others more new first second third last next forgot add put down list please pls plz thanks thx lol haha fine good great nice right let let's lets see hmm and or tree trees fig figs plant plants named called call calls name name's number sized size fabric plastic clay ceramic terracotta nursery whiskey wooden half full black old lives live living sits sit sitting stands stand standing grows grow growing went goes gone going planted potted moved upped lives resides about around roughly approximately approx maybe probably think believe guess say like or really definitely measured checked looked went out bottom says reads holds turns turned instead correct correctly look again up big biggest bigger small smallest smaller little large larger largest young tiny huge lovely pretty beautiful favorite favourite oldest newest best friend main regular own couple pair few several two three four five six seven eight nine ten twelve spring summer fall autumn winter year years month weekend ago today yesterday week recently newly which who without babies pups cuttings cutting ooh em only misread tag label bag bags i'll give gave haven't decided yet undecided grandmother's grandfather's mother's father's mom's dad's grandma's grandpa's kids' turned round buries bury covers wraps every back what rather than instead rn hey u wife husband always couldn't can't cant tell remembers knows recently alright mine check checking rest baby rooted repotted repot wrongly misspelt ought shoot dang darn bad nah isnt isn't came off lets adding track tracking south north east west side whites blacks reds outside nobody anybody everybody knows know kids voted again setting up old-timer grandma grandpa mama dad thing stuff pikes nite night kidding whats what's called-now lovely nicely happily letter spelt letters t n anymore remember exact exactly size's total so-called spelled could can you want wants patio deck porch yard balcony has measuring weighed sure yet will spelling spelt mistake wrong apostrophe listed entered change should meaning written typo misspelled autocorrect white pink red green since direct directly outside inside outdoors indoors kept keep where stays stay being in-ground always know known as do does did same be been will end then finally lastly gallon gallons gal pot pots kind type variety cultivar varieties far"
     );
     for (at, token) in told.iter().enumerate() {
         if marks[at] != Mark::Free {
@@ -324,7 +344,7 @@ fn mark_small(text: &str, told: &[Token], marks: &mut [Mark]) {
         // "Big One", "Old Gus", "Little O"; "Two more" opens a sentence, and is none.
         let in_name = capital(at)
             && quality
-            && (at + 1 < told.len() && capital(at + 1) && matches!(marks[at + 1], Mark::Free)
+            && (at + 1 < told.len() && capital(at + 1) && matches!(marks[at + 1], Mark::Free | Mark::Name)
                 || at > 0 && capital(at - 1) && matches!(marks[at - 1], Mark::Free | Mark::Name))
             && !told.get(at + 1).is_some_and(|next| next.is_any(words!("i i've i'm")));
         let of_name = at > 0
@@ -336,7 +356,12 @@ fn mark_small(text: &str, told: &[Token], marks: &mut [Mark]) {
                 next.is_any(words!("more trees figs of in new others so plants fig potted ground pots"))
                     || next.is_any(POT)
             });
-        let year = token.number.is_some_and(|year| (1900.0..2100.0).contains(&year));
+        // "Since 1978", "planted her in 74"
+        let in_short =
+            at > 0 && told[at - 1].is_any(words!("in since")) && told.get(at + 1).is_none_or(Token::is_mark);
+        let year = token.number.is_some_and(|year| {
+            (1900.0..2100.0).contains(&year) || in_short && (40.0..100.0).contains(&year)
+        });
         let age = token.number.is_some()
             && told.get(at + 1).is_some_and(|next| next.is_any(words!("years year yrs")));
         let counted = token.number.is_some()
@@ -358,6 +383,16 @@ fn mark_small(text: &str, told: &[Token], marks: &mut [Mark]) {
             || counted && at < 4
         {
             marks[at] = Mark::Small;
+        }
+        // "Malta black in a pot", but "celeste black plastic pot"
+        if at > 0
+            && token.is_any(words!("black white red green purple gold blue"))
+            && matches!(marks[at - 1], Mark::Free | Mark::Name)
+            && !told
+                .get(at + 1)
+                .is_some_and(|next| next.is_any(words!("plastic fabric nursery clay")) || next.is_any(POT))
+        {
+            marks[at] = Mark::Free;
         }
         // "In ground: North, South, Gate"
         if at > 0
@@ -392,7 +427,7 @@ fn mark_remarks(text: &str, told: &[Token], marks: &mut [Mark]) {
         from = at + 1;
         // "Walt says I'm wrong", "grandpa says its not Stripey"
         let by = (part.start..part.end)
-            .take(5)
+            .take(7)
             .find(|at| told[*at].is_any(words!("says said thinks told reckons tells insists")));
         if let Some(by) = by
             && by > part.start
@@ -403,7 +438,7 @@ fn mark_remarks(text: &str, told: &[Token], marks: &mut [Mark]) {
         let idle = marks[part.clone()].iter().all(|mark| matches!(mark, Mark::Free | Mark::Small));
         let Some(first) = told.get(part.start) else { continue };
         let opens = first.is_any(words!(
-            "i i'd i'm im i've we we've she he it its it's she's he's shes hes they they're no not dont don't never idk hope thanks sorry about says a an the my who which just like still haven't havent measured if nobody everybody couldn't can't cant dunno"
+            "i i'd i'm im i've we we've she he it its it's she's he's shes hes they they're no not dont don't never idk hope thanks sorry about says a an the my who which just like still haven't havent measured if nobody everybody couldn't can't cant dunno gonna might"
         ));
         let names = told[part.clone()].iter().skip(1).any(|token| {
             text.get(token.span.clone()).is_some_and(|typed| typed.starts_with(char::is_uppercase))
@@ -420,13 +455,13 @@ fn mark_remarks(text: &str, told: &[Token], marks: &mut [Mark]) {
 }
 
 /// One clause from its marks: what is free in it is names, or it is not understood.
-fn clause(text: &str, told: &[Token], marks: &[Mark]) -> Option<Clause> {
-    let stands: Vec<Stand> = marks
+fn clause(text: &str, told: &[Token], marks: &[Mark], stands: bool) -> Option<Clause> {
+    let told_stands: Vec<Stand> = marks
         .iter()
         .filter_map(|mark| if let Mark::Stand(stand) = mark { Some(*stand) } else { None })
         .collect();
     // "5 gal pot in the ground"
-    let stand = match stands.as_slice() {
+    let stand = match told_stands.as_slice() {
         [] => None,
         [one] => Some(*one),
         // "In a pot, a 15 gallon": the one with its size
@@ -452,7 +487,7 @@ fn clause(text: &str, told: &[Token], marks: &[Mark]) -> Option<Clause> {
         while end < told.len() && matches!(marks[end], Mark::Free | Mark::Name) {
             end += 1;
         }
-        names.push(name(text, &told[at..end], &marks[at..end], stand.is_some())?);
+        names.push(name(text, &told[at..end], &marks[at..end], stands)?);
         at = end;
     }
     let any = |list: WordList| told.iter().any(|token| token.is_any(list));
@@ -477,17 +512,20 @@ fn clause(text: &str, told: &[Token], marks: &[Mark]) -> Option<Clause> {
     let of_kind = kind.is_some_and(|at| marks.get(at + 1) == Some(&Mark::Name));
     Some(Clause {
         of_kind,
+        is_had: any(words!("there there's theres have got add i've we've keep")),
         of_a_tree,
         leads,
-        of_several: any(words!("figs trees ones plants two three four five six")),
+        of_several: any(words!("figs trees ones plants two three four five six pots tubs containers")),
         names,
         stand,
         of_all: any(words!("both all each are")) || plural,
         joins: false,
         heads: false,
-        tells_of_tree: any(words!(
-            "add tree fig called named call calls forgot theres there's put adding track mine another"
-        )),
+        // "And a Cape White I haven't decided where to put yet"
+        tells_of_tree: first_name.is_some_and(|at| at > 0 && told[at - 1].is_any(words!("a an")))
+            || any(words!(
+                "add tree fig called named call calls forgot theres there's put adding track mine another"
+            )),
     })
 }
 

@@ -13,11 +13,15 @@ pub(super) fn read(text: &str, told: &[Token], context: &Context) -> Option<Read
     let What::Setting(Setting::Tree(last)) = &context.just_said()?.what else { return None };
     let any = |list| told.iter().any(|token| token.is_any(list));
     let slip = any(words!(
-        "spelled spelling spelt mistake wrong oops sorry apostrophe listed entered change typo misspelled autocorrect correction renamed rename should ought wait nah bad wrongly actually meant voted isnt isn't"
+        "spelled spelling spelt mistake wrong oops sorry apostrophe listed entered change typo misspelled autocorrect correction renamed rename should ought wait nah bad wrongly actually meant voted isnt isn't misread"
     )) || told
         .windows(2)
         .any(|pair| pair[0].is_any(words!("now its it's")) && pair[1].is_any(words!("called named")))
-        || told.windows(2).any(|pair| pair[0].is("not") && pair[1].is_any(words!("a an the")));
+        || told.windows(2).any(|pair| pair[0].is("not") && pair[1].is_any(words!("a an the")))
+        || told.first().is_some_and(|first| first.is_any(words!("no nope"))) && any(words!("not"));
+    if let Some(renamed) = newly_called(text, told, last.name.as_str()) {
+        return Some(renamed);
+    }
     let ordered = !text.contains('?') || any(words!("can could change please"));
     if !slip || !ordered || told.len() > MOST_WORDS {
         return None;
@@ -49,4 +53,25 @@ pub(super) fn read(text: &str, told: &[Token], context: &Context) -> Option<Read
     let from = from.unwrap_or_else(|| last.name.clone());
     let renamed = Setting::RenameTree { from, to: to? };
     Some(Reading { requests: vec![Request::Set(renamed)], ..Reading::default() })
+}
+
+/// "Gerald is a dumb name, call him Big G": what it is called from now on stands behind.
+fn newly_called(text: &str, told: &[Token], last: &str) -> Option<Reading> {
+    const MOST_WORDS: usize = 3;
+    let at =
+        told.windows(2).rposition(|pair| pair[0].is("call") && pair[1].is_any(words!("him her it them")))?;
+    let anew = at > 0
+        && told[..at]
+            .iter()
+            .any(|token| token.is_any(words!("name instead rather no not wrong wait actually lol")));
+    let name = text.get(told.get(at + 2)?.span.start..)?;
+    let end =
+        [", ", " lol", " instead", " from now", " please"].iter().filter_map(|tail| name.find(tail)).min();
+    let to = super::super::clean(&name[..end.unwrap_or(name.len())]);
+    let fits =
+        (1..=MOST_WORDS).contains(&to.split_whitespace().count()) && !super::super::tables::is_no_name(&to);
+    (anew && fits && !text.contains('?')).then(|| {
+        let renamed = Setting::RenameTree { from: last.to_owned(), to };
+        Reading { requests: vec![Request::Set(renamed)], ..Reading::default() }
+    })
 }

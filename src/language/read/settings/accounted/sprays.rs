@@ -13,17 +13,23 @@ const ACTIVES: WordList = words!(
 const KINDS: WordList = words!(
     "insecticidal horticultural potassium copper neem lime dormant mineral wettable micronized liquid fixed kaolin"
 );
-const BEHIND: WordList = words!("soap oil bicarbonate fungicide octanoate hydroxide sulfate clay sulfur");
+const BEHIND: WordList =
+    words!("soap oil bicarbonate fungicide octanoate hydroxide sulfate clay sulfur mix mixture");
 
 /// The sprays told, or the days of the one told before.
 pub(super) fn read(text: &str, told: &[Token], last: Option<&str>) -> Option<Vec<ProductDetails>> {
     let other = told.iter().any(|token| {
         token.is_any(words!("pot pots ground gal gals gallon gallons tbsp tsp oz ml lime ago lasted lasts cost costs ran threw quit stopped yesterday today tomorrow last next above hours hour rei they'd will going gonna plan planning neighbor uncle aunt"))
-            || token.senses.has_any(&[Sense::Rust, Sense::Frost])
+            || token.senses.has(Sense::Frost)
+    }) || (0..told.len()).any(|at| {
+        // "For the rust I use copper"
+        told[at].senses.has(Sense::Rust) && !told[at.saturating_sub(2)..at].iter().any(|token| token.is_any(words!("for against")))
     });
     // "She says it's every 10 days", of the spray just told
     let of_somebody = (0..told.len()).any(|at| is_active(told, at))
-        && told.iter().any(|token| token.senses.has(Sense::Someone));
+        && told
+            .iter()
+            .any(|token| token.senses.has(Sense::Someone) && !token.is_any(words!("he she they his her")));
     if other || of_somebody || told.first()?.is_any(words!("should can could does when what how why is are"))
     {
         return None;
@@ -33,7 +39,9 @@ pub(super) fn read(text: &str, told: &[Token], last: Option<&str>) -> Option<Vec
         let days = label_days::told_of_a_spray(part);
         let used = |at: &usize| {
             days.used.contains(at)
-                || part.get(at + 1).is_some_and(|next| next.is_any(words!("% applications times sprays")))
+                || part
+                    .get(at + 1)
+                    .is_some_and(|next| next.is_any(words!("% applications times sprays was were")))
         };
         let whole = (0..part.len()).all(|at| part[at].number.is_none() || used(&at));
         whole.then_some(days)
@@ -119,7 +127,7 @@ fn called(text: &str, told: &[Token], start: usize) -> Option<(String, usize)> {
 
 fn is_small(token: &Token) -> bool {
     const WORDS: WordList = words!(
-        "a an the my our it its it's they them i we i've we've have has got use using spray sprays spraying sprayed apply applied applies application applications be is are was to of for at on in with and or so also too only just once twice one time times every evry evrey each q day days d week weeks wk wks weekly biweekly fortnight other second before b4 till til until after prior up within wait waiting no not don't dont do can't cant cannot never may can must should same ok okay fine allowed harvest harvesting picking pick eat preharvest pre phi interval intervals between minimum least apart repeat reapply label labels says reads according per bottle bag jug box reading read about around approximately roughly maybe think guess right now then that this there's theres there here product products spray: wettable liquid fixed micronized powder soap or oil first put down add please pls yes yeah well oh sorry actually make correction it'll for figs fig trees trees' whole season year you your if i'm im real really found small print still more than often later what whats goes theres bugs bug ants scale mites aphids caterpillars worms wasps bees beetles she he says grandma grandpa leave alone look go right here that's thats again but need know up bunch wrong misread spraying any given whenever need needed schedule set shelf shed on spary sparay sure exactly all usually normally generally mostly straight far used out"
+        "a an the my our it its it's they them i we i've we've have has got use using spray sprays spraying sprayed apply applied applies application applications be is are was to of for at on in with and or so also too only just once twice one time times every evry evrey each q day days d week weeks wk wks weekly biweekly fortnight other second before b4 till til until after prior up within wait waiting no not don't dont do can't cant cannot never may can must should same ok okay fine allowed harvest harvesting picking pick eat preharvest pre phi interval intervals between minimum least apart repeat reapply label labels says reads according per bottle bag jug box reading read about around approximately roughly maybe think guess right now then that this there's theres there here product products spray: wettable liquid fixed micronized powder soap or oil first put down add please pls yes yeah well oh sorry actually make correction it'll for figs fig trees trees' whole season year you your if i'm im real really found small print still more than often from was were uses doesnt doesn't like rust disease old new withholding period more than often later what whats goes theres bugs bug ants scale mites aphids caterpillars worms wasps bees beetles she he says grandma grandpa leave alone look go right here that's thats again but need know up bunch wrong misread spraying any given whenever need needed schedule set shelf shed on spary sparay sure exactly all usually normally generally mostly straight far used out"
     );
     token.is_mark() || token.number.is_some() || token.is_any(WORDS)
 }
