@@ -12,6 +12,7 @@ mod asked_on;
 mod asks;
 mod clauses;
 mod corrections;
+mod fine_too;
 mod follow_up;
 mod going_on;
 mod idioms;
@@ -117,6 +118,8 @@ fn fresh(text: &str, names: &names::Names, context: &Context) -> Reading {
     let told = in_passing::without(&told);
     let told = in_passing::without_meanwhile(&told, names);
     let told = in_passing::with_samples(&told);
+    let told = fine_too::as_moist(&told, names);
+    let told = clauses::with_days_apart(&told);
     let told = clauses::with_lists_apart(&told);
     let without_tails = asides::without_idle_tails(&told);
     let text = without_tails.as_ref();

@@ -200,6 +200,14 @@ impl Tree {
     pub fn is_potted(&self) -> bool {
         matches!(self.stand, Stand::Pot { .. })
     }
+
+    /// What its pot holds, if it stands in one and the size was told.
+    pub fn pot_volume(&self) -> Option<Litres> {
+        match self.stand {
+            Stand::Pot { volume, .. } => volume,
+            Stand::Ground { .. } => None,
+        }
+    }
 }
 
 #[derive(Clone, Debug, PartialEq, Serialize)]

@@ -115,6 +115,15 @@ impl Scan<'_> {
         if placed && self.is(index, words!("third half quarter")) {
             return None;
         }
+        // "Sat down with a cup of tea" waters nothing.
+        let of_drink = (index + 1..index + 4).any(|at| {
+            self.is(at, words!("cup cups mug glass pot quart pint"))
+                && self.is(at + 1, words!("of"))
+                && self.is(at + 2, words!("tea coffee joe lemonade cocoa beer wine juice milk iced hot"))
+        });
+        if of_drink {
+            return Some((Amount::Other, index + 1));
+        }
         // "Not one fig left"
         if self.is(index, words!("one")) && index > 0 && self.is(index - 1, words!("not nary every")) {
             return Some((Amount::Other, index + 1));
@@ -402,6 +411,10 @@ impl Scan<'_> {
         let of = self.number(next).filter(|of| *of >= 1.0)?;
         let leaf = self.token(next + 1).is_some_and(|token| token.senses.has(Sense::Leaf));
         // "Big One's leaves, one in ten has the rust"; "every one of the six" counts no leaves.
+        // "He stays in one of 7 gallons": a pot, and no share.
+        if self.is(at, words!("of")) && self.token(next + 1).is_some_and(is_unit) {
+            return None;
+        }
         let rate = self.is(at, words!("in"))
             && of >= 5.0
             && self.stretch.iter().any(|token| token.senses.has_any(&[Sense::Leaf, Sense::Rust]))

@@ -58,7 +58,9 @@ pub(super) fn read(speech: &Speech, before: Option<&Selection>, reading: &mut Re
         reading.requests.push(Request::Aside(Aside::Talk));
         return true;
     }
-    if let Some((first, second)) = two_questions(speech.tokens) {
+    if let Some((first, second)) =
+        two_questions(speech.tokens, |at| speech.mentions.iter().any(|mention| mention.range.contains(&at)))
+    {
         let (first, second) = (speech.part(first), speech.part(second));
         let mut told = Reading::default();
         if read(&first, before, &mut told) {

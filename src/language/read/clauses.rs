@@ -68,6 +68,55 @@ pub(super) fn with_lists_apart(text: &str) -> std::borrow::Cow<'_, str> {
     if list { text.replace("; ", ".\n").into() } else { text.into() }
 }
 
+/// "Sat: watered ground, Mon: copper on everything": each day on a line of its own.
+pub(super) fn with_days_apart(text: &str) -> std::borrow::Cow<'_, str> {
+    const DAYS: [&str; 17] = [
+        "mon",
+        "tue",
+        "tues",
+        "wed",
+        "thu",
+        "thur",
+        "thurs",
+        "fri",
+        "sat",
+        "sun",
+        "monday",
+        "tuesday",
+        "wednesday",
+        "thursday",
+        "friday",
+        "saturday",
+        "sunday",
+    ];
+    const NEAR: [&str; 4] = ["today", "yesterday", "this morning", "last night"];
+    if text.contains('\n') || text.matches(": ").count() < 2 {
+        return text.into();
+    }
+    let lower = text.to_ascii_lowercase();
+    // Where a day heads what is behind it: at the start, or behind a mark.
+    let heads: Vec<usize> = DAYS
+        .iter()
+        .chain(&NEAR)
+        .flat_map(|day| lower.match_indices(&format!("{day}: ")).map(|(at, _)| at).collect::<Vec<_>>())
+        .filter(|at| lower[..*at].trim_end().ends_with([',', ';', '.', '!']) || *at == 0)
+        .collect();
+    if heads.len() < 2 {
+        return text.into();
+    }
+    let mut heads = heads;
+    heads.sort_unstable();
+    let mut lines = String::with_capacity(text.len() + heads.len());
+    let mut from = 0;
+    for at in heads.into_iter().filter(|at| *at > 0) {
+        lines.push_str(text[from..at].trim_end().trim_end_matches([',', ';']));
+        lines.push('\n');
+        from = at;
+    }
+    lines.push_str(&text[from..]);
+    lines.into()
+}
+
 fn end_of_sentence(text: &str) -> (usize, usize) {
     let mut letters = text.char_indices().peekable();
     while let Some((at, letter)) = letters.next() {

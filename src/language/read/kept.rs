@@ -95,7 +95,26 @@ pub(super) fn greet_in_passing(text: &str, names: &names::Names, reading: &mut R
         ]
         .iter()
         .any(|asked| lower.contains(asked));
-    if (greets || asked_after || anybody) && !to_somebody() {
+    // "Hello dear, it's only me", "hi hi, just back from vacation"
+    let first = lower.split([',', '!', '.']).next().unwrap_or_default().trim();
+    let only_greeting = [
+        "hello dear",
+        "hi hi",
+        "hi all",
+        "hello again",
+        "hi guys",
+        "hey guys",
+        "hello friends",
+        "hi friend",
+        "hello love",
+        "hi everyone",
+        "hello everyone",
+        "hey all",
+        "hi folks",
+        "hello folks",
+    ]
+    .contains(&first);
+    if (greets || asked_after || anybody || only_greeting) && !to_somebody() {
         reading.requests = vec![Request::Greet];
         reading.doubts.clear();
     }

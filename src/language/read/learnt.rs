@@ -39,6 +39,7 @@ pub(super) fn put_right<'t>(text: &'t str, names: &Names) -> Cow<'t, str> {
         .or_else(|| dated_rain(text))
         .or_else(|| days_since(text))
         .or_else(|| half_hour(text))
+        .or_else(|| before_so_long(text))
     {
         Some(told) => Cow::Owned(in_order(&told).into_owned()),
         None => in_order(text),
@@ -79,7 +80,8 @@ fn only_not(text: &str) -> Option<String> {
     let lower = text.to_ascii_lowercase();
     let at = lower.find(", only ")?;
     let behind = &lower[at + ", only ".len()..];
-    let not = behind.find(" not ").filter(|not| *not <= LONGEST_NAME)?;
+    // "..., only Whip no spray"
+    let not = behind.find(" not ").or_else(|| behind.find(" no ")).filter(|not| *not <= LONGEST_NAME)?;
     let tail = behind[not..].split_whitespace().count() <= 4;
     let works = ["check", "water", "spray", "look", "do", "done", "pick", "yet"]
         .iter()
@@ -116,6 +118,26 @@ fn days_since(text: &str) -> Option<String> {
         && words.next().is_some_and(|verb| DONE.iter().any(|done| verb.eq_ignore_ascii_case(done)));
     let short = !count.contains(' ');
     (done && short).then(|| format!("{} {count} days ago", told.trim_end_matches(['.', '!', ' '])))
+}
+
+/// "I sprayed before one hour", "before two days to Wall sulfur I sprayed": so long ago.
+fn before_so_long(text: &str) -> Option<String> {
+    let told = tokens(text);
+    let at = told.windows(3).position(|three| {
+        three[0].is("before")
+            && three[1].number.is_some_and(|count| (1.0..=30.0).contains(&count) && count.fract() == 0.0)
+            && three[2].is_any(words!("hour hours day days week weeks"))
+    })?;
+    let led = at > 0 && told[at - 1].number.is_some()
+        || at > 0 && told[at - 1].is_any(words!("days day hours hour weeks week long"));
+    let done =
+        told.iter().any(|token| token.senses.has_any(&[Sense::Sprayed, Sense::Watered, Sense::Picked]));
+    let harvest = told[at + 3..].iter().take(2).any(|token| token.is_any(words!("harvest picking of")));
+    (done && !led && !harvest).then(|| {
+        let (from, to) = (told[at].span.start, told[at + 2].span.end);
+        let span = &text[told[at + 1].span.start..to];
+        format!("{}{span} ago{}", &text[..from], &text[to..])
+    })
 }
 
 /// "The morning message at 6 and half", "on 7 hour": as the clock has it.

@@ -158,7 +158,7 @@ impl Setting<'_> {
     fn is_unreal(&self) -> bool {
         let have = words!("have of a had");
         self.pair(words!("should would could must might"), have)
-            || self.any(words!("should've would've could've shoulda woulda coulda wish wished"))
+            || self.any(words!("should've would've could've might've mightve mighta shoulda woulda coulda wish wished"))
             || self.pair(words!("was were"), words!("going gonna about supposed hoping planning"))
             // "I liked to have watered them": very nearly did.
             || self.pair(words!("liked like"), words!("to")) && self.pair(words!("to"), have)

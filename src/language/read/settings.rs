@@ -132,7 +132,7 @@ fn two(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     let tokens = speech.tokens;
     let settles = |token: &&Token| {
         token.is_any(words!(
-            "frost freeze units metric imperial celsius fahrenheit morning brief briefs message messages report quiet call called name place location position"
+            "frost freeze units metric imperial celsius fahrenheit morning brief briefs message messages report quiet call called name place location position gallons gallon inches litres liters pounds msgs msg listen answer reply"
         ))
     };
     if tokens.len() > MOST_WORDS || tokens.iter().filter(settles).count() < 2 {
@@ -403,6 +403,13 @@ fn name(speech: &Speech) -> Option<Found> {
         is(*at, words!("called named")) && is(0, OWNED) && is(1, PLOT) && is(at - 1, words!("been always"))
     }) {
         called + 1
+    } else if is(0, words!("name"))
+        && is(1, words!("of"))
+        && (is(2, PLOT) || is(2, OWNED) && (is(3, PLOT) || is(3, words!("place"))))
+        && any(&tokens[..tokens.len().min(6)], words!("is"))
+    {
+        // "Name of the place is Pelican Bend, put that in"
+        tokens.iter().position(|token| token.is("is"))? + 1
     } else if is(0, words!("garden")) && is(1, words!("name")) && is(2, words!(": is =")) {
         3
     } else if is(0, words!("name")) && is(1, words!(":")) {

@@ -34,6 +34,9 @@ pub(super) fn left_out(
     let settled = |request: &Request| {
         matches!(request, Request::Correct(_) | Request::Undo | Request::Set(_) | Request::Ask(_))
     };
+    if let Some(both) = in_two(text, whole, &read) {
+        return Some(both);
+    }
     if text.contains(['?', '\n'])
         || text.split_whitespace().count() > MOST_WORDS
         || whole.requests.iter().any(settled)
@@ -41,6 +44,13 @@ pub(super) fn left_out(
         return None;
     }
     let lower = text.to_ascii_lowercase();
+    // "That was yesterday by the way"
+    let tail = [" by the way", " btw", " come to think of it", " now that i think of it", " fyi"]
+        .iter()
+        .find_map(|tail| lower.trim_end_matches(['.', '!']).strip_suffix(tail));
+    if let Some(told) = tail.map(|head| read(&text[..head.len()])).filter(puts_right) {
+        return Some(told);
+    }
     if HEADS.iter().any(|head| lower.starts_with(head)) {
         return before_its_tail(text, &read);
     }
@@ -75,6 +85,36 @@ fn behind_its_talk(text: &str, read: &impl Fn(&str) -> Reading) -> Option<Readin
         // "I sprayed Wall with mouthwash. Kidding!" takes back what it says itself.
         let corrects = |told: &Reading| !told.requests.contains(&Request::Undo);
         Some(read(&text[start..])).filter(|told| !counts && corrects(told) && puts_right(told))
+    })
+}
+
+/// "Sorry, it was 7, and they were from Wall", "wait not celeste, wall. and it was 8": two things put right.
+fn in_two(text: &str, whole: &Reading, read: &impl Fn(&str) -> Reading) -> Option<Reading> {
+    const JOINTS: [&str; 9] = [
+        ", and they were ",
+        ", and it was ",
+        " and it was ",
+        " and they were ",
+        ". and it was ",
+        ". And it was ",
+        ". And they were ",
+        ", and that was ",
+        " and that was ",
+    ];
+    let [Request::Correct(one)] = whole.requests.as_slice() else { return None };
+    let at = JOINTS.iter().find_map(|joint| Some((text.find(joint)?, joint)))?;
+    let (at, joint) = at;
+    let lead = joint.trim_start_matches([',', '.', ' ']).to_ascii_lowercase();
+    let behind = format!("{}{}", lead.strip_prefix("and ")?, &text[at + joint.len()..]);
+    let (first, second) = (read(&text[..at]), read(&behind));
+    let [Request::Correct(first_told)] = first.requests.as_slice() else { return None };
+    let [Request::Correct(second_told)] = second.requests.as_slice() else { return None };
+    let differ = std::mem::discriminant(first_told) != std::mem::discriminant(second_told);
+    let plain = first.doubts.is_empty() && second.doubts.is_empty();
+    let kept = first_told == one || second_told == one;
+    (differ && plain && kept).then(|| Reading {
+        requests: vec![Request::Correct(first_told.clone()), Request::Correct(second_told.clone())],
+        ..whole.clone()
     })
 }
 

@@ -130,8 +130,19 @@ impl Slip<'_> {
         let tokens = self.speech.tokens;
         let tail = tokens.iter().rev().find(|token| !token.is_mark()).is_some_and(|last| last.is("undo"));
         let slip = tail || self.denies_the_figure() || self.says(words!(
-            "cancel nah nope nay naw amend amended wait oops whoops oopsie dang darn shoot crap damn sorry apologies apologise apologize pardon correction actually mistake mistaken wrong confused misread misheard miscounted misjudged mistyped misspoke typo scratch scrap strike recount recounted recounting kidding jk lie lying lied fib rather closer nearer reflection instead thumb thumbs fingers fumbled autocorrect glasses error erratum corrigendum excuse"
+            "cancel nah nope nay naw amend amended wait oops whoops oopsie sorry apologies apologise apologize pardon correction actually mistake mistaken wrong confused misread misheard miscounted misjudged mistyped misspoke typo recount recounted recounting kidding jk lie lying lied fib rather closer nearer reflection instead fumbled autocorrect glasses error erratum corrigendum excuse"
         ));
+        // "Shoot, that was Wall", but "one shoot of Corner"; "fat fingers", but "dug my fingers in the dirt"
+        let exclaimed = (0..tokens.len()).any(|at| {
+            let leads = at == 0
+                || tokens[at - 1].is_mark()
+                || tokens[at - 1]
+                    .is_any(words!("oh aw ah no wait well ok and so please can let's just actually"));
+            leads && tokens[at].is_any(words!("dang darn shoot crap damn scratch scrap strike"))
+                || tokens[at].is_any(words!("fingers thumb thumbs fingered"))
+                    && !tokens.get(at + 1).is_some_and(|next| next.is_any(words!("in into on under deep at")))
+        });
+        let slip = slip || exclaimed;
         let pair = |one, other| tokens.windows(2).any(|pair| pair[0].is_any(one) && pair[1].is_any(other));
         // "Meant to water" is no slip of the tongue.
         let meant = tokens.iter().enumerate().any(|(index, token)| {

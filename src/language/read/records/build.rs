@@ -6,7 +6,7 @@ use super::quantities::{MOST_FRUIT, MOST_WEIGHT, count, depth, mass, minimum, ra
 use super::sprays::products;
 use super::stages::is_fall;
 use super::strangers::{newly_planted, placed_elsewhere, stranger, unknown_tree};
-use super::water::overflows;
+use super::water::{litres_of_pots, overflows};
 use super::{Held, Memory, Part, rust, strangers};
 use crate::language::read::amounts::{Amount, Measured, volume as volume_of};
 use crate::language::read::lexicon::Sense;
@@ -227,15 +227,31 @@ pub(super) fn record(speech: &Speech, part: &Part, memory: &mut Memory, reading:
 }
 
 /// "Wall on the kitchen scale, 3 lb": a tree in the ground stands on no scale; it was its fruit.
+/// "Eave 38.2 lb", in a pot of 10 gallons: the pot, and no harvest.
 fn off_the_scale(speech: &Speech, reports: Vec<Report>, trees: &Selection) -> Vec<Report> {
+    /// No fig in a pot gives so much at once for each litre of it. From memory: a kilogram a season from ten litres.
+    const MOST_PICKED: f64 = 0.15;
+    const LEAST_WEIGHED: f64 = 3.0;
     let garden = speech.context.garden;
     let named = selected(garden, trees);
     let rooted = !named.is_empty()
         && named
             .iter()
             .all(|name| garden.tree(name).is_some_and(|tree| !matches!(tree.stand, Stand::Pot { .. })));
+    let pots = litres_of_pots(garden, trees);
+    let harvested = speech.tokens.iter().any(|token| {
+        token.senses.has_any(&[Sense::Picked, Sense::Harvest, Sense::Fig, Sense::Took, Sense::Ripe])
+            || token.is_any(words!("off from gave given yielded haul bowl basket"))
+    });
     let fruit = |report: Report| match report {
         Report::Weighed { mass, .. } if rooted => Report::Picked { count: None, mass: Some(mass) },
+        Report::Picked { count: None, mass: Some(mass) }
+            if !harvested
+                && mass.value() >= LEAST_WEIGHED
+                && pots.is_some_and(|litres| mass.value() > litres * MOST_PICKED) =>
+        {
+            Report::Weighed { mass, state: weighing_state(speech.tokens) }
+        }
         report => report,
     };
     reports.into_iter().map(fruit).collect()
@@ -287,7 +303,11 @@ fn when(speech: &Speech, part: &Part, report: &Report) -> When {
     if since
         && matches!(
             report,
-            Report::Rained { .. } | Report::Stage { .. } | Report::LeafDrop { share: Some(_) }
+            Report::Rained { .. }
+                | Report::Stage { .. }
+                | Report::Weighed { .. }
+                | Report::Moisture { .. }
+                | Report::LeafDrop { share: Some(_) }
         )
     {
         When::Unsaid

@@ -66,6 +66,11 @@ impl Words<'_> {
             let thing = self.has_any(&[Sense::Thing, Sense::Shop]) && !self.names_trees && !fig;
             // "Picked up a 15 gallon pot for Celeste at the store"
             let bought = up && self.any(words!("pot pots bag bags bottle jug store shop nursery"));
+            // "Picked up some spinosad for the pots"
+            let bought = bought
+                || up
+                    && (self.has_product
+                        || self.pair(words!("up"), words!("some more another")) && !fig && !counted);
             if up && !self.names_trees || thing || bought {
                 return Some(Predicate::Nothing);
             }

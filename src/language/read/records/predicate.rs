@@ -368,7 +368,9 @@ impl Words<'_> {
     }
 
     fn weighed(&self) -> Option<Predicate> {
-        let scale = self.has(Sense::Weighed);
+        // "Neem on Eave for the scale" is of insects.
+        let insects = self.has_product && self.pair(words!("the for of some"), words!("scale"));
+        let scale = self.has(Sense::Weighed) && !insects;
         let state = self.has_any(&[Sense::Wet, Sense::Dry]) && self.names_trees;
         let fruit = self.picks()
             || self.has(Sense::Fig)

@@ -63,7 +63,11 @@ fn within<T: PartialOrd>(amount: Option<T>, least: T, most: T) -> Result<Option<
 }
 
 pub(super) fn weighing_state(clause: &[Token]) -> MoistureState {
-    if clause.iter().any(|token| token.senses.has(Sense::Dry) || token.is("before")) {
+    // "Haven't watered yet"
+    let unwatered = clause.windows(2).any(|pair| {
+        pair[0].is_any(words!("haven't hasn't hadn't not unwatered")) && pair[1].senses.has(Sense::Watered)
+    });
+    if unwatered || clause.iter().any(|token| token.senses.has(Sense::Dry) || token.is("before")) {
         MoistureState::Dry
     } else if clause.iter().any(|token| token.senses.has(Sense::Moist)) {
         MoistureState::Moist

@@ -147,7 +147,16 @@ fn in_words(part: &Part, speech: &Speech) -> Option<RustAmount> {
             .clause(speech.tokens)
             .last()
             .is_some_and(|last| last.is_any(words!("n no nope negative neg nil none")));
+    // "Some, not crazy", "but it's not that awful": how much, and no denial.
+    let measured_out = part.clause(speech.tokens).windows(4).any(|four| moderates(four))
+        || part.clause(speech.tokens).windows(3).any(|three| moderates(three))
+        || part.clause(speech.tokens).windows(2).any(|two| moderates(two));
+    // "Maybe rust, maybe dust"
+    if part.clause(speech.tokens).iter().filter(|token| token.is_any(words!("maybe perhaps"))).count() > 1 {
+        return None;
+    }
     let negated = part.free(speech).any(|token| token.senses.has(Sense::Negation) && !token.is("hardly"))
+        && !measured_out
         && !pair(words!("no"), words!("doubt question kidding surprise joke longer"))
         && !pair(words!("not"), words!("only just"))
         // "Found some rust, not happy"; "rust on it, didn't count the leaves"
@@ -183,6 +192,9 @@ fn in_words(part: &Part, speech: &Speech) -> Option<RustAmount> {
     let gone = any(words!("gone")) && !has(Sense::Leaf) && !has(Sense::Heavy);
     if negated || free || clean || gone {
         return Some(RustAmount::None);
+    }
+    if measured_out {
+        return Some(RustAmount::Words(RustWords::Some));
     }
     let few_leaves = part
         .amounts
@@ -228,6 +240,17 @@ fn in_words(part: &Part, speech: &Speech) -> Option<RustAmount> {
         RustWords::Some
     };
     Some(RustAmount::Words(words))
+}
+
+/// "Not crazy", "isn't that horrible", "nothing too dramatic".
+fn moderates(words: &[Token]) -> bool {
+    let (Some(first), Some(last)) = (words.first(), words.last()) else { return false };
+    let between = &words[1..words.len() - 1];
+    first.senses.has(Sense::Negation)
+        && between.iter().all(|token| token.is_any(words!("so too that all very really as quite anything")))
+        && last.is_any(words!(
+            "crazy horrible awful dramatic huge alarming drastic major extreme scary worrisome wild insane overwhelming rampant disastrous catastrophic everywhere horrific ridiculous"
+        ))
 }
 
 /// "Checked 30 leaves on Corner, 42 of them had rust": more than there were.
@@ -358,7 +381,10 @@ pub(super) fn leaf_share(part: &Part, speech: &Speech) -> Result<Option<Fraction
     let nearly = any(words!("almost nearly mostly practically virtually pretty"));
     Ok(if bare || whole {
         Some(Fraction::saturating(if nearly { 0.8 } else { 1.0 }))
-    } else if any(words!("most mostly")) {
+    } else if any(words!("most"))
+        // "The bottom ones mostly" says which.
+        || any(words!("mostly")) && !part.pair(speech.tokens, words!("ones lower bottom older inner leaves"), words!("mostly"))
+    {
         Some(Fraction::saturating(0.7))
     } else {
         None

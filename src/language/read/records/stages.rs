@@ -31,6 +31,22 @@ impl Words<'_> {
         if begun && !leaf && of_trees && !self.has(Sense::Negation) {
             return Some(Stage::Swelling);
         }
+        // "Main crop showing on Corner", "brebas on Wall!"
+        let crop = self.pair(words!("main"), words!("crop")) || self.any(words!("breba brebas"));
+        let shows =
+            self.any(words!("showing forming coming on appearing visible started starting begun here"));
+        let told_ripe = self.has_any(&[
+            Sense::Ripe,
+            Sense::Ripening,
+            Sense::Swell,
+            Sense::Drop,
+            Sense::Negation,
+            Sense::Creature,
+            Sense::Took,
+        ]);
+        if crop && shows && self.names_trees && !self.counts() && !self.picks() && !told_ripe {
+            return Some(Stage::Fruitlets);
+        }
         if (self.has(Sense::Set)
             || self.any(words!("appeared appearing"))
             || fig && self.pair(words!("coming come came"), words!("out in on along")))

@@ -7,10 +7,11 @@ use crate::language::read::lexicon::Sense;
 use crate::language::read::names::is_unknown;
 use crate::language::read::tokens::Token;
 use crate::language::read::word_list::{WordList, words};
-use crate::season::garden::Stand;
+use crate::season::garden::Garden;
 use crate::season::journal::{MoistureState, Report};
 use crate::season::request::Selection;
 use crate::season::selection::selected;
+use crate::units::{Kilograms, Litres};
 
 /// What is measured in gallons and cups and waters nothing.
 pub(super) const DRY_GOODS: WordList = words!(
@@ -19,7 +20,10 @@ pub(super) const DRY_GOODS: WordList = words!(
 
 /// "Two Celeste in 7 gallon pots": a size, not water.
 pub(super) fn says_pot_size(clause: &[Token]) -> bool {
+    // "He stays in one of 7 gallons now"
     clause.windows(4).any(|four| {
+        four[0].is("in") && four[1].is_any(words!("one a")) && four[2].is("of") && four[3].number.is_some()
+    }) || clause.windows(4).any(|four| {
         four[0].is("in") && four[1].number.is_some() && four[3].is_any(words!("pots pot containers tubs"))
     })
 }
@@ -38,6 +42,11 @@ const USUAL_WIDTH: f64 = 2.5;
 /// hundred in a whole season.
 const MOST_FIGS: f64 = 10.0;
 
+/// Kilograms of figs for each litre of the pot, likewise; and of the whole pot, watered. From memory: wet sand, the heaviest of
+/// soils, is two kilograms a litre.
+const MOST_PICKED: f64 = 0.5;
+const MOST_POT: f64 = 3.0;
+
 /// "Gave Eave 150 gal", where Eave stands in ten; "picked 900 off Whip".
 pub(super) fn overflows(speech: &Speech, report: &Report, trees: &Selection) -> bool {
     let garden = speech.context.garden;
@@ -52,21 +61,29 @@ pub(super) fn overflows(speech: &Speech, report: &Report, trees: &Selection) -> 
             .sum();
         return most > 0.0 && volume.value() > most;
     }
+    let pots = litres_of_pots(garden, trees);
     if let Report::Picked { count: Some(count), .. } = report {
-        let pots: Option<f64> = selected(garden, trees)
-            .iter()
-            .map(|name| match garden.tree(name)?.stand {
-                Stand::Pot { volume: Some(pot), .. } => Some(pot.value()),
-                _ => None,
-            })
-            .sum();
         return pots.is_some_and(|litres| litres > 0.0 && f64::from(*count) > litres * MOST_FIGS);
     }
+    let heavier =
+        |mass: Kilograms, most: f64| pots.is_some_and(|litres| litres > 0.0 && mass.value() > litres * most);
+    if let Report::Picked { mass: Some(mass), .. } = report {
+        return heavier(*mass, MOST_PICKED);
+    }
+    if let Report::Weighed { mass, .. } = report {
+        return heavier(*mass, MOST_POT);
+    }
     let Report::Watered { volume: Some(volume), .. } = report else { return false };
-    selected(garden, trees).iter().filter_map(|name| garden.tree(name)).any(|tree| match &tree.stand {
-        Stand::Pot { volume: Some(pot), .. } => volume.value() > pot.value() * MOST_POTFULS,
-        _ => false,
-    })
+    let pot = |name: &String| garden.tree(name)?.pot_volume();
+    selected(garden, trees).iter().filter_map(pot).any(|pot| volume.value() > pot.value() * MOST_POTFULS)
+}
+
+/// What the pots of these trees hold together, if all stand in pots whose size was told.
+pub(super) fn litres_of_pots(garden: &Garden, trees: &Selection) -> Option<f64> {
+    let named = selected(garden, trees);
+    let litres =
+        named.iter().map(|name| garden.tree(name)?.pot_volume().map(Litres::value)).sum::<Option<f64>>();
+    litres.filter(|_| !named.is_empty())
 }
 
 impl Words<'_> {

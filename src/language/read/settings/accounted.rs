@@ -58,11 +58,12 @@ pub(super) fn read(text: &str, context: &Context) -> Option<Reading> {
         (head.eq_ignore_ascii_case(lead) && ordered).then_some(rest)
     });
     let text = polite.map_or(text, |rest| rest.trim_end_matches('?'));
-    if !is_being_set_up(context) || text.len() > LONGEST || text.contains(['@', '$']) {
+    let told = tokens(text);
+    let first_days = is_being_set_up(context);
+    if !first_days && !announces_new(&told) || text.len() > LONGEST || text.contains(['@', '$']) {
         return None;
     }
-    let told = tokens(text);
-    if let Some(renamed) = renames::read(text, &told, context) {
+    if let Some(renamed) = renames::read(text, &told, context).filter(|_| first_days) {
         return Some(renamed);
     }
     // "May I just call the tree Auntie?"
@@ -72,7 +73,7 @@ pub(super) fn read(text: &str, context: &Context) -> Option<Reading> {
         return None;
     }
     // "My neighbor gave me one" is ours now.
-    let given = told.iter().any(|token| token.is_any(words!("gave give from")));
+    let given = told.iter().any(|token| token.is_any(words!("gave give from brought dug")));
     if tells_of_work(&without_seeming(&told, given)) || is_of_neighbours(&told) && !given {
         return None;
     }
@@ -82,7 +83,27 @@ pub(super) fn read(text: &str, context: &Context) -> Option<Reading> {
             list.sentence(sentence, context)?;
         }
     }
-    list.into_reading(text, context).filter(|reading| !may_be_water(reading, &told, context))
+    let reading = list.into_reading(text, context)?;
+    let fits =
+        if first_days { !may_be_water(&reading, &told, context) } else { is_of_new_trees(&reading, context) };
+    fits.then_some(reading)
+}
+
+/// "Got a new one, call it Roux, 7 gal pot", when the first days are over.
+fn announces_new(told: &[Token]) -> bool {
+    let any = |list| told.iter().any(|token| token.is_any(list));
+    any(words!("new another add adding bought"))
+        && any(words!("call called named name it's its add adding one tree fig"))
+}
+
+/// Trees nobody knew, each with where it stands, and nothing else.
+fn is_of_new_trees(reading: &Reading, context: &Context) -> bool {
+    !reading.requests.is_empty()
+        && reading.doubts.is_empty()
+        && reading.requests.iter().all(|request| {
+            matches!(request, Request::Set(Setting::Tree(details))
+                if details.potted.is_some() && context.garden.tree(&details.name).is_none())
+        })
 }
 
 /// "My wife always called it Bianca, so Bianca", where it was asked what a tree is called.

@@ -140,7 +140,12 @@ pub(super) fn quiet(speech: &Speech) -> Option<Found> {
         .windows(2)
         .any(|pair| pair[0].is_any(words!("you u ya")) && pair[1].is_any(words!("can may could")));
     // "You may resume your messages", "open again the messages"
-    let open = tokens.windows(2).any(|pair| pair[0].is("open") && pair[1].is_any(words!("again the my up")));
+    let open = tokens.windows(3).any(|three| {
+        let messages = |token: &Token| token.is_any(words!("messages message briefs brief"));
+        three[0].is("open")
+            && (three[1].is_any(words!("again up"))
+                || three[1].is_any(words!("the my")) && messages(&three[2]))
+    });
     let resumed = (any(tokens, words!("resume reopen unmute restart")) || open)
         && any(tokens, words!("message messages brief briefs reminders notifications updates"))
         && !any(tokens, words!("until till when"))
@@ -203,7 +208,7 @@ pub(super) fn listening(speech: &Speech) -> Option<Found> {
     }
     let to_you =
         tokens.windows(2).any(|pair| pair[0].is_any(words!("to")) && pair[1].is_any(words!("you u")))
-            && any(tokens, words!("talk talking speak speaking spoken"));
+            && any(tokens, words!("talk talks talking speak speaks speaking spoken"));
     let only = any(tokens, words!("only just"))
         && any(tokens, words!("listen answer reply respond speak talk chime"))
         && any(tokens, words!("when if unless"))
@@ -344,7 +349,9 @@ pub(super) fn here(speech: &Speech) -> Option<Found> {
         // "Use this room from now on, the other one is for work"
         || any(&tokens[..tokens.len().min(4)], words!("use")) && this_room(&tokens[..tokens.len().min(7)]);
     // "A friend has invited me to this room"
-    let told = any(tokens, words!("invited invite joined added brought put told showed"));
+    let within =
+        tokens.windows(2).any(|pair| pair[0].is_any(words!("are is is's were here")) && pair[1].is("in"));
+    let told = within || any(tokens, words!("invited invite joined added brought put told showed"));
     let room = room && !told;
     // "Send the morning message to this room from now on"
     let room = room

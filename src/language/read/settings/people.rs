@@ -21,7 +21,8 @@ pub(super) fn person(speech: &Speech) -> Option<Found> {
     let typed = speech.text.get(id.span.clone())?;
     let typed = typed.trim_end_matches(['.', '!', '?', ')']);
     let id = PersonId::new(typed);
-    if any(tokens, words!("remove delete drop block")) {
+    let off = any(tokens, words!("take")) && any(tokens, words!("off out"));
+    if off || any(tokens, words!("remove delete drop block")) {
         return Some(Setting::RemovePerson { id }.into());
     }
     let keeper = any(tokens, words!("keeper admin owner settings rights"));

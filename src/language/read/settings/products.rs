@@ -203,6 +203,11 @@ fn removed(speech: &Speech) -> Option<Found> {
         .context
         .just_said()
         .is_some_and(|last| matches!(last.what, crate::season::journal::What::Setting(_)));
+    // "Neem finished, I don't use more, from list remove it"
+    let off_list = any(tokens, words!("remove delete strike"))
+        && any(tokens, words!("list"))
+        && speech.mentions.is_empty();
+    let verb = verb || off_list;
     let struck = after_setting
         && speech.mentions.is_empty()
         && tokens.iter().take(3).any(|first| first.is_any(words!("remove delete drop scratch strike cross")))

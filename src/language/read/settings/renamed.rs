@@ -5,7 +5,7 @@ use super::{Found, any, clean};
 use crate::language::read::Speech;
 use crate::language::read::clauses::Asked;
 use crate::language::read::word_list::words;
-use crate::season::request::{Doubt, DoubtKind, Reading, Selection, Setting};
+use crate::season::request::{Doubt, DoubtKind, Reading, Request, Selection, Setting};
 
 /// "Call Whip Lakshmi from now on": a tree of the garden, and a name with its capital behind it.
 fn called(speech: &Speech) -> Option<Found> {
@@ -43,7 +43,7 @@ fn called(speech: &Speech) -> Option<Found> {
     let named = if swallowed { two_words().or_else(plain).or(named) } else { named };
     let (from, end) = named.or_else(plain)?;
     let told = speech.text.get(tokens.get(end)?.span.start..)?;
-    const FOR_GOOD: [&str; 4] = [" from now on", " from here on", " instead", " hereafter"];
+    const FOR_GOOD: [&str; 5] = [" from now on", " from here on", " instead", " hereafter", " from this day"];
     let lower = told.to_ascii_lowercase();
     let stop = FOR_GOOD.iter().filter_map(|tail| lower.find(tail)).min();
     let to = clean(&told[..stop.unwrap_or(told.len())]);
@@ -119,13 +119,29 @@ pub(super) fn rename(speech: &Speech, reading: &mut Reading) -> Option<Found> {
         .iter()
         .find_map(|mark| Some(lower.find(mark)? + mark.len()));
     let to = to.get(anew.unwrap_or(0)..).unwrap_or(&to).trim_end_matches(" please");
+    // "Rename Whip to Junior, he's in a 10 gal pot now"
+    let more =
+        speech.text.rsplit_once(", ").map(|(_, more)| more).filter(|more| more.len() < speech.text.len());
     let to = clean(without_reason(to));
     let Some(known) = speech.context.garden.tree(strip_article(&from)) else {
         let candidates = speech.names.like(&from);
         reading.doubts.push(Doubt { kind: DoubtKind::UnknownTree, words: from, candidates });
         return Some(Found::Doubted);
     };
-    (!to.is_empty()).then(|| Setting::RenameTree { from: known.name.clone(), to }.into())
+    if to.is_empty() {
+        return None;
+    }
+    let stand = more.and_then(|more| {
+        let words = crate::language::read::tokens::tokens(more);
+        let opens =
+            words.first().is_some_and(|first| first.is_any(words!("he's hes she's shes it's its now in")));
+        super::first_days::stand_of(&words, speech.context).map(|(_, stand)| stand).filter(|_| opens)
+    });
+    reading.requests.push(Request::Set(Setting::RenameTree { from: known.name.clone(), to: to.clone() }));
+    if let Some(stand) = stand {
+        reading.requests.push(Request::Set(Setting::Tree(super::first_days::standing(to, Some(stand)))));
+    }
+    Some(Found::Doubted)
 }
 
 /// "Kadota, it confuses me", "Junebug because the grandbaby picked it": a name, without why it was given.

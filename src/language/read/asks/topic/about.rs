@@ -205,7 +205,7 @@ impl Words<'_> {
                     Sense::Watering,
                     Sense::Ripe,
                 ])
-                && !self.any(words!("need should doing how's hows"))
+                && !self.any(words!("need should doing how's hows pick picked ready eat harvest"))
                 // "Which trees are mine", "what are the trees in my list"
                 && (!self.any(words!("are")) || self.any(words!("list record")))
             || self.pair(words!("my the our"), words!("garden"))

@@ -87,6 +87,7 @@ pub(super) fn clauses(text: &str, told: &[Token], context: &Context) -> Option<V
     mark_stands(told, &mut marks, context)?;
     mark_whereabouts(text, told, &mut marks);
     mark_small(text, told, &mut marks);
+    mark_people(told, &mut marks, context);
     mark_remarks(text, told, &mut marks);
     mark_run_ons(&mut marks);
     let mut found = Vec::new();
@@ -326,16 +327,27 @@ fn mark_whereabouts(text: &str, told: &[Token], marks: &mut [Mark]) {
     }
 }
 
+/// "Bo brought me another one": who it was.
+fn mark_people(told: &[Token], marks: &mut [Mark], context: &Context) {
+    for (token, mark) in told.iter().zip(marks.iter_mut()) {
+        let is_person =
+            context.garden.people.iter().any(|person| person.name.eq_ignore_ascii_case(&token.text));
+        if *mark == Mark::Free && is_person {
+            *mark = Mark::Small;
+        }
+    }
+}
+
 /// Words around trees and pots.
 fn mark_small(text: &str, told: &[Token], marks: &mut [Mark]) {
     const WORDS: WordList = words!(
-        "a an the my our his her their its it's it is are was s i i've ive i'd we've weve we have has got get with in into of to for as at there there's theres here here's heres this that that's thats these those both all each every them they they're theyre she she's shes he he's hes who whos who's one ones ok okay so well oh ah um uh yes yeah yep no nope not wait sorry oops actually correction excuse me make mean meant i'm im just now also too still even only again another other others more new first second third last next forgot add put down list please pls plz thanks thx lol haha fine good great nice right let let's lets see hmm and or tree trees fig figs plant plants named called call calls name name's number sized size fabric plastic clay ceramic terracotta nursery whiskey wooden half full black old lives live living sits sit sitting stands stand standing grows grow growing went goes gone going planted potted moved upped lives resides about around roughly approximately approx maybe probably think believe guess say like or really definitely measured checked looked went out bottom says reads holds turns turned instead correct correctly look again up big biggest bigger small smallest smaller little large larger largest young tiny huge lovely pretty beautiful favorite favourite oldest newest best friend main regular own couple pair few several two three four five six seven eight nine ten twelve spring summer fall autumn winter year years month weekend ago today yesterday week recently newly which who without babies pups cuttings cutting ooh em only misread tag label bag bags i'll give gave haven't decided yet undecided grandmother's grandfather's mother's father's mom's dad's grandma's grandpa's kids' turned round buries bury covers wraps every back what rather than instead rn hey u wife husband always couldn't can't cant tell remembers knows recently alright mine check checking rest baby rooted repotted repot wrongly misspelt ought shoot dang darn bad nah isnt isn't came off lets adding track tracking south north east west side whites blacks reds outside nobody anybody everybody knows know kids voted again setting up old-timer grandma grandpa mama dad thing stuff pikes nite night kidding whats what's called-now lovely nicely happily letter spelt letters t n anymore remember exact exactly size's total so-called spelled could can you want wants patio deck porch yard balcony has measuring weighed sure yet will spelling spelt mistake wrong apostrophe listed entered change should meaning written typo misspelled autocorrect white pink red green since direct directly outside inside outdoors indoors kept keep where stays stay being in-ground always know known as do does did same be been will end then finally lastly gallon gallons gal pot pots kind type variety cultivar varieties far"
+        "a an the my our his her their its it's it is are was s i i've ive i'd we've weve we have has got get with in into of to for as at there there's theres here here's heres this that that's thats these those both all each every them they they're theyre she she's shes he he's hes who whos who's one ones ok okay so well oh ah um uh yes yeah yep no nope not wait sorry oops actually correction excuse me make mean meant i'm im just now also too still even only again another other others more new first second third last next forgot add put down list please pls plz thanks thx lol haha fine good great nice right let let's lets see hmm and or tree trees fig figs plant plants named called call calls name name's number sized size fabric plastic clay ceramic terracotta nursery whiskey wooden half full black old lives live living sits sit sitting stands stand standing grows grow growing went goes gone going planted potted moved upped lives resides about around roughly approximately approx maybe probably think believe guess say like or really definitely measured checked looked went out bottom says reads holds turns turned instead correct correctly look again up big biggest bigger small smallest smaller little large larger largest young tiny huge lovely pretty beautiful favorite favourite oldest newest best friend main regular own couple pair few several two three four five six seven eight nine ten twelve spring summer fall autumn winter year years month weekend ago today yesterday week recently newly brought bought me dug fence which who without babies pups cuttings cutting ooh em only misread tag label bag bags i'll give gave haven't decided yet undecided grandmother's grandfather's mother's father's mom's dad's grandma's grandpa's kids' turned round buries bury covers wraps every back what rather than instead rn hey u wife husband always couldn't can't cant tell remembers knows recently alright mine check checking rest baby rooted repotted repot wrongly misspelt ought shoot dang darn bad nah isnt isn't came off lets adding track tracking south north east west side whites blacks reds outside nobody anybody everybody knows know kids voted again setting up old-timer grandma grandpa mama dad thing stuff pikes nite night kidding whats what's called-now lovely nicely happily letter spelt letters t n anymore remember exact exactly size's total so-called spelled could can you want wants patio deck porch yard balcony has measuring weighed sure yet will spelling spelt mistake wrong apostrophe listed entered change should meaning written typo misspelled autocorrect white pink red green since direct directly outside inside outdoors indoors kept keep where stays stay being in-ground always know known as do does did same be been will end then finally lastly gallon gallons gal pot pots kind type variety cultivar varieties far"
     );
     for (at, token) in told.iter().enumerate() {
         if marks[at] != Mark::Free {
             continue;
         }
-        let quality = token.is_any(words!("big biggest small smallest little large young tiny old black white good great best lovely pretty beautiful first second third last two three one new"));
+        let quality = token.is_any(words!("fig tree big biggest small smallest little large young tiny old black white good great best lovely pretty beautiful first second third last two three one new"));
         let capital = |at: usize| {
             told.get(at)
                 .and_then(|token| text.get(token.span.clone()))
