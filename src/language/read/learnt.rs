@@ -128,8 +128,9 @@ fn before_so_long(text: &str) -> Option<String> {
             && three[1].number.is_some_and(|count| (1.0..=30.0).contains(&count) && count.fract() == 0.0)
             && three[2].is_any(words!("hour hours day days week weeks"))
     })?;
-    let led = at > 0 && told[at - 1].number.is_some()
-        || at > 0 && told[at - 1].is_any(words!("days day hours hour weeks week long"));
+    let led = at.checked_sub(1).and_then(|before| told.get(before)).is_some_and(|before| {
+        before.number.is_some() || before.is_any(words!("days day hours hour weeks week long"))
+    });
     let done =
         told.iter().any(|token| token.senses.has_any(&[Sense::Sprayed, Sense::Watered, Sense::Picked]));
     let harvest = told[at + 3..].iter().take(2).any(|token| token.is_any(words!("harvest picking of")));

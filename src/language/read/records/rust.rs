@@ -148,9 +148,9 @@ fn in_words(part: &Part, speech: &Speech) -> Option<RustAmount> {
             .last()
             .is_some_and(|last| last.is_any(words!("n no nope negative neg nil none")));
     // "Some, not crazy", "but it's not that awful": how much, and no denial.
-    let measured_out = part.clause(speech.tokens).windows(4).any(|four| moderates(four))
-        || part.clause(speech.tokens).windows(3).any(|three| moderates(three))
-        || part.clause(speech.tokens).windows(2).any(|two| moderates(two));
+    let measured_out = part.clause(speech.tokens).windows(4).any(moderates)
+        || part.clause(speech.tokens).windows(3).any(moderates)
+        || part.clause(speech.tokens).windows(2).any(moderates);
     // "Maybe rust, maybe dust"
     if part.clause(speech.tokens).iter().filter(|token| token.is_any(words!("maybe perhaps"))).count() > 1 {
         return None;

@@ -4,6 +4,7 @@
 //! Pots, the ground, places, and what is said by the way are marked first; what is left over must be names. So a tree
 //! may be told in any order and with any story, and a word that is none of these leaves the message to other readers.
 
+mod clause;
 mod frosts;
 mod marks;
 mod renames;
@@ -21,7 +22,7 @@ use crate::season::request::{
     DoubtKind, OpenQuestion, ProductDetails, Reading, Request, Setting, TreeDetails,
 };
 
-use self::marks::Clause;
+use self::clause::Clause;
 
 /// A tree as far as it was told.
 struct Tree {

@@ -32,7 +32,7 @@ pub(super) fn told(tokens: &[Token]) -> LabelDays {
             at += 1;
             continue;
         };
-        match days.and_then(|days| Some((days, kind(tokens, at, end)))) {
+        match days.map(|days| (days, kind(tokens, at, end))) {
             Some((days, Of::Interval)) if days > 0.0 => {
                 found.interval = found.interval.or(Some(Days::new(days)));
                 found.used.extend(at..end);
@@ -93,7 +93,7 @@ fn figure(tokens: &[Token], at: usize) -> Option<(Option<f64>, usize)> {
     }
     // "PHI = 0", "0 phi", "phi is 2"
     let named = tokens[at.saturating_sub(2)..at].iter().any(|token| token.is("phi"))
-        || is(at + 1, words!("phi")) && !tokens.get(at + 2).is_some_and(|next| next.number.is_some());
+        || is(at + 1, words!("phi")) && tokens.get(at + 2).is_none_or(|next| next.number.is_none());
     let other = is(at + 1, words!("h hr hrs hour hours times applications sprays % f c"));
     // "... and 10 between sprays"
     let between = is(at + 1, words!("between"));
@@ -123,7 +123,7 @@ fn kind(tokens: &[Token], from: usize, end: usize) -> Of {
         || any(&after, words!("between"));
     let picks = any(&after, HARVEST) && any(&after, words!("before to till til until prior of ahead"))
         || any(&before, words!("phi preharvest withholding"))
-        || next(words!("phi")) && !tokens.get(end + 1).is_some_and(|own| own.number.is_some())
+        || next(words!("phi")) && tokens.get(end + 1).is_none_or(|own| own.number.is_none())
         || next(words!("wait waiting"))
         // "Zero day harvest interval"
         || next(HARVEST) && after.get(1).is_some_and(|token| token.is_any(words!("interval wait limit")))

@@ -434,6 +434,7 @@ fn doubted() -> Vec<(&'static str, Vec<Answer>)> {
             vec![
                 doubt(DoubtKind::UnknownTree, "Selest", &["Celeste", "Eave"]),
                 doubt(DoubtKind::UnknownTree, "Bob", &[]),
+                doubt(DoubtKind::NamelessTree, "I have a fig in a pot", &[]),
                 doubt(DoubtKind::WhichTree, "the brown turkey", &["Big One", "Wall"]),
                 doubt(DoubtKind::WhichTree, "it", &[]),
             ],
@@ -473,7 +474,6 @@ fn doubted() -> Vec<(&'static str, Vec<Answer>)> {
                 doubt(DoubtKind::UnknownPlace, "Figtown", &[]),
                 doubt(DoubtKind::UnknownSetting, "set the moon to full", &[]),
                 doubt(DoubtKind::UnknownPerson, "Tino", &[]),
-                doubt(DoubtKind::NamelessTree, "I have a fig in a pot", &[]),
             ],
         ),
         (
