@@ -346,7 +346,8 @@ fn reading_of(said: &str, garden: &Garden) -> Reading {
     let said = said.replace("\\n", "\n");
     let mut turns: Vec<&str> = said.split(" >> ").collect();
     let asked = turns.pop().unwrap_or_default();
-    let mut before = usual();
+    // Where nothing is known, nothing was reported before.
+    let mut before = if garden.trees.is_empty() { Before::default() } else { usual() };
     let mut garden = garden.clone();
     for turn in turns {
         let reading = read_after(turn, &garden, &before);

@@ -393,7 +393,8 @@ impl Told {
         if nameless.is_some() && reading.requests.is_empty() {
             reading.doubts.push(doubt(DoubtKind::NamelessTree, text));
         }
-        if let (Some(stand), What::Setting(Setting::Tree(last))) = (self.of_last, &context.last?.what) {
+        let last = context.last.map(|last| &last.what);
+        if let (Some(stand), Some(What::Setting(Setting::Tree(last)))) = (self.of_last, last) {
             settle(standing(last.name.clone(), Some(stand)), text, &mut reading);
         }
         let products = self.products.into_iter().map(|details| Request::Set(Setting::Product(details)));
