@@ -10,7 +10,10 @@ use crate::season::request::{Reading, Request, Setting};
 
 pub(super) fn read(text: &str, told: &[Token], context: &Context) -> Option<Reading> {
     const MOST_WORDS: usize = 24;
-    let What::Setting(Setting::Tree(last)) = &context.just_said()?.what else { return None };
+    let last = match &context.just_said()?.what {
+        What::Setting(Setting::Tree(last)) => Some(last.name.as_str()),
+        _ => None,
+    };
     let any = |list| told.iter().any(|token| token.is_any(list));
     let slip = any(words!(
         "spelled spelling spelt mistake wrong oops sorry apostrophe listed entered change typo misspelled autocorrect correction renamed rename should ought wait nah bad wrongly actually meant voted isnt isn't misread"
@@ -19,7 +22,7 @@ pub(super) fn read(text: &str, told: &[Token], context: &Context) -> Option<Read
         .any(|pair| pair[0].is_any(words!("now its it's")) && pair[1].is_any(words!("called named")))
         || told.windows(2).any(|pair| pair[0].is("not") && pair[1].is_any(words!("a an the")))
         || told.first().is_some_and(|first| first.is_any(words!("no nope"))) && any(words!("not"));
-    if let Some(renamed) = newly_called(text, told, last.name.as_str()) {
+    if let Some(renamed) = last.and_then(|last| newly_called(text, told, last)) {
         return Some(renamed);
     }
     let ordered = !text.contains('?') || any(words!("can could change please"));
@@ -50,7 +53,7 @@ pub(super) fn read(text: &str, told: &[Token], context: &Context) -> Option<Read
             None => return None,
         }
     }
-    let from = from.unwrap_or_else(|| last.name.clone());
+    let from = from.or_else(|| last.map(str::to_owned))?;
     let renamed = Setting::RenameTree { from, to: to? };
     Some(Reading { requests: vec![Request::Set(renamed)], ..Reading::default() })
 }
