@@ -70,6 +70,7 @@ const SAID: &[(&str, &str)] = &[
     ("all good with you", "how are you"),
     ("all well with you", "how are you"),
     // Talk
+    ("call it a day", "stop"),
     ("thanks god", "thank god"),
     ("thanks to god", "thank god"),
     ("died down", "eased"),

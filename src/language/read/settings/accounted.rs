@@ -14,6 +14,7 @@ use super::first_days::{Stand, is_being_set_up, is_of_neighbours, may_be_water, 
 use super::first_words;
 use super::tables::settle;
 use crate::language::read::lexicon::Sense;
+use crate::language::read::names::Names;
 use crate::language::read::tokens::{Token, tokens};
 use crate::language::read::word_list::words;
 use crate::language::read::{Context, doubt};
@@ -85,8 +86,11 @@ pub(super) fn read(text: &str, context: &Context) -> Option<Reading> {
         }
     }
     let reading = list.into_reading(text, context)?;
-    let fits =
-        if first_days { !may_be_water(&reading, &told, context) } else { is_of_new_trees(&reading, context) };
+    let fits = if first_days {
+        !may_be_water(&reading, &told, context)
+    } else {
+        is_of_new_trees(&reading, &told, text, context)
+    };
     fits.then_some(reading)
 }
 
@@ -98,12 +102,26 @@ fn announces_new(told: &[Token]) -> bool {
 }
 
 /// Trees nobody knew, each with where it stands, and nothing else.
-fn is_of_new_trees(reading: &Reading, context: &Context) -> bool {
-    !reading.requests.is_empty()
+fn is_of_new_trees(reading: &Reading, told: &[Token], text: &str, context: &Context) -> bool {
+    // A tree of the garden by its name; by its cultivar another of that kind may be meant.
+    let names = Names::of(context.garden);
+    let known = names.mentions(told, text).iter().any(|mention| {
+        let span = told[mention.range.clone()].first().zip(told[mention.range.clone()].last());
+        span.and_then(|(first, last)| text.get(first.span.start..last.span.end)).is_some_and(|typed| {
+            context.garden.tree(typed).is_some_and(|tree| tree.name.eq_ignore_ascii_case(typed))
+        })
+    });
+    let sure = |name: &str| {
+        name.starts_with(char::is_uppercase)
+            || is_cultivar(name)
+            || told.iter().any(|token| token.is_any(words!("call called named name")))
+    };
+    !known
+        && !reading.requests.is_empty()
         && reading.doubts.is_empty()
         && reading.requests.iter().all(|request| {
             matches!(request, Request::Set(Setting::Tree(details))
-                if details.potted.is_some() && context.garden.tree(&details.name).is_none())
+                if details.potted.is_some() && context.garden.tree(&details.name).is_none() && sure(&details.name))
         })
 }
 
@@ -301,7 +319,9 @@ impl Told {
                     if given == 0 && clause.of_several {
                         self.heading = Some(stand);
                         heading = Some(stand);
-                        self.nameless = self.nameless.or(Some(Some(stand)));
+                        if of_a_tree {
+                            self.nameless = self.nameless.or(Some(Some(stand)));
+                        }
                     } else if given == 0 && of_a_tree && self.trees.len() == from {
                         self.nameless = Some(Some(stand));
                     } else if given == 0 {

@@ -228,7 +228,8 @@ pub(super) fn is_no_name(name: &str) -> bool {
         // A shovel in the ground, tomatoes in a pot
         || name.chars().all(|letter| !letter.is_uppercase())
             && words.iter().any(|token| {
-                token.senses.has_any(&[Sense::Plant, Sense::Creature, Sense::Metal])
+                token.senses.has_any(&[Sense::Plant, Sense::Creature, Sense::Metal, Sense::Leaf])
+                    || token.senses.has_any(&[Sense::Dry, Sense::Wet, Sense::Moist, Sense::Clean, Sense::Rust])
                     || token.is_any(words!("shovel shovels spade hose bucket ladder"))
             })
         || words.last().is_some_and(|last| last.is_any(words!("as is and the a of then bad has have had")))
