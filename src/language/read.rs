@@ -26,6 +26,7 @@ mod moments;
 mod mood;
 mod names;
 mod not_done;
+mod noted_behind;
 mod once;
 mod places;
 mod plainness;
@@ -114,6 +115,24 @@ fn fresh(text: &str, names: &names::Names, context: &Context) -> Reading {
     if let Some(settings) = settings::list(text, context) {
         return settings;
     }
+    let noted = noted_behind::told(text).map(|told| (fresh(told, names, context), format!("note: {told}")));
+    let text = match &noted {
+        Some((reported, _))
+            if reported.requests.iter().any(|request| !matches!(request, Request::Aside(_))) =>
+        {
+            return reported.clone();
+        }
+        // A plan, or a day that lies ahead, is none of its notes either.
+        Some((reported, _))
+            if !reported.doubts.iter().all(|doubt| {
+                doubt.kind == DoubtKind::NotUnderstood || doubt.kind == DoubtKind::UnclearReport
+            }) =>
+        {
+            return reported.clone();
+        }
+        Some((_, note)) => note.as_str(),
+        None => text,
+    };
     let told = idioms::in_plain_words(text);
     let told = in_passing::without(&told);
     let told = in_passing::without_meanwhile(&told, names);

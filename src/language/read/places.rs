@@ -6,10 +6,19 @@ use crate::units::Position;
 pub(super) fn position(text: &str) -> Option<Position> {
     let text = text.trim();
     // "35.21, -80.84 if that helps", "... thats me"
-    let end = [" if that", " that's ", " thats ", " if it helps", " according to"]
-        .iter()
-        .filter_map(|tail| text.find(tail))
-        .min();
+    let end = [
+        " if that",
+        " that's ",
+        " thats ",
+        " if it helps",
+        " according to",
+        " is what ",
+        " is where ",
+        " is my ",
+    ]
+    .iter()
+    .filter_map(|tail| text.find(tail))
+    .min();
     let text = text[..end.unwrap_or(text.len())].trim();
     if let Some(short) = with_signs(text) {
         return position(&short);

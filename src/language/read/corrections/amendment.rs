@@ -59,7 +59,7 @@ impl<'t> Amendment<'t> {
                     && tokens.iter().any(|token| token.is_any(words!("off from")))
                     && tokens.iter().any(|token| token.number.is_some())
                 // "Only one fig off Eave, the birds got the rest"
-                || matches!(words, "only" | "just")
+                || matches!(words, "only" | "just" | "omg" | "oh" | "ah" | "lol" | "haha" | "well")
                     && tokens.iter().any(|token| token.is_any(words!("off from")))
                     && tokens.iter().any(|token| token.senses.has(Sense::Fig));
             let silent = breath || matches!(words, "," | ":" | "-");

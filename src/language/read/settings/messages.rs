@@ -210,7 +210,7 @@ pub(super) fn listening(speech: &Speech) -> Option<Found> {
         tokens.windows(2).any(|pair| pair[0].is_any(words!("to")) && pair[1].is_any(words!("you u")))
             && any(tokens, words!("talk talks talking speak speaks speaking spoken"));
     let only = any(tokens, words!("only just"))
-        && any(tokens, words!("listen answer reply respond speak talk chime"))
+        && any(tokens, words!("listen answer reply respond react speak talk chime"))
         && any(tokens, words!("when if unless"))
         && (to_you || any(tokens, words!("name named mention mentioned addressed call called asked")))
         && speech.mentions.is_empty();
@@ -351,7 +351,11 @@ pub(super) fn here(speech: &Speech) -> Option<Found> {
     // "A friend has invited me to this room"
     let within =
         tokens.windows(2).any(|pair| pair[0].is_any(words!("are is is's were here")) && pair[1].is("in"));
-    let told = within || any(tokens, words!("invited invite joined added brought put told showed"));
+    let told = within
+        || any(
+            tokens,
+            words!("others people family there invited invite joined added brought put told showed"),
+        );
     let room = room && !told;
     // "Send the morning message to this room from now on"
     let room = room

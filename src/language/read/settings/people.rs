@@ -26,7 +26,7 @@ pub(super) fn person(speech: &Speech) -> Option<Found> {
         return Some(Setting::RemovePerson { id }.into());
     }
     let keeper = any(tokens, words!("keeper admin owner settings rights"));
-    let helper = any(tokens, words!("helper report help add may can member"));
+    let helper = any(tokens, words!("helper report help add may can member let waters"));
     let name = typed.trim_start_matches('@').split(':').next().unwrap_or(typed).to_owned();
     let role = if keeper { Role::Keeper } else { Role::Helper };
     (keeper || helper).then(|| Setting::Person { id, name, role }.into())

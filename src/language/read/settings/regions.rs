@@ -49,8 +49,12 @@ pub(super) fn named_with_region<'t>(text: &'t str, told: &[Token]) -> Option<&'t
                 || token.is_any(words!("nj ny tx ca nc sc tn ky ga fl md va pa")));
         if two && at >= 2 { Some((at - 1, at)) } else { (token.is_any(REGIONS) || code).then_some((at, at)) }
     })?;
+    // "Alma, Texas Everbearing": the state begins a name of its own.
+    if told.get(last + 1).is_some_and(|next| next.is_word() && capital(next)) {
+        return None;
+    }
     let behind = told[last + 1..].iter().filter(|token| !token.is_mark()).count();
-    let led = |token: &Token| token.is_any(words!("in near outside at around is by"));
+    let led = |token: &Token| token.is_any(words!("in near outside at around is by of"));
     let end = first_of_region - usize::from(told[first_of_region - 1].is(","));
     let mut start = end;
     while start > 0
@@ -93,6 +97,8 @@ mod tests {
             ("im in Pine Hollow new jersy", Some("Pine Hollow new jersy")),
             ("my sister in Macon Georgia has figs", None),
             ("we moved from Ohio", None),
+            ("Celeste, Alma, Texas Everbearing", None),
+            ("im out of cookeville tennessee", Some("cookeville tennessee")),
             ("me and my oil or water", None),
         ] {
             assert_eq!(named_with_region(text, &tokens(text)), want, "{text}");

@@ -94,6 +94,10 @@ pub(super) fn rename(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     // "Change name of Wall to Brick", "change Wall's name to Brick"
     let named = tokens.first().is_some_and(|first| first.is_any(words!("change set")))
         && any(&tokens[..tokens.len().min(5)], words!("name"));
+    // "Change Big One to Biggie": a tree by its whole name, and another name with its capital
+    if let Some(renamed) = changed_to(speech) {
+        return Some(renamed);
+    }
     if let Some(renamed) = made_another(speech) {
         return Some(renamed);
     }
@@ -123,7 +127,10 @@ pub(super) fn rename(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     let more =
         speech.text.rsplit_once(", ").map(|(_, more)| more).filter(|more| more.len() < speech.text.len());
     let to = clean(without_reason(to));
-    let Some(known) = speech.context.garden.tree(strip_article(&from)) else {
+    // "Change whips name to Nonno"
+    let garden = speech.context.garden;
+    let short = from.strip_suffix('s').unwrap_or(&from);
+    let Some(known) = garden.tree(strip_article(&from)).or_else(|| garden.tree(strip_article(short))) else {
         let candidates = speech.names.like(&from);
         reading.doubts.push(Doubt { kind: DoubtKind::UnknownTree, words: from, candidates });
         return Some(Found::Doubted);
@@ -142,6 +149,20 @@ pub(super) fn rename(speech: &Speech, reading: &mut Reading) -> Option<Found> {
         reading.requests.push(Request::Set(Setting::Tree(super::first_days::standing(to, Some(stand)))));
     }
     Some(Found::Doubted)
+}
+
+fn changed_to(speech: &Speech) -> Option<Found> {
+    const MOST_WORDS: usize = 3;
+    let tokens = speech.tokens;
+    tokens.first().filter(|first| first.is("change"))?;
+    let to = tokens.iter().position(|token| token.is("to"))?;
+    let known = speech.context.garden.tree(speech.typed(1, to))?;
+    let name = clean(without_reason(speech.text.get(tokens[to].span.end..)?));
+    let name: String = name.trim_end_matches(|letter: char| !letter.is_alphanumeric()).to_owned();
+    let fits =
+        name.starts_with(char::is_uppercase) && (1..=MOST_WORDS).contains(&name.split_whitespace().count());
+    let taken = speech.context.garden.tree(&name).is_some();
+    (fits && !taken).then(|| Setting::RenameTree { from: known.name.clone(), to: name }.into())
 }
 
 /// "Kadota, it confuses me", "Junebug because the grandbaby picked it": a name, without why it was given.

@@ -19,7 +19,12 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     // "Note: Big One has a crack in its pot" settles nothing.
     let noted =
         speech.tokens.first().is_some_and(|first| first.is_any(words!("note notes nb memo remember remind")));
-    if speech.asked == Asked::Yes || asks || noted {
+    // "Whip has a crack in its pot"
+    let harmed = any(
+        speech.tokens,
+        words!("crack cracks cracked hole holes split broken chip chipped weeds ants mushrooms"),
+    ) && !speech.tokens.iter().any(|token| token.senses.has(Sense::Unit));
+    if speech.asked == Asked::Yes || asks || noted || harmed {
         return None;
     }
     if let Some(details) =

@@ -87,9 +87,9 @@ pub(super) fn clause(text: &str, told: &[Token], marks: &[Mark], stands: bool) -
         told.get(at).is_some_and(|token| token.is_any(words!("a an another some two three few couple one")))
     };
     let of_a_tree = told.iter().enumerate().any(|(at, token)| {
-        token.is_any(words!("fig tree figs trees")) && (at.saturating_sub(3)..at).any(article)
+        token.is_any(words!("fig tree figs trees unknown mystery")) && (at.saturating_sub(3)..at).any(article)
             || token.is("one")
-                && (at > 0 && told[at - 1].is_any(words!("another little baby small big young more"))
+                && (at > 0 && told[at - 1].is_any(words!("another little baby small big young more new"))
                     || told.get(at + 1).is_some_and(|next| next.is("more")))
     });
     let first_name = marks.iter().position(|mark| matches!(mark, Mark::Free | Mark::Name));
@@ -145,7 +145,7 @@ fn name(text: &str, told: &[Token], marks: &[Mark], stands: bool) -> Option<Stri
     // A word with a capital that opens the sentence may be any word.
     let sure = !opens || own.len() > 1 || own.iter().all(is_unknown);
     let odd = own.iter().any(|token| {
-        token.is_any(words!("yard garden patch orchard roommates neighbors gal pot pots ground water frost copper sulfur neem oil harvest phi monday tuesday wednesday thursday friday saturday sunday january february march april may june july august september october november december place garden name morning message brief units metric gallons litres liters fahrenheit celsius hello hi hey"))
+        token.is_any(words!("april august brief celsius copper december fahrenheit february friday frost gal gallons garden ground harvest hello hey hi january july june liters litres march may message metric monday morning mystery name neem neighbors november october oil orchard patch phi place pot pots roommates saturday september sulfur sunday thursday tuesday units unknown water wednesday yard"))
     });
     // "One I just call mamaw"
     let called = words <= 2
@@ -173,5 +173,5 @@ fn name(text: &str, told: &[Token], marks: &[Mark], stands: bool) -> Option<Stri
         })
         .unwrap_or(typed);
     let name = super::super::clean(typed);
-    (!super::super::tables::is_no_name(&name)).then_some(name)
+    (listed || !super::super::tables::is_no_name(&name)).then_some(name)
 }

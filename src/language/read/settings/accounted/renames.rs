@@ -26,7 +26,9 @@ pub(super) fn read(text: &str, told: &[Token], context: &Context) -> Option<Read
         return Some(renamed);
     }
     let ordered = !text.contains('?') || any(words!("can could change please"));
-    if !slip || !ordered || told.len() > MOST_WORDS {
+    // "Rename Smith to Smith A" is an order, which others read.
+    let order = told.first().is_some_and(|first| first.is_any(words!("rename call scratch")));
+    if !slip || !ordered || order || told.len() > MOST_WORDS {
         return None;
     }
     let plain = text.replace(['?', '!'], "");

@@ -7,14 +7,15 @@ use crate::language::read::word_list::{WordList, words};
 use crate::season::request::ProductDetails;
 
 const ACTIVES: WordList = words!(
-    "soap spinosad bt kaolin mancozeb bicarbonate pyrethrin pyrethrum chlorothalonil thiophanate azadirachtin"
+    "soap spinosad bt kaolin malathion permethrin carbaryl captan acetamiprid imidacloprid mancozeb bicarbonate pyrethrin pyrethrum chlorothalonil thiophanate azadirachtin"
 );
 /// Words before an active that are part of what it is called.
 const KINDS: WordList = words!(
-    "insecticidal horticultural potassium copper neem lime dormant mineral wettable micronized liquid fixed kaolin"
+    "bacillus insecticidal horticultural potassium copper neem lime dormant mineral wettable micronized liquid fixed kaolin"
 );
-const BEHIND: WordList =
-    words!("soap oil bicarbonate fungicide octanoate hydroxide sulfate clay sulfur mix mixture");
+const BEHIND: WordList = words!(
+    "soap oil bicarbonate fungicide octanoate hydroxide sulfate clay sulfur mix mixture subtilis thuringiensis amyloliquefaciens"
+);
 
 /// The sprays told, or the days of the one told before.
 pub(super) fn read(text: &str, told: &[Token], last: Option<&str>) -> Option<Vec<ProductDetails>> {
@@ -29,7 +30,8 @@ pub(super) fn read(text: &str, told: &[Token], last: Option<&str>) -> Option<Vec
     let of_somebody = (0..told.len()).any(|at| is_active(told, at))
         && told
             .iter()
-            .any(|token| token.senses.has(Sense::Someone) && !token.is_any(words!("he she they his her")));
+            .any(|token| token.senses.has(Sense::Someone) && !token.is_any(words!("he she they his her")))
+        && !told.iter().any(|token| token.is_any(words!("gave")));
     if other || of_somebody || told.first()?.is_any(words!("should can could does when what how why is are"))
     {
         return None;
@@ -42,6 +44,9 @@ pub(super) fn read(text: &str, told: &[Token], last: Option<&str>) -> Option<Vec
                 || part
                     .get(at + 1)
                     .is_some_and(|next| next.is_any(words!("% applications times sprays was were")))
+                || *at > 0 && part[at - 1].is("not")
+                // "... and one leaves it a day before picking"
+                || part[*at].is("one") && part.get(at + 1).is_some_and(|next| next.is_any(words!("leaves waits sprays should can may")))
         };
         let whole = (0..part.len()).all(|at| part[at].number.is_none() || used(&at));
         whole.then_some(days)
@@ -127,7 +132,7 @@ fn called(text: &str, told: &[Token], start: usize) -> Option<(String, usize)> {
 
 fn is_small(token: &Token) -> bool {
     const WORDS: WordList = words!(
-        "a an the my our it its it's they them i we i've we've have has got use using spray sprays spraying sprayed apply applied applies application applications be is are was to of for at on in with and or so also too only just once twice one time times every evry evrey each q day days d week weeks wk wks weekly biweekly fortnight other second before b4 till til until after prior up within wait waiting no not don't dont do can't cant cannot never may can must should same ok okay fine allowed harvest harvesting picking pick eat preharvest pre phi interval intervals between minimum least apart repeat reapply label labels says reads according per bottle bag jug box reading read about around approximately roughly maybe think guess right now then that this there's theres there here product products spray: wettable liquid fixed micronized powder soap or oil first put down add please pls yes yeah well oh sorry actually make correction it'll for figs fig trees trees' whole season year you your if i'm im real really found small print still more than often from was were uses doesnt doesn't like rust disease old new withholding period more than often later what whats goes theres bugs bug ants scale mites aphids caterpillars worms wasps bees beetles she he says grandma grandpa leave alone look go right here that's thats again but need know up bunch wrong misread spraying any given whenever need needed schedule set shelf shed on spary sparay sure exactly all usually normally generally mostly straight far used out"
+        "a about according actually add after again all allowed alone also an and ants any apart aphids application applications applied applies apply approximately are around at b4 bag be bees beetles before between biweekly bottle box bug bugs bunch but can can't cannot cant caterpillars correction d daughter day days disease do doesn't doesnt don't dont down each eat every evrey evry exactly far fig figs fine first fixed for fortnight found from gave generally given gives go goes got grandma grandpa guess harvest harvesting has have he here i i'm i've if im in interval intervals is it it'll it's its jug just know label labels later least leave leaves like liquid look make may maybe me micronized minimum misread mites more mostly must my need needed never new no normally not now of often oh oil ok okay old on once one only or other our out per period phi pick picking please pls powder pre preharvest print prior product products put q read reading reads real really reapply repeat right roughly rust same says scale schedule season second set she shed shelf should small so soap son sorry sparay spary spray spray: sprayed spraying sprays still stop straight sure than that that's thats the them then there there's theres they think this til till time times to too trees trees' twice until up us use used uses using usually wait waiting was wasps we we've week weekly weeks well were wettable what whats whenever whole with withholding within wk wks worms wrong yeah year yes you your"
     );
     token.is_mark() || token.number.is_some() || token.is_any(WORDS)
 }
