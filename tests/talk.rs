@@ -443,6 +443,29 @@ proptest! {
     }
 }
 
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 1500, ..ProptestConfig::default() })]
+
+    /// Nor in the first days, of words that trees and sprays are told in, with nothing said before and behind a tree.
+    #[test]
+    fn any_words_of_the_first_days_are_read(words in proptest::collection::vec(proptest::sample::select(vec![
+        "Celeste", "Waldo", "big", "One", "St.", "I-258", "violette", "de", "bordeaux", "black", "Malta", "mama", "and",
+        ",", ".", ":", ";", "(", ")", "-", "\n", "!", "?", "in", "the", "ground", "a", "15", "gal", "gallon", "pot", "pots",
+        "20", "L", "#", "half", "barrel", "both", "all", "are", "is", "lives", "by", "shed", "next", "to", "she", "it's",
+        "called", "call", "her", "named", "no", "not", "wait", "sorry", "should", "be", "copper", "neem", "sulfur", "every",
+        "10", "days", "day", "before", "harvest", "phi", "0", "same", "weekly", "label", "says", "first", "last", "frost",
+        "Nov", "5", "11/8", "april", "of", "Toms", "River", "NJ", "Georgia", "my", "wife", "says", "I", "have", "two", "fig",
+        "figs", "tree", "new", "one", "other", "so", "that", "since", "1978", "74", "é", "🍃", "'s", "@bo:a.example", "g",
+    ]), 0..40)) {
+        let bare = Garden::new("");
+        let text = words.join(" ");
+        let _ = read_after(&text, &bare, &Before::default());
+        let _ = reading_of(&format!("Celeste 15 gal >> {text}"), &bare);
+        let _ = reading_of(&format!("a fig in a pot >> {text}"), &bare);
+        let _ = reading_of(&format!("copper every 7 days >> {text}"), &bare);
+    }
+}
+
 /// One paragraph does not answer every question of cold.
 #[test]
 fn cold_is_asked_after_in_several_ways() {

@@ -334,16 +334,18 @@ impl Told {
                             self.trees.iter_mut().skip(from).rev().take_while(|tree| tree.stand.is_none());
                         open.for_each(|tree| tree.stand = Some(stand));
                     }
-                    let first = self.trees.len();
                     self.named(names);
-                    self.trees[first..].iter_mut().for_each(|tree| tree.stand = Some(stand));
+                    for tree in self.trees.iter_mut().filter(|tree| is_of(tree, names)) {
+                        tree.stand = Some(stand);
+                    }
                     if clause.leads {
                         heading = Some(stand);
                     }
                 }
             }
         }
-        for tree in self.trees.iter_mut().skip(from).filter(|tree| tree.stand.is_none()) {
+        let here: Vec<String> = clauses.iter().flat_map(|clause| clause.names.clone()).collect();
+        for tree in self.trees.iter_mut().filter(|tree| tree.stand.is_none() && is_of(tree, &here)) {
             tree.stand = heading;
         }
         let silent = clauses.iter().all(|clause| clause.stand.is_none() && clause.names.is_empty());
@@ -352,9 +354,9 @@ impl Told {
             self.nameless = Some(None);
         }
         // "Fairhope, Alabama" names no trees: one of them stands somewhere, or is said to be one.
-        let sure = self.trees[from..].iter().any(|tree| tree.stand.is_some())
+        let sure = self.trees.iter().any(|tree| tree.stand.is_some() && is_of(tree, &here))
             || clauses.iter().any(|clause| clause.tells_of_tree);
-        (sure || self.trees.len() == from).then_some(())
+        (sure || here.is_empty()).then_some(())
     }
 
     fn named(&mut self, names: &[String]) {
@@ -367,7 +369,7 @@ impl Told {
 
     /// "That pot is 20 gallons, I believe": of the tree told last.
     fn of_last_told(&mut self, stand: Stand, from: usize, context: &Context) -> Option<()> {
-        if let Some(tree) = self.trees[..from].last_mut() {
+        if let Some(tree) = self.trees.get_mut(..from).and_then(<[Tree]>::last_mut) {
             tree.stand = Some(stand);
             return Some(());
         }
@@ -422,6 +424,11 @@ impl Told {
         reading.requests.extend(self.settings.into_iter().map(Request::Set));
         (!reading.requests.is_empty() || !reading.doubts.is_empty()).then_some(reading)
     }
+}
+
+/// One of these names is its own.
+fn is_of(tree: &Tree, names: &[String]) -> bool {
+    names.iter().any(|name| name.eq_ignore_ascii_case(&tree.name))
 }
 
 fn is_cultivar(name: &str) -> bool {
