@@ -73,6 +73,9 @@ const SAID: &[(&str, &str)] = &[
     ("all good with you", "how are you"),
     ("all well with you", "how are you"),
     // Talk
+    ("my trial plots", "my neighbor's garden"),
+    ("our trial plots", "our neighbor's garden"),
+    ("plots", "beds"),
     ("call it a day", "stop"),
     ("thanks god", "thank god"),
     ("thanks to god", "thank god"),

@@ -13,6 +13,8 @@ pub(super) fn position(text: &str) -> Option<Position> {
         " if it helps",
         " according to",
         " is what ",
+        " for the ",
+        " by the phone",
         " is where ",
         " is my ",
     ]
@@ -102,7 +104,9 @@ fn link(text: &str) -> Option<Position> {
 fn bare(text: &str) -> Option<(f64, f64, Told)> {
     const PLACE: &str =
         " garden garden's position coordinates coords location at lat latitude gps here near pin place ";
-    const AROUND: [&str; 37] = [
+    const AROUND: [&str; 39] = [
+        "farm's",
+        "farm",
         "of",
         "sits",
         "lies",

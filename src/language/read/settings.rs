@@ -468,7 +468,7 @@ fn place(speech: &Speech) -> Option<Found> {
     // "... Harlan Mills, Georgia, past the old depot"
     let mut commas = name.match_indices(',').map(|(at, _)| at);
     let end = commas.nth(1).filter(|at| name[at + 1..].trim_start().starts_with(char::is_lowercase));
-    let name = clean(&name[..end.unwrap_or(name.len())]);
+    let name = clean(name[..end.unwrap_or(name.len())].split(" (").next().unwrap_or_default());
     let known = speech.context.garden.position.is_some();
     // "From Wall, 9" is a harvest; where the garden lies already, a place is named in full.
     let trees = speech.mentions.iter().any(|mention| mention.trees.names_some());
@@ -526,7 +526,7 @@ fn bare_place(speech: &Speech) -> Option<Found> {
 /// What a person typed as a name, without the marks around it.
 fn clean(text: &str) -> String {
     const LONGEST: usize = 60;
-    const TAILS: [&str; 20] = [
+    const TAILS: [&str; 21] = [
         " to my products",
         " to the products",
         " to my list",
@@ -543,6 +543,7 @@ fn clean(text: &str) -> String {
         " thanks",
         " thank you",
         " now",
+        " ok",
         " lol",
         " haha",
         " instead",

@@ -397,6 +397,14 @@ fn trees(
     {
         return Some(Selection::Named(vec![name]));
     }
+    // "Corner negative for rust": a tree by its whole name opens the clause, if one that is a word of the language too.
+    if part.trees.is_empty()
+        && matches!(report, Report::Scouted { .. })
+        && let Some(tree) = speech.context.garden.tree(speech.typed(part.range.start, part.range.start + 1))
+        && tree.name.eq_ignore_ascii_case(speech.typed(part.range.start, part.range.start + 1))
+    {
+        return Some(Selection::Named(vec![tree.name.clone()]));
+    }
     // "All the plants are dead": after a frost they look so. No garden ends by half a sentence.
     if predicate == Predicate::Removed && !part.trees.is_empty() && !part.trees.is_one() {
         let words = speech.typed(part.range.start, part.range.end).to_owned();

@@ -23,7 +23,7 @@ use crate::season::request::{
     DoubtKind, OpenQuestion, ProductDetails, Reading, Request, Setting, TreeDetails,
 };
 
-use self::clause::Clause;
+use self::clause::{Clause, Listed};
 
 /// A tree as far as it was told.
 struct Tree {
@@ -138,7 +138,7 @@ pub(in crate::language::read) fn named(
     }
     let mut own = Told::default();
     for sentence in sentences(text) {
-        let clauses = marks::clauses(sentence, &tokens(sentence), context)?;
+        let clauses = marks::clauses(sentence, &tokens(sentence), Listed::Alone, context)?;
         own.trees.extend(clauses.iter().flat_map(|clause| &clause.names).map(|name| Tree {
             name: name.clone(),
             cultivar: None,
@@ -255,7 +255,8 @@ impl Told {
             self.settings.push(setting);
             return Some(());
         }
-        let clauses = marks::clauses(text, &told, context)?;
+        let listed = if self.heading.is_some() { Listed::UnderHeading } else { Listed::Alone };
+        let clauses = marks::clauses(text, &told, listed, context)?;
         self.trees(&clauses, context)
     }
 

@@ -124,6 +124,8 @@ fn kind(tokens: &[Token], from: usize, end: usize) -> Of {
     let picks = any(&after, HARVEST) && any(&after, words!("before to till til until prior of ahead"))
         || any(&before, words!("phi preharvest withholding"))
         || next(words!("phi")) && tokens.get(end + 1).is_none_or(|own| own.number.is_none())
+        // "7 days no harvest"
+        || next(words!("no without")) && any(&after, HARVEST)
         || next(words!("wait waiting"))
         // "Zero day harvest interval"
         || next(HARVEST) && after.get(1).is_some_and(|token| token.is_any(words!("interval wait limit")))

@@ -7,6 +7,13 @@ use crate::language::read::tokens::Token;
 use crate::language::read::word_list::{WordList, words};
 use crate::season::request::Potted;
 
+/// Whether a sentence stands under a heading such as "in ground:": then it is a name, whatever word it is.
+#[derive(Clone, Copy, PartialEq)]
+pub(super) enum Listed {
+    UnderHeading,
+    Alone,
+}
+
 /// A stretch between commas or "and", as far as it tells of trees.
 pub(super) struct Clause {
     pub(super) names: Vec<String>,
@@ -32,7 +39,13 @@ pub(super) struct Clause {
 }
 
 /// One clause from its marks: what is free in it is names, or it is not understood.
-pub(super) fn clause(text: &str, told: &[Token], marks: &[Mark], stands: bool) -> Option<Clause> {
+pub(super) fn clause(
+    text: &str,
+    told: &[Token],
+    marks: &[Mark],
+    stands: bool,
+    listed: Listed,
+) -> Option<Clause> {
     let told_stands: Vec<Stand> = marks
         .iter()
         .filter_map(|mark| if let Mark::Stand(stand) = mark { Some(*stand) } else { None })
@@ -64,7 +77,7 @@ pub(super) fn clause(text: &str, told: &[Token], marks: &[Mark], stands: bool) -
         while end < told.len() && matches!(marks[end], Mark::Free | Mark::Name) {
             end += 1;
         }
-        names.push(name(text, &told[at..end], &marks[at..end], stands)?);
+        names.push(name(text, &told[at..end], &marks[at..end], stands, listed)?);
         at = end;
     }
     let any = |list: WordList| told.iter().any(|token| token.is_any(list));
@@ -117,7 +130,7 @@ pub(super) fn clause(text: &str, told: &[Token], marks: &[Mark], stands: bool) -
     })
 }
 
-fn name(text: &str, told: &[Token], marks: &[Mark], stands: bool) -> Option<String> {
+fn name(text: &str, told: &[Token], marks: &[Mark], stands: bool, under: Listed) -> Option<String> {
     const MOST_WORDS: usize = 4;
     let capital = |token: &Token| {
         text.get(token.span.clone()).is_some_and(|typed| typed.starts_with(char::is_uppercase))
@@ -143,7 +156,8 @@ fn name(text: &str, told: &[Token], marks: &[Mark], stands: bool) -> Option<Stri
     let named = own.iter().any(capital);
     let opens = told.first().is_some_and(|first| first.span.start == 0);
     // A word with a capital that opens the sentence may be any word.
-    let sure = !opens || own.len() > 1 || own.iter().all(is_unknown);
+    let sure =
+        !opens || under == Listed::UnderHeading && words <= 2 || own.len() > 1 || own.iter().all(is_unknown);
     let odd = own.iter().any(|token| {
         token.is_any(words!("april august brief celsius copper december fahrenheit february friday frost gal gallons garden ground harvest hello hey hi january july june liters litres march may message metric monday morning mystery name neem neighbors november october oil orchard patch phi place pot pots roommates saturday september sulfur sunday thursday tuesday units unknown water wednesday yard"))
     });

@@ -3,10 +3,11 @@
 
 use super::super::cultivars;
 use super::super::first_days::{Stand, grams_for_gallons};
-use super::clause::{Clause, clause};
+use super::clause::{Clause, Listed, clause};
 use super::is_of_something_else;
 use crate::language::read::Context;
 use crate::language::read::amounts::{Amount, amounts};
+use crate::language::read::names::is_unknown;
 use crate::language::read::tokens::Token;
 use crate::language::read::word_list::{WordList, words};
 use crate::season::journal::What;
@@ -26,8 +27,9 @@ pub(super) enum Mark {
     Break,
 }
 
-const POT: WordList =
-    words!("pot pots potted container containers tub tubs bucket buckets planter planters barrel barrels");
+const POT: WordList = words!(
+    "vase vases pot pots potted container containers tub tubs bucket buckets planter planters barrel barrels"
+);
 const GROUND: WordList = words!("ground inground earth soil dirt grond groud gound");
 
 pub(super) fn tells_a_stand(told: &[Token]) -> bool {
@@ -39,7 +41,7 @@ pub(super) fn tells_a_stand(told: &[Token]) -> bool {
 }
 
 /// None if a word is left that is no name.
-pub(super) fn clauses(text: &str, told: &[Token], context: &Context) -> Option<Vec<Clause>> {
+pub(super) fn clauses(text: &str, told: &[Token], listed: Listed, context: &Context) -> Option<Vec<Clause>> {
     if told.iter().any(|token| is_of_something_else(token) && !token.is("bordeaux"))
         || told.iter().any(|token| {
             token.is_any(words!(
@@ -77,7 +79,7 @@ pub(super) fn clauses(text: &str, told: &[Token], context: &Context) -> Option<V
                 found.push(Clause {
                     joins,
                     heads,
-                    ..clause(text, &told[from..at], &marks[from..at], stands)?
+                    ..clause(text, &told[from..at], &marks[from..at], stands, listed)?
                 });
             }
             from = at + 1;
@@ -317,7 +319,7 @@ fn mark_people(told: &[Token], marks: &mut [Mark], context: &Context) {
 /// Words around trees and pots.
 fn mark_small(text: &str, told: &[Token], marks: &mut [Mark]) {
     const WORDS: WordList = words!(
-        "a about actually add adding again ago ah all almost alright also always an and another anybody anymore apostrophe approx approximately are around as at aunt autocorrect autumn babies baby back bad bag bags balcony batch be beautiful been being believe best big bigger biggest black blacks blue both bottom bought boy brother brought brown buries bury call called called-now calls came can can't cant capacity ceramic change check checked checking clay correct correction correctly could couldn't couple covers cultivar cutting cuttings dad dad's dang darn daughter decided deck definitely did direct directly do does donated down dug each east eight em end entered even every everybody exact exactly excuse fabric fall far father's favorite favourite fence few fig figs finally fine first five for forgot four friend full gal gallon gallons gave get girl give goes going gone good got granddaughter grandfather's grandma grandma's grandmother's grandpa grandpa's grandson gray great green grey grow growing grows guess haha half happily has have haven't he he's her here here's heres hes hey his hmm holds huge husband i i'd i'll i'm i've im in in-ground indoors inside instead into is isn't isnt it it's its ive just keep kept kidding kids kids' kind know known knows label large larger largest last lastly leaves let let's lets letter letters like list listed little live lives living lol look looked lovely main make mama maybe me mean meaning meant measured measuring mine misread misspelled misspelt mistake mom mom's month more mother's moved my mystery n nah name name's named new newest newly next nice nicely night nine nite no nobody nope north not now number nursery of off oh ok okay old old-timer oldest one ones only ooh oops or other others ought our out outdoors outside own pair patio pikes pink plant planted plants plastic please pls plz porch pot pots potted pretty probably pups put rather reads really recently red reds regular remember remembers repot repotted resides rest right rn rooted roughly round s same say says scratch second see setting seven several shade she she's shes shoot should side since sister sit sits sitting six size size's sized small smaller smallest so so-called son sorry south spelled spelling spelt spring stand standing stands stay stays still strike stuff summer sun sure t tag tell ten terracotta than thanks that that's thats the their them then there there's thereabouts theres these they they're theyre thing think third this those three thx tiny to today too total track tracking tree trees turned turns twelve two type typo u uh um uncle undecided unknown up upped varieties variety volume voted wait want wants was we we've week weekend weighed well went west weve what what's whats where which whiskey white whites who who's whos wife will winter with without wooden wraps written wrong wrongly yard yeah year years yellow yep yes yesterday yet you young"
+        "a about actually add adding again ago ah all almost alright also always an and another anybody anymore apologies apostrophe approx approximately are around as at aunt autocorrect autumn babies baby back bad bag bags balcony batch be beautiful been being believe best big bigger biggest black blacks blue both bottom bought boy brother brought brown btw bucket buries bury call called called-now calls came can can't cant capacity ceramic change check checked checking clay correct correction correctly could couldn't couple covers cultivar cutting cuttings dad dad's dang darn daughter decided deck definitely did direct directly do does donated dough down dug each east eight em emendation end entered even every everybody exact exactly excuse fabric fall far father's favorite favourite fence few fig figs finally fine first five for forgot four friend full gal gallon gallons gave get girl give goes going gone good got granddaughter grandfather's grandma grandma's grandmother's grandpa grandpa's grandson gray great green grey grow growing grows guess had haha half happily has have haven't he he's head her here here's heres hes hey his hmm holds hours huge husband i i'd i'll i'm i've im in in-ground indoors inside instead into is isn't isnt it it's its ive just keep kept kidding kids kids' kind know known knows label large larger largest last lastly leaves let let's lets letter letters like list listed little live lives living lol look looked lovely main make mama maybe me mean meaning meant measured measuring mine misread misspelled misspelt mistake mom mom's month more mother's moved my mystery n nah name name's named never new newest newly next nice nicely night nine nite no nobody nope north not now number nursery of off oh ok okay old old-timer oldest one ones only ooh oops or other others ought our out outdoors outside own pair patio pikes pink plant planted plants plastic please pls plz porch pot pots potted pretty probably pups put rather read reads really recently red reds regular remember remembers rename repot repotted resides rest right rn roof rooted roughly round s same say says scratch second see setting seven several shade she she's shes shoot should side since sister sit sits sitting six size size's sized small smaller smallest so so-called son sorry south spelled spelling spelt spring stand standing stands stay stays still strike stuff summer sun sure t tag tell ten terracotta than thanks that that's thats the their them then there there's thereabouts theres these they they're theyre thing think third this those three thx tiny to today too total track tracking tree trees turned turns twelve two type typo u ugh uh um uncle undecided unknown up upped varieties variety vase volume voted wait want wants was we we've week weekend weighed well went west weve what what's whats where which whiskey white whites who who's whos wife will winter with without wooden wraps written wrong wrongly yard yeah year years yellow yep yes yesterday yet you young"
     );
     for (at, token) in told.iter().enumerate() {
         if marks[at] != Mark::Free {
@@ -388,6 +390,13 @@ fn mark_small(text: &str, told: &[Token], marks: &mut [Mark]) {
             && told[at - 1].is_any(words!("big little old"))
         {
             marks[at - 1] = Mark::Free;
+            marks[at] = Mark::Free;
+        }
+        // "Brown turky in ground": a colour before a word nobody knows is part of the name.
+        if token.is_any(words!("black white red green brown gold purple blue"))
+            && told.get(at + 1).is_some_and(is_unknown)
+            && marks.get(at + 1) == Some(&Mark::Free)
+        {
             marks[at] = Mark::Free;
         }
         // "In ground: North, South, Gate"

@@ -1,6 +1,7 @@
 //! A tree just told, called otherwise: "oops, that should be spelled Celeste", "it is not a Desert King, it is a
 //! Lattarula", "the tree I entered as Chimney should be listed as Osborn Prolific".
 
+use super::clause::Listed;
 use super::marks;
 use crate::language::read::Context;
 use crate::language::read::tokens::Token;
@@ -16,7 +17,7 @@ pub(super) fn read(text: &str, told: &[Token], context: &Context) -> Option<Read
     };
     let any = |list| told.iter().any(|token| token.is_any(list));
     let slip = any(words!(
-        "spelled spelling spelt mistake wrong oops sorry apostrophe listed entered change typo misspelled autocorrect correction renamed rename should ought wait nah bad wrongly actually meant voted isnt isn't misread"
+        "spelled spelling spelt mistake wrong oops sorry apostrophe listed entered change typo misspelled autocorrect correction renamed rename should ought wait nah bad wrongly actually meant voted isnt isn't misread emendation apologies rename instead"
     )) || told
         .windows(2)
         .any(|pair| pair[0].is_any(words!("now its it's")) && pair[1].is_any(words!("called named")))
@@ -33,7 +34,7 @@ pub(super) fn read(text: &str, told: &[Token], context: &Context) -> Option<Read
     }
     let plain = text.replace(['?', '!'], "");
     let words = crate::language::read::tokens::tokens(&plain);
-    let clauses = marks::clauses(&plain, &words, context)?;
+    let clauses = marks::clauses(&plain, &words, Listed::Alone, context)?;
     if clauses.iter().any(|clause| clause.stand.is_some()) {
         return None;
     }

@@ -26,13 +26,21 @@ pub(super) fn read(text: &str, told: &[Token], last: Option<&str>) -> Option<Vec
         // "For the rust I use copper"
         told[at].senses.has(Sense::Rust) && !told[at.saturating_sub(2)..at].iter().any(|token| token.is_any(words!("for against")))
     });
+    // "No more sulfur, I don't use it"
+    let given_up = told.windows(2).any(|pair| {
+        pair[0].is("no") && pair[1].is("more")
+            || pair[0].is_any(words!("don't not stopped quit")) && pair[1].is_any(words!("use using"))
+    }) && !told.iter().any(|token| token.is_any(words!("than often")));
     // "She says it's every 10 days", of the spray just told
     let of_somebody = (0..told.len()).any(|at| is_active(told, at))
         && told
             .iter()
             .any(|token| token.senses.has(Sense::Someone) && !token.is_any(words!("he she they his her")))
         && !told.iter().any(|token| token.is_any(words!("gave")));
-    if other || of_somebody || told.first()?.is_any(words!("should can could does when what how why is are"))
+    if other
+        || given_up
+        || of_somebody
+        || told.first()?.is_any(words!("should can could does when what how why is are"))
     {
         return None;
     }
@@ -132,7 +140,7 @@ fn called(text: &str, told: &[Token], start: usize) -> Option<(String, usize)> {
 
 fn is_small(token: &Token) -> bool {
     const WORDS: WordList = words!(
-        "a about according actually add after again all allowed alone also an and ants any apart aphids application applications applied applies apply approximately are around at b4 bag be bees beetles before between biweekly bottle box bug bugs bunch but can can't cannot cant caterpillars correction d daughter day days disease do doesn't doesnt don't dont down each eat every evrey evry exactly far fig figs fine first fixed for fortnight found from gave generally given gives go goes got grandma grandpa guess harvest harvesting has have he here i i'm i've if im in interval intervals is it it'll it's its jug just know label labels later least leave leaves like liquid look make may maybe me micronized minimum misread mites more mostly must my need needed never new no normally not now of often oh oil ok okay old on once one only or other our out per period phi pick picking please pls powder pre preharvest print prior product products put q read reading reads real really reapply repeat right roughly rust same says scale schedule season second set she shed shelf should small so soap son sorry sparay spary spray spray: sprayed spraying sprays still stop straight sure than that that's thats the them then there there's theres they think this til till time times to too trees trees' twice until up us use used uses using usually wait waiting was wasps we we've week weekly weeks well were wettable what whats whenever whole with withholding within wk wks worms wrong yeah year yes you your"
+        "a about according actually add after again all allowed alone also an and ants any apart aphids application applications applied applies apply approximately are around at b4 bag be bees beetles before between biweekly bottle box bug bugs bunch but can can't cannot cant caterpillars correction d daughter day days disease do doesn't doesnt don't dont down dust each eat every evrey evry exactly fall far fig figs fine first fixed for fortnight found from gave generally given gives go goes got grandma grandpa guess harvest harvesting has have he here i i'm i've if im in interval intervals is it it'll it's its jug just know label labels later least leave leaves like liquid look make may maybe me means micronized minimum misread mites more mostly must my need needed never new no none normally not now of often oh oil ok okay old on once one only or other our out per period phi pick picking please pls powder pre preharvest print prior product products put q read reading reads real really reapply repeat right roughly rust same says scale schedule season second set she shed shelf should small so soap son sorry sparay spary speak spray spray: sprayed spraying sprays spring stated still stop straight summer sure than that that's thats the them then there there's theres they think this til till time times to too trees trees' twice until up us use used uses using usually wait waiting was wasps we we've week weekly weeks well were wettable what whats whenever whole winter with withholding within wk wks worms wrong yeah year yes you your"
     );
     token.is_mark() || token.number.is_some() || token.is_any(WORDS)
 }
