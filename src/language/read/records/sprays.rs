@@ -27,8 +27,12 @@ pub(super) fn products(speech: &Speech, part: &Part, reading: &mut Reading) -> V
     for product in &part.products {
         let at = |index: &usize| {
             let from = part.range.start + index;
-            // Lime sulfur is one spray in two words.
-            speech.typed(from, from + 1 + usize::from(speech.tokens[from].is("lime"))).to_owned()
+            match speech.tokens.get(from) {
+                // Lime sulfur is one spray in two words.
+                Some(token) => speech.typed(from, from + 1 + usize::from(token.is("lime"))).to_owned(),
+                // Carried over from a clause before: the words that it is told in.
+                None => speech.typed(part.range.start, part.range.end).to_owned(),
+            }
         };
         let (kind, words, candidates) = match product {
             Product::Known { name, used, misspelt } => {

@@ -28,7 +28,7 @@ pub(super) enum Mark {
 }
 
 const POT: WordList = words!(
-    "vase vases pot pots potted container containers tub tubs bucket buckets planter planters barrel barrels"
+    "vase vases pot pot's pots potted container containers tub tubs bucket buckets planter planters barrel barrels"
 );
 const GROUND: WordList = words!("ground inground earth soil dirt grond groud gound");
 
