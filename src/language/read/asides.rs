@@ -10,7 +10,7 @@ use crate::season::request::{Aside, Reading, Request};
 
 /// "Spot of rust on Wall, nothing to fret about": the rust is told, and what is "nothing" is the fuss.
 pub(super) fn without_idle_tails(text: &str) -> Cow<'_, str> {
-    const TAILS: [&str; 24] = [
+    const TAILS: [&str; 29] = [
         ", nothing higher up",
         ", nothing higher",
         ", nothing above",
@@ -35,6 +35,11 @@ pub(super) fn without_idle_tails(text: &str) -> Cow<'_, str> {
         ", not much though",
         ", not too bad",
         ", no big deal",
+        ", rest stayed out",
+        ", rest stay out",
+        ", rest stay put",
+        ", the rest stay out",
+        ", the rest stayed out",
     ];
     /// "..., nothing dramatic"
     const FUSS: [&str; 22] = [

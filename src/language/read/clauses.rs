@@ -117,6 +117,24 @@ pub(super) fn with_days_apart(text: &str) -> std::borrow::Cow<'_, str> {
     lines.into()
 }
 
+/// How long the marks and room at the head of a stretch are. "... the road. .7 in the gauge": the second point is the
+/// figure's own.
+fn marks_from(text: &str) -> usize {
+    let mut end = 0;
+    let mut letters = text.chars().peekable();
+    let mut before = None;
+    while let Some(letter) = letters.next() {
+        let figure =
+            letter == '.' && before == Some(' ') && letters.peek().is_some_and(|next| next.is_ascii_digit());
+        if figure || !matches!(letter, '?' | '!' | '.' | '\n' | '\r' | '\u{2026}' | ' ') {
+            break;
+        }
+        end += letter.len_utf8();
+        before = Some(letter);
+    }
+    end
+}
+
 fn end_of_sentence(text: &str) -> (usize, usize) {
     let mut letters = text.char_indices().peekable();
     while let Some((at, letter)) = letters.next() {
@@ -140,12 +158,7 @@ fn end_of_sentence(text: &str) -> (usize, usize) {
             _ => false,
         };
         if ends {
-            let marks: usize = text[at..]
-                .chars()
-                .take_while(|mark| matches!(mark, '?' | '!' | '.' | '\n' | '\r' | '…' | ' '))
-                .map(char::len_utf8)
-                .sum();
-            return (at, marks);
+            return (at, marks_from(&text[at..]));
         }
     }
     (text.len(), 0)

@@ -274,8 +274,16 @@ fn frost_dates(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     if first_leads.is_some() && seen {
         return None;
     }
-    let (Ok(one), Ok(other)) = (year_day(&tokens[..parted], units)?, year_day(&tokens[parted..], units)?)
-    else {
+    // "..., first Nov 5": the frost's, and no first of November.
+    let dated = |half: &[Token]| {
+        let kept = half.iter().enumerate().filter(|(at, token)| {
+            let month = half.get(at + 1).is_some_and(|next| super::moments::month(&next.text).is_some());
+            !(token.is_any(words!("first second")) && month)
+        });
+        let kept: Vec<Token> = kept.map(|(_, token)| token.clone()).collect();
+        year_day(&kept, units)
+    };
+    let (Ok(one), Ok(other)) = (dated(&tokens[..parted])?, dated(&tokens[parted..])?) else {
         reading.doubts.push(doubt(DoubtKind::ImpossibleDate, speech.text));
         return Some(Found::Doubted);
     };
@@ -325,6 +333,13 @@ fn units(speech: &Speech) -> Option<Found> {
         tokens.len() <= 3 && any(tokens, words!("litres liters")) && any(tokens, words!("please pls"));
     if no_gallons || litres_please {
         return Some(Setting::Units { units: UnitSystem::Metric }.into());
+    }
+    // "Gallons and inches, no metric"
+    let no_metric = tokens.windows(2).any(|pair| {
+        pair[0].is_any(words!("no not")) && pair[1].is_any(words!("metric celsius litres liters centigrade"))
+    });
+    if no_metric && !any(tokens, words!("wait actually")) {
+        return Some(Setting::Units { units: UnitSystem::Us }.into());
     }
     let by_measure =
         any(tokens, words!("litres liters litre")) && any(tokens, words!("kilograms kilos kg millimetres"));
