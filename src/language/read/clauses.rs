@@ -7,6 +7,7 @@ use crate::language::read::word_list::{WordList, words};
 use std::ops::Range;
 
 use super::lexicon::Sense;
+use super::moments::weekday;
 use super::names::Mention;
 use super::tokens::Token;
 
@@ -70,42 +71,25 @@ pub(super) fn with_lists_apart(text: &str) -> std::borrow::Cow<'_, str> {
 
 /// "Sat: watered ground, Mon: copper on everything": each day on a line of its own.
 pub(super) fn with_days_apart(text: &str) -> std::borrow::Cow<'_, str> {
-    const DAYS: [&str; 17] = [
-        "mon",
-        "tue",
-        "tues",
-        "wed",
-        "thu",
-        "thur",
-        "thurs",
-        "fri",
-        "sat",
-        "sun",
-        "monday",
-        "tuesday",
-        "wednesday",
-        "thursday",
-        "friday",
-        "saturday",
-        "sunday",
-    ];
     const NEAR: [&str; 4] = ["today", "yesterday", "this morning", "last night"];
     if text.contains('\n') || text.matches(": ").count() < 2 {
         return text.into();
     }
     let lower = text.to_ascii_lowercase();
     // Where a day heads what is behind it: at the start, or behind a mark.
-    let heads: Vec<usize> = DAYS
-        .iter()
-        .chain(&NEAR)
-        .flat_map(|day| lower.match_indices(&format!("{day}: ")).map(|(at, _)| at).collect::<Vec<_>>())
-        .filter(|at| lower[..*at].trim_end().ends_with([',', ';', '.', '!']) || *at == 0)
+    let heads: Vec<usize> = lower
+        .match_indices(": ")
+        .filter_map(|(colon, _)| {
+            let near = NEAR.iter().find(|near| lower[..colon].ends_with(**near)).map(|near| near.len());
+            let word = lower[..colon].rsplit(|letter: char| !letter.is_alphanumeric()).next()?;
+            let length = near.or_else(|| weekday(word).map(|_| word.len()))?;
+            Some(colon - length)
+        })
+        .filter(|at| *at == 0 || lower[..*at].trim_end().ends_with([',', ';', '.', '!']))
         .collect();
     if heads.len() < 2 {
         return text.into();
     }
-    let mut heads = heads;
-    heads.sort_unstable();
     let mut lines = String::with_capacity(text.len() + heads.len());
     let mut from = 0;
     for at in heads.into_iter().filter(|at| *at > 0) {

@@ -11,6 +11,13 @@ use super::word_list::words;
 
 /// The message with "moist" where a tree was found fine.
 pub(super) fn as_moist<'t>(text: &'t str, names: &Names) -> Cow<'t, str> {
+    const FINE: [&str; 4] = ["fine", "ok", "okay", "alright"];
+    let may = text
+        .split(|letter: char| !letter.is_alphabetic())
+        .any(|word| FINE.iter().any(|fine| word.eq_ignore_ascii_case(fine)));
+    if !may {
+        return text.into();
+    }
     let tokens = tokens(text);
     let soil = tokens.iter().any(|token| token.senses.has_any(&[Sense::Dry, Sense::Wet]));
     let fine = |at: usize| tokens[at].is_any(words!("fine ok okay alright"));

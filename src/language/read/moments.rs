@@ -10,7 +10,7 @@ use chrono::{DateTime, Datelike, NaiveDate, NaiveTime, TimeDelta, Timelike, Utc,
 use chrono_tz::Tz;
 
 pub use self::ahead::moment_ahead;
-pub(super) use self::calendar::{month, next_day, year_day};
+pub(super) use self::calendar::{month, next_day, ordinal, weekday, year_day};
 use self::clock::{Clock, DayPart};
 pub(super) use self::clock::{clock_time, tells_no_hour};
 use super::tokens::Token;

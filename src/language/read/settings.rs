@@ -274,16 +274,8 @@ fn frost_dates(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     if first_leads.is_some() && seen {
         return None;
     }
-    // "..., first Nov 5": the frost's, and no first of November.
-    let dated = |half: &[Token]| {
-        let kept = half.iter().enumerate().filter(|(at, token)| {
-            let month = half.get(at + 1).is_some_and(|next| super::moments::month(&next.text).is_some());
-            !(token.is_any(words!("first second")) && month)
-        });
-        let kept: Vec<Token> = kept.map(|(_, token)| token.clone()).collect();
-        year_day(&kept, units)
-    };
-    let (Ok(one), Ok(other)) = (dated(&tokens[..parted])?, dated(&tokens[parted..])?) else {
+    let (Ok(one), Ok(other)) = (year_day(&tokens[..parted], units)?, year_day(&tokens[parted..], units)?)
+    else {
         reading.doubts.push(doubt(DoubtKind::ImpossibleDate, speech.text));
         return Some(Found::Doubted);
     };

@@ -70,6 +70,11 @@ fn year_day_at(stretch: &[Token], index: usize, units: UnitSystem) -> Option<(u3
     let (day, count) = day_at(index)?;
     let of = usize::from(stretch.get(index + count).is_some_and(|next| next.is("of")));
     if let Some(month) = stretch.get(index + count + of).and_then(|next| month(&next.text)) {
+        // "..., first Nov 5": the month has a day of its own.
+        let word = ordinal(&token.text).is_some() && of == 0;
+        if word && day_at(index + count + 1).is_some() {
+            return None;
+        }
         return Some((month, day, count + of + 1));
     }
     let slash = stretch.get(index + 1).is_some_and(|slash| slash.is("/") && slash.joined);
@@ -259,7 +264,7 @@ fn ordinal_at(stretch: &[Token], at: usize) -> Option<(u32, usize)> {
     Some((tens + ones, 2))
 }
 
-fn ordinal(text: &str) -> Option<u32> {
+pub(in crate::language::read) fn ordinal(text: &str) -> Option<u32> {
     const ORDINALS: [&str; 20] = [
         "first",
         "second",
@@ -288,7 +293,7 @@ fn ordinal(text: &str) -> Option<u32> {
     ORDINALS.iter().position(|ordinal| *ordinal == text).map(|at| at as u32 + 1)
 }
 
-pub(super) fn weekday(text: &str) -> Option<Weekday> {
+pub(in crate::language::read) fn weekday(text: &str) -> Option<Weekday> {
     Some(match text {
         "monday" | "mon" => Weekday::Mon,
         "tuesday" | "tue" | "tues" => Weekday::Tue,

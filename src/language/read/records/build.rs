@@ -401,7 +401,6 @@ fn trees(
     if part.trees.is_empty()
         && matches!(report, Report::Scouted { .. })
         && let Some(tree) = speech.context.garden.tree(speech.typed(part.range.start, part.range.start + 1))
-        && tree.name.eq_ignore_ascii_case(speech.typed(part.range.start, part.range.start + 1))
     {
         return Some(Selection::Named(vec![tree.name.clone()]));
     }

@@ -148,9 +148,7 @@ fn in_words(part: &Part, speech: &Speech) -> Option<RustAmount> {
             .last()
             .is_some_and(|last| last.is_any(words!("n no nope negative neg nil none")));
     // "Some, not crazy", "but it's not that awful": how much, and no denial.
-    let measured_out = part.clause(speech.tokens).windows(4).any(moderates)
-        || part.clause(speech.tokens).windows(3).any(moderates)
-        || part.clause(speech.tokens).windows(2).any(moderates);
+    let measured_out = moderates(part.clause(speech.tokens));
     // "Maybe rust, maybe dust"
     if part.clause(speech.tokens).iter().filter(|token| token.is_any(words!("maybe perhaps"))).count() > 1 {
         return None;
@@ -243,14 +241,18 @@ fn in_words(part: &Part, speech: &Speech) -> Option<RustAmount> {
 }
 
 /// "Not crazy", "isn't that horrible", "nothing too dramatic".
-fn moderates(words: &[Token]) -> bool {
-    let (Some(first), Some(last)) = (words.first(), words.last()) else { return false };
-    let between = &words[1..words.len() - 1];
-    first.senses.has(Sense::Negation)
-        && between.iter().all(|token| token.is_any(words!("so too that all very really as quite anything")))
-        && last.is_any(words!(
-            "crazy horrible awful dramatic huge alarming drastic major extreme scary worrisome wild insane overwhelming rampant disastrous catastrophic everywhere horrific ridiculous"
-        ))
+fn moderates(clause: &[Token]) -> bool {
+    const FARTHEST: usize = 3;
+    clause.iter().enumerate().filter(|(_, token)| token.senses.has(Sense::Negation)).any(|(at, _)| {
+        let degree = clause[at + 1..].iter().take(FARTHEST).find(|token| {
+            !token.is_any(words!("so too that all very really as quite anything"))
+        });
+        degree.is_some_and(|degree| {
+            degree.is_any(words!(
+                "crazy horrible awful dramatic huge alarming drastic major extreme scary worrisome wild insane overwhelming rampant disastrous catastrophic everywhere horrific ridiculous"
+            ))
+        })
+    })
 }
 
 /// "Checked 30 leaves on Corner, 42 of them had rust": more than there were.

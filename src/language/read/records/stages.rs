@@ -35,16 +35,23 @@ impl Words<'_> {
         let crop = self.pair(words!("main"), words!("crop")) || self.any(words!("breba brebas"));
         let shows =
             self.any(words!("showing forming coming on appearing visible started starting begun here"));
-        let told_ripe = self.has_any(&[
+        // Farther on than young fruit, or lost.
+        let past = self.has_any(&[
             Sense::Ripe,
             Sense::Ripening,
             Sense::Swell,
             Sense::Drop,
             Sense::Negation,
             Sense::Creature,
-            Sense::Took,
         ]);
-        if crop && shows && self.names_trees && !self.counts() && !self.picks() && !told_ripe {
+        if crop
+            && shows
+            && self.names_trees
+            && !self.counts()
+            && !self.picks()
+            && !past
+            && !self.has(Sense::Took)
+        {
             return Some(Stage::Fruitlets);
         }
         if (self.has(Sense::Set)
@@ -66,14 +73,7 @@ impl Words<'_> {
             && self.names_trees
             && !self.counts()
             && !self.picks()
-            && !self.has_any(&[
-                Sense::Ripe,
-                Sense::Ripening,
-                Sense::Swell,
-                Sense::Drop,
-                Sense::Negation,
-                Sense::Creature,
-            ])
+            && !past
             && !leaf;
         if little {
             return Some(Stage::Fruitlets);

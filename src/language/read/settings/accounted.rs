@@ -50,6 +50,11 @@ struct Told {
 
 pub(super) fn read(text: &str, context: &Context) -> Option<Reading> {
     const LONGEST: usize = 700;
+    let first_days = is_being_set_up(context);
+    // Most messages are neither of the first days nor of a new tree: told before they are cut into words.
+    if !first_days && !may_announce_new(text) || text.len() > LONGEST || text.contains(['@', '$']) {
+        return None;
+    }
     // "Can you put Brown Turkey in too": an order
     let polite = ["can you ", "could you ", "would you ", "can u "].iter().find_map(|lead| {
         let head = text.get(..lead.len())?;
@@ -61,8 +66,7 @@ pub(super) fn read(text: &str, context: &Context) -> Option<Reading> {
     });
     let text = polite.map_or(text, |rest| rest.trim_end_matches('?'));
     let told = tokens(text);
-    let first_days = is_being_set_up(context);
-    if !first_days && !announces_new(&told) || text.len() > LONGEST || text.contains(['@', '$']) {
+    if !first_days && !announces_new(&told) {
         return None;
     }
     if let Some(renamed) = renames::read(text, &told, context).filter(|_| first_days) {
@@ -94,6 +98,13 @@ pub(super) fn read(text: &str, context: &Context) -> Option<Reading> {
     fits.then_some(reading)
 }
 
+/// Whether a word is in the text that tells of something new.
+fn may_announce_new(text: &str) -> bool {
+    const NEW: [&str; 5] = ["new", "another", "add", "adding", "bought"];
+    text.split(|letter: char| !letter.is_alphabetic())
+        .any(|word| NEW.iter().any(|new| word.eq_ignore_ascii_case(new)))
+}
+
 /// "Got a new one, call it Roux, 7 gal pot", when the first days are over.
 fn announces_new(told: &[Token]) -> bool {
     let any = |list| told.iter().any(|token| token.is_any(list));
@@ -107,9 +118,8 @@ fn is_of_new_trees(reading: &Reading, told: &[Token], text: &str, context: &Cont
     let names = Names::of(context.garden);
     let known = names.mentions(told, text).iter().any(|mention| {
         let span = told[mention.range.clone()].first().zip(told[mention.range.clone()].last());
-        span.and_then(|(first, last)| text.get(first.span.start..last.span.end)).is_some_and(|typed| {
-            context.garden.tree(typed).is_some_and(|tree| tree.name.eq_ignore_ascii_case(typed))
-        })
+        span.and_then(|(first, last)| text.get(first.span.start..last.span.end))
+            .is_some_and(|typed| context.garden.tree(typed).is_some())
     });
     let sure = |name: &str| {
         name.starts_with(char::is_uppercase)

@@ -207,9 +207,14 @@ fn of_the_last_tree(told: &[Token], text: &str, context: &Context) -> Option<Rea
 
 /// A bare figure behind "10 gal" is gallons, behind "30 L" litres.
 fn in_the_unit_of(number: f64, before: Litres) -> Option<Litres> {
-    let gallons = before.as_gallons();
+    (number > 0.0).then(|| Litres::new(number * litres_a_unit(before)))
+}
+
+/// Litres in the unit a pot was told in: a whole or half number of gallons was told in gallons.
+pub(super) fn litres_a_unit(pot: Litres) -> f64 {
+    let gallons = pot.as_gallons();
     let told_in_gallons = (gallons - (gallons * 2.0).round() / 2.0).abs() < 1e-6;
-    (number > 0.0).then(|| if told_in_gallons { Litres::from_gallons(number) } else { Litres::new(number) })
+    if told_in_gallons { Litres::from_gallons(1.0).value() } else { 1.0 }
 }
 
 /// "My garden is called Rooster Bend and I'm in Pine Tarn, Louisiana".

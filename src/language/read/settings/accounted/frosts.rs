@@ -2,7 +2,7 @@
 //! "the frost finish here about 5 May and come again about 10 October".
 
 use crate::language::read::Context;
-use crate::language::read::moments::month;
+use crate::language::read::moments::{month, ordinal};
 use crate::language::read::tokens::Token;
 use crate::language::read::word_list::{WordList, words};
 use crate::season::garden::YearDay;
@@ -93,12 +93,10 @@ fn dates(told: &[Token]) -> Vec<Date> {
         let day = |at: usize| {
             let token = told.get(at)?;
             // "The first of November"
-            let ordinal = ["first", "second", "third", "fourth", "fifth"]
-                .iter()
-                .zip([1.0, 2.0, 3.0, 4.0, 5.0])
-                .find(|(word, _)| token.is(word) && told.get(at + 1).is_some_and(|of| of.is("of")));
+            let of = told.get(at + 1).is_some_and(|of| of.is("of"));
+            let named = ordinal(&token.text).filter(|_| of).map(f64::from);
             let figure = token.number.filter(|day| day.fract() == 0.0 && (1.0..=31.0).contains(day));
-            ordinal.map(|(_, day)| day).or(figure)
+            named.or(figure)
         };
         let suffix =
             |at: usize| usize::from(told.get(at).is_some_and(|next| next.is_any(words!("st nd rd th"))));

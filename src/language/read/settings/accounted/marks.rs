@@ -2,7 +2,7 @@
 //! the way; and names, which are what is left over.
 
 use super::super::cultivars;
-use super::super::first_days::{Stand, grams_for_gallons};
+use super::super::first_days::{Stand, grams_for_gallons, litres_a_unit};
 use super::clause::{Clause, Listed, clause};
 use super::is_of_something_else;
 use crate::language::read::Context;
@@ -68,6 +68,7 @@ pub(super) fn clauses(text: &str, told: &[Token], listed: Listed, context: &Cont
     mark_people(told, &mut marks, context);
     mark_remarks(text, told, &mut marks);
     mark_run_ons(&mut marks);
+    let stands = marks.iter().any(|mark| matches!(mark, Mark::Stand(_)));
     let mut found = Vec::new();
     let mut from = 0;
     for at in 0..=told.len() {
@@ -75,7 +76,6 @@ pub(super) fn clauses(text: &str, told: &[Token], listed: Listed, context: &Cont
             if from < at {
                 let joins = from > 0 && told[from - 1].is_any(words!("and & + n plus"));
                 let heads = told.get(at).is_some_and(|mark| mark.is(":"));
-                let stands = marks.iter().any(|mark| matches!(mark, Mark::Stand(_)));
                 found.push(Clause {
                     joins,
                     heads,
@@ -224,9 +224,7 @@ fn stand(marks: &mut [Mark], from: usize, to: usize, volume: Litres) {
 /// Litres in the unit the tree before was told in.
 fn last_scale(context: &Context) -> Option<f64> {
     let What::Setting(Setting::Tree(last)) = &context.just_said()?.what else { return None };
-    let gallons = last.volume?.as_gallons();
-    let told_in_gallons = (gallons - (gallons * 2.0).round() / 2.0).abs() < 1e-6;
-    Some(if told_in_gallons { Litres::from_gallons(1.0).value() } else { 1.0 })
+    last.volume.map(litres_a_unit)
 }
 
 fn mark_cultivars(told: &[Token], marks: &mut [Mark]) {
@@ -319,7 +317,7 @@ fn mark_people(told: &[Token], marks: &mut [Mark], context: &Context) {
 /// Words around trees and pots.
 fn mark_small(text: &str, told: &[Token], marks: &mut [Mark]) {
     const WORDS: WordList = words!(
-        "a about actually add adding again ago ah all almost alright also always an and another anybody anymore apologies apostrophe approx approximately are around as at aunt autocorrect autumn babies baby back bad bag bags balcony batch be beautiful been being believe best big bigger biggest black blacks blue both bottom bought boy brother brought brown btw bucket buries bury call called called-now calls came can can't cant capacity ceramic change check checked checking clay correct correction correctly could couldn't couple covers cultivar cutting cuttings dad dad's dang darn daughter decided deck definitely did direct directly do does donated dough down dug each east eight em emendation end entered even every everybody exact exactly excuse fabric fall far father's favorite favourite fence few fig figs finally fine first five for forgot four friend full gal gallon gallons gave get girl give goes going gone good got granddaughter grandfather's grandma grandma's grandmother's grandpa grandpa's grandson gray great green grey grow growing grows guess had haha half happily has have haven't he he's head her here here's heres hes hey his hmm holds hours huge husband i i'd i'll i'm i've im in in-ground indoors inside instead into is isn't isnt it it's its ive just keep kept kidding kids kids' kind know known knows label large larger largest last lastly leaves let let's lets letter letters like list listed little live lives living lol look looked lovely main make mama maybe me mean meaning meant measured measuring mine misread misspelled misspelt mistake mom mom's month more mother's moved my mystery n nah name name's named never new newest newly next nice nicely night nine nite no nobody nope north not now number nursery of off oh ok okay old old-timer oldest one ones only ooh oops or other others ought our out outdoors outside own pair patio pikes pink plant planted plants plastic please pls plz porch pot pots potted pretty probably pups put rather read reads really recently red reds regular remember remembers rename repot repotted resides rest right rn roof rooted roughly round s same say says scratch second see setting seven several shade she she's shes shoot should side since sister sit sits sitting six size size's sized small smaller smallest so so-called son sorry south spelled spelling spelt spring stand standing stands stay stays still strike stuff summer sun sure t tag tell ten terracotta than thanks that that's thats the their them then there there's thereabouts theres these they they're theyre thing think third this those three thx tiny to today too total track tracking tree trees turned turns twelve two type typo u ugh uh um uncle undecided unknown up upped varieties variety vase volume voted wait want wants was we we've week weekend weighed well went west weve what what's whats where which whiskey white whites who who's whos wife will winter with without wooden wraps written wrong wrongly yard yeah year years yellow yep yes yesterday yet you young"
+        "a about actually add adding again ago ah all almost alright also always an and another anybody anymore apologies apostrophe approx approximately are around as at aunt autocorrect autumn babies baby back bad bag bags balcony batch be beautiful been being believe best big bigger biggest black blacks blue both bottom bought boy brother brought brown btw bucket buries bury call called calls came can can't cant capacity ceramic change check checked checking clay correct correction correctly could couldn't couple covers cultivar cutting cuttings dad dad's dang darn daughter decided deck definitely did direct directly do does donated dough down dug each east eight em emendation end entered even every everybody exact exactly excuse fabric fall far father's favorite favourite fence few fig figs finally fine first five for forgot four friend full gal gallon gallons gave get girl give goes going gone good got granddaughter grandfather's grandma grandma's grandmother's grandpa grandpa's grandson gray great green grey grow growing grows guess had haha half happily has have haven't he he's head her here here's heres hes hey his hmm holds hours huge husband i i'd i'll i'm i've im in indoors inside instead into is isn't isnt it it's its ive just keep kept kidding kids kind know known knows label large larger largest last lastly leaves let let's lets letter letters like list listed little live lives living lol look looked lovely main make mama maybe me mean meaning meant measured measuring mine misread misspelled misspelt mistake mom mom's month more mother's moved my mystery n nah name name's named never new newest newly next nice nicely night nine nite no nobody nope north not now number nursery of off oh ok okay old oldest one ones only ooh oops or other others ought our out outdoors outside own pair patio pink plant planted plants plastic please pls plz porch pot pots potted pretty probably pups put rather read reads really recently red reds regular remember remembers rename repot repotted resides rest right rn roof rooted roughly round s same say says scratch second see setting seven several shade she she's shes shoot should side since sister sit sits sitting six size size's sized small smaller smallest so son sorry south spelled spelling spelt spring stand standing stands stay stays still strike stuff summer sun sure t tag tell ten terracotta than thanks that that's thats the their them then there there's thereabouts theres these they they're theyre thing think third this those three thx tiny to today too total track tracking tree trees turned turns twelve two type typo u ugh uh um uncle undecided unknown up upped varieties variety vase volume voted wait want wants was we we've week weekend weighed well went west weve what what's whats where which whiskey white whites who who's whos wife will winter with without wooden wraps written wrong wrongly yard yeah year years yellow yep yes yesterday yet you young"
     );
     for (at, token) in told.iter().enumerate() {
         if marks[at] != Mark::Free {
@@ -337,9 +335,7 @@ fn mark_small(text: &str, told: &[Token], marks: &mut [Mark]) {
             && (at + 1 < told.len() && capital(at + 1) && matches!(marks[at + 1], Mark::Free | Mark::Name)
                 || at > 0 && capital(at - 1) && matches!(marks[at - 1], Mark::Free | Mark::Name))
             && !told.get(at + 1).is_some_and(|next| next.is_any(words!("i i've i'm")));
-        let of_name = at > 0
-            && matches!(marks[at - 1], Mark::Name | Mark::Free)
-            && marks.get(at.wrapping_sub(1)).is_some();
+        let of_name = at > 0 && matches!(marks[at - 1], Mark::Name | Mark::Free);
         let count = !of_name
             && token.number.is_some_and(|count| count < 60.0 && count.fract() == 0.0)
             && told.get(at + 1).is_some_and(|next| {
@@ -409,7 +405,7 @@ fn mark_small(text: &str, told: &[Token], marks: &mut [Mark]) {
         // "Fence Row", "Lucky": with its capital, and within the sentence
         let shouted = text.chars().filter(|letter| letter.is_lowercase()).count() < 3;
         let function = token.is_any(words!(
-            "i i've i'm i'd i'll the a an my our and in on at by it it's its she she's he he's they so ok oh no yes two three one also in-ground pot pots"
+            "i i've i'm i'd i'll the a an my our and in on at by it it's its she she's he he's they so ok oh no yes two three one also pot pots"
         ));
         if at > 0
             && marks[at] == Mark::Small

@@ -39,14 +39,7 @@ pub(super) fn read(text: &str, told: &[Token], context: &Context) -> Option<Read
         return None;
     }
     let names = clauses.iter().flat_map(|clause| &clause.names);
-    let is_known = |name: &str| {
-        context
-            .garden
-            .trees
-            .iter()
-            .find(|tree| tree.name.eq_ignore_ascii_case(name))
-            .map(|tree| tree.name.clone())
-    };
+    let is_known = |name: &str| context.garden.tree(name).map(|tree| tree.name.clone());
     let (mut from, mut to): (Option<String>, Option<String>) = (None, None);
     for name in names {
         match is_known(name) {
