@@ -6,6 +6,7 @@
 
 mod addition;
 mod amounts;
+mod apart;
 mod asides;
 mod asked_of;
 mod asked_on;
@@ -96,7 +97,9 @@ pub fn read(text: &str, context: &Context) -> Reading {
         .or_else(|| asked_on::read(&text, &names, context))
         .unwrap_or_else(|| {
             let whole = fresh(&text, &names, context);
-            story::left_out(&text, &whole, context, |told| fresh(told, &names, context)).unwrap_or(whole)
+            story::left_out(&text, &whole, context, |told| fresh(told, &names, context))
+                .or_else(|| apart::read(&text, &whole, context))
+                .unwrap_or(whole)
         });
     if cut_off {
         reading.doubts.push(doubt(DoubtKind::NotUnderstood, "the rest of a very long message"));
@@ -114,6 +117,11 @@ fn fresh(text: &str, names: &names::Names, context: &Context) -> Reading {
     }
     if let Some(settings) = settings::list(text, context) {
         return settings;
+    }
+    // "Be there in 10, save me a seat!! Oops wrong chat": none of it was for this garden.
+    if corrections::is_for_another_room(text) && names.mentions(&tokens::tokens(text), text).is_empty() {
+        reading.requests.push(Request::Aside(Aside::Talk));
+        return reading;
     }
     let noted = noted_behind::told(text).map(|told| (fresh(told, names, context), format!("note: {told}")));
     let text = match &noted {
@@ -138,6 +146,8 @@ fn fresh(text: &str, names: &names::Names, context: &Context) -> Reading {
     let told = in_passing::without_meanwhile(&told, names);
     let told = in_passing::with_samples(&told);
     let told = fine_too::as_moist(&told, names);
+    let told = clauses::with_or_not_asked(&told);
+    let told = clauses::with_ordinal_points(&told);
     let told = clauses::with_days_apart(&told);
     let told = clauses::with_lists_apart(&told);
     let without_tails = asides::without_idle_tails(&told);
@@ -404,6 +414,7 @@ fn read_speech(speech: &Speech, memory: &mut records::Memory, reading: &mut Read
     let meant = memory.last_trees().cloned().or_else(|| addition::trees_meant(speech));
     if undo::read(speech, &mut other)
         || asides::short(speech, &mut other)
+        || settings::message_hour(speech, &mut other)
         || corrections::read(speech, &mut other)
         || settings::read(speech, &mut other)
         || within.is_none() && asks::read(speech, meant.as_ref(), &mut other)

@@ -139,6 +139,16 @@ pub(super) fn settle_behind(text: &str, context: &Context, reading: &mut Reading
     {
         of_the_wait(text, product, &Selection::Named(trees.to_vec()), question);
     }
+    // "Can I still pick it?", "is it ripe yet?": of the tree told before, and not of all of them.
+    if let [Request::Ask(question @ Question::Tree { trees: Selection::All })] =
+        reading.requests.as_mut_slice()
+        && let Some(([tree], ..)) = addition::just_reported(context)
+        && points_to_one(text)
+    {
+        let trees = Selection::Named(vec![tree.clone()]);
+        let picks = asks_to_pick(text);
+        *question = if picks { Question::Picking { product: None, trees } } else { Question::Tree { trees } };
+    }
     // "I haven't watered anything since Sunday, do the pots need it?"
     let asked = reading.requests.iter_mut().find_map(|request| match request {
         Request::Ask(question) => Some(question),
@@ -182,6 +192,19 @@ fn record(request: &Request) -> Option<&Record> {
     }
 }
 
+/// "it", "him": one tree, and the figs of one.
+fn points_to_one(text: &str) -> bool {
+    const MOST_WORDS: usize = 10;
+    let words: Vec<String> = text.split_whitespace().map(str::to_lowercase).collect();
+    let one = |pair: &[String]| {
+        let object = pair[1].trim_end_matches(['?', '.', '!', ',']);
+        matches!(pair[0].as_str(), "pick" | "eat" | "harvest")
+            && matches!(object, "it" | "her" | "him" | "them")
+            || matches!(pair[0].as_str(), "is" | "are") && matches!(object, "it" | "he" | "she" | "they")
+    };
+    words.len() <= MOST_WORDS && words.windows(2).any(one)
+}
+
 fn asks_to_pick(text: &str) -> bool {
     let lower = text.to_lowercase();
     [
@@ -191,6 +214,10 @@ fn asks_to_pick(text: &str) -> bool {
         "can we eat",
         "i pick them",
         "can i still pick",
+        "can we still pick",
+        "can i still eat",
+        "is it safe to pick",
+        "is it ok to pick",
         "i still pick",
         "i can pick",
         "we can pick",

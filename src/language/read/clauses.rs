@@ -7,7 +7,7 @@ use crate::language::read::word_list::{WordList, words};
 use std::ops::Range;
 
 use super::lexicon::Sense;
-use super::moments::weekday;
+use super::moments::{month, weekday};
 use super::names::Mention;
 use super::tokens::Token;
 
@@ -67,6 +67,45 @@ pub(super) fn with_lists_apart(text: &str) -> std::borrow::Cow<'_, str> {
         return figures.join("; ").into();
     }
     if list { text.replace("; ", ".\n").into() } else { text.into() }
+}
+
+/// "Are we getting frost tonight or not": asked, as it is typed without its mark.
+pub(super) fn with_or_not_asked(text: &str) -> std::borrow::Cow<'_, str> {
+    const TAILS: [&str; 4] = [" or not have", " or not", " or nah", " or no"];
+    let lower = text.to_ascii_lowercase();
+    let told = lower.trim_end_matches(['?', '.', '!', ' ']);
+    const MOST_WORDS: usize = 12;
+    const OPENS: [&str; 17] = [
+        "are", "is", "do", "did", "does", "should", "can", "could", "will", "was", "were", "need", "must",
+        "may", "have", "tonight", "frost",
+    ];
+    let heads = ["whether ", "if ", "don't ", "dont "];
+    let opens = told.split_whitespace().take(3).any(|word| OPENS.contains(&word));
+    if !opens || told.split_whitespace().count() > MOST_WORDS {
+        return text.into();
+    }
+    match TAILS.iter().find_map(|tail| told.strip_suffix(tail)) {
+        Some(asked) if !heads.iter().any(|head| asked.contains(head)) => {
+            format!("{}?", &text[..asked.len()]).into()
+        }
+        _ => text.into(),
+    }
+}
+
+/// "On the 31. June", as other people write it: its point ends no sentence.
+pub(super) fn with_ordinal_points(text: &str) -> std::borrow::Cow<'_, str> {
+    let point = text.match_indices(". ").find(|(at, _)| {
+        let day = text[..*at].rsplit(' ').next().unwrap_or_default();
+        let behind = text[at + 2..].split(|letter: char| !letter.is_alphabetic()).next().unwrap_or_default();
+        (1..=2).contains(&day.len())
+            && day.bytes().all(|letter| letter.is_ascii_digit())
+            && text[..*at - day.len()].to_ascii_lowercase().ends_with("the ")
+            && month(&behind.to_ascii_lowercase()).is_some()
+    });
+    match point {
+        Some((at, _)) => format!("{}{}", &text[..at], &text[at + 1..]).into(),
+        None => text.into(),
+    }
 }
 
 /// "Sat: watered ground, Mon: copper on everything": each day on a line of its own.

@@ -404,6 +404,18 @@ fn corrections(speech: &Speech, amendment: &Amendment) -> Found {
         if matches!(measured.amount, Amount::Impossible) {
             return Found::Doubt(doubt(DoubtKind::ImpossibleAmount, speech.typed(0, tokens.len())));
         }
+        // "The glass has two scales": of nothing told before.
+        let before = measured.from.checked_sub(1).and_then(|at| tokens.get(at));
+        let of_else = matches!(measured.amount, Amount::Count(_))
+            && before.is_some_and(|have| have.is_any(words!("has have had with")))
+            && tokens.get(measured.to).is_some_and(|noun| {
+                noun.is_word()
+                    && (super::names::is_unknown(noun)
+                        || noun.senses.has_any(&[Sense::Weighed, Sense::Thing]))
+            });
+        if of_else {
+            continue;
+        }
         if !(small_talk && matches!(measured.amount, Amount::Count(_) | Amount::Temperature(_))) {
             let correction = of_amount(measured.amount, report, speech.context.garden.units);
             // "Ok 2 gallons on Big One", behind a harvest: a report of its own.
@@ -559,7 +571,7 @@ fn only_some(speech: &Speech) -> Option<Selection> {
 }
 
 /// "Unit 12 enroute ... oops wrong chat": meant for others, figures and all.
-fn is_for_another_room(text: &str) -> bool {
+pub(super) fn is_for_another_room(text: &str) -> bool {
     const FEW: usize = 6;
     let lower = text.to_lowercase();
     ["wrong chat", "wrong group", "wrong thread", "wrong window", "wrong text"]

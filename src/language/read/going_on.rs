@@ -33,6 +33,14 @@ pub(super) fn whole_sentences<'t>(text: &'t str, names: &Names, context: &Contex
             Whole { text: Cow::Borrowed(sentence.text), asked: sentence.asked, stopped: sentence.stopped };
         match whole.last_mut() {
             Some(told)
+                if told.asked == Asked::No
+                    && sentence.asked == Asked::No
+                    && let Some(others) = are_the_same(sentence.text, names) =>
+            {
+                told.text = Cow::Owned(format!("{}, {others} the same", told.text));
+                told.stopped = sentence.stopped;
+            }
+            Some(told)
                 if (text.contains('\n') || told.stopped)
                     && goes_on_counting(&told.text, sentence.text, names) =>
             {
@@ -55,6 +63,30 @@ pub(super) fn whole_sentences<'t>(text: &'t str, names: &Names, context: &Contex
         }
     }
     whole
+}
+
+/// "Corner is dry. Wall is the same", "... So is Wall", "... Same for Wall and Whip": the trees it is the same with.
+fn are_the_same(text: &str, names: &Names) -> Option<String> {
+    const MOST_WORDS: usize = 10;
+    let tokens = tokens(text);
+    let heads_so = tokens.first().is_some_and(|first| first.is_any(words!("so ditto likewise")))
+        && tokens.get(1).is_some_and(|is| is.is_any(words!("is are for on with does do has have")));
+    let same = tokens.iter().any(|token| token.is_any(words!("same likewise ditto")));
+    if tokens.len() > MOST_WORDS || !(same || heads_so) {
+        return None;
+    }
+    let mentions = names.mentions(&tokens, text);
+    let named = |at: usize| mentions.iter().any(|mention| mention.range.contains(&at));
+    let small = |token: &Token| {
+        token.is_any(words!(
+            "so same the is are for from off as well on with at in likewise ditto and also too does do has have , it's its story thing goes"
+        ))
+    };
+    let (first, last) = (mentions.first()?.range.start, mentions.last()?.range.end);
+    let only = (0..tokens.len()).all(|at| named(at) || small(&tokens[at]));
+    let listed = (first..last).all(|at| named(at) || tokens[at].is_any(words!("and , the")));
+    let end = tokens[last - 1].span.end;
+    (only && listed).then(|| text[tokens[first].span.start..end].to_owned())
 }
 
 /// Nothing but trees, a spray, a time or a volume, each of which the report before it left open: what is to stand

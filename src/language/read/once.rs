@@ -2,7 +2,7 @@
 
 use super::records;
 use crate::season::garden::Quiet;
-use crate::season::journal::{Report, Stage};
+use crate::season::journal::{MoistureState, Report, Stage};
 use crate::season::request::{
     Correction, Doubt, DoubtKind, Question, Reading, Record, Request, Selection, Setting, When,
 };
@@ -40,6 +40,7 @@ pub(super) fn tell(text: &str, reading: &mut Reading) {
     removed(&mut reading.requests);
     put_right(&mut reading.requests);
     states(&mut reading.requests);
+    weighed_dry(&mut reading.requests);
     fallen(&mut reading.requests);
     begun(text, reading);
     doubts(&mut reading.doubts);
@@ -95,6 +96,23 @@ fn states(requests: &mut Vec<Request>) {
         }
         !again
     });
+}
+
+/// "Celeste is dry, 17 kg on the scale": weighed dry, and not dry and weighed as it was found.
+fn weighed_dry(requests: &mut Vec<Request>) {
+    let dry = |request: &Request, of: &Record| {
+        matches!(request, Request::Record(Record { trees, when, report: Report::Moisture { state: MoistureState::Dry } })
+            if *trees == of.trees && *when == of.when)
+    };
+    for at in (0..requests.len()).rev() {
+        let Request::Record(weighed) = &requests[at] else { continue };
+        let Report::Weighed { mass, state: MoistureState::Wet } = weighed.report else { continue };
+        let Some(told) = requests.iter().position(|request| dry(request, weighed)) else { continue };
+        let record =
+            Record { report: Report::Weighed { mass, state: MoistureState::Dry }, ..weighed.clone() };
+        requests[at] = Request::Record(record);
+        requests.remove(told);
+    }
 }
 
 /// "Picked 4 off Wall. Corner, I mean": put right in the same breath.

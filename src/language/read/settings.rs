@@ -7,6 +7,7 @@ mod first_list;
 mod first_words;
 mod label_days;
 mod limits;
+mod message_hour;
 mod messages;
 mod people;
 mod placing;
@@ -48,6 +49,13 @@ pub(super) fn add_position(position: Position, reading: &mut Reading) {
         place: None,
         zone: None,
     }));
+}
+
+/// "Message me at 6 am, not 7": no correction of the last report.
+pub(super) fn message_hour(speech: &Speech, reading: &mut Reading) -> bool {
+    let Some(Found::Setting(setting)) = message_hour::read(speech) else { return false };
+    reading.requests.push(Request::Set(setting));
+    true
 }
 
 /// Reads a sentence as a setting, if it is one.
@@ -107,7 +115,8 @@ pub(super) fn done_before(tokens: &[Token]) -> Option<usize> {
 }
 
 fn single(speech: &Speech, reading: &mut Reading) -> Option<Found> {
-    frost(speech, reading)
+    message_hour::read(speech)
+        .or_else(|| frost(speech, reading))
         .or_else(|| units(speech))
         .or_else(|| messages::quiet(speech))
         .or_else(|| messages::listening(speech))

@@ -6,7 +6,8 @@
 use super::clauses::sentences;
 use super::lexicon::Sense;
 use super::{Context, tokens};
-use crate::season::request::{Aside, DoubtKind, Reading, Request};
+use crate::season::journal::What;
+use crate::season::request::{Aside, DoubtKind, Reading, Request, Setting};
 
 /// How one begins who puts something right.
 const HEADS: [&str; 10] = [
@@ -37,6 +38,9 @@ pub(super) fn left_out(
     if let Some(both) = in_two(text, whole, &read) {
         return Some(both);
     }
+    if let Some(stands) = of_its_pot(text, whole, context, &read) {
+        return Some(stands);
+    }
     if text.contains(['?', '\n'])
         || text.split_whitespace().count() > MOST_WORDS
         || whole.requests.iter().any(settled)
@@ -60,7 +64,7 @@ pub(super) fn left_out(
                 .doubts
                 .iter()
                 .all(|doubt| matches!(doubt.kind, DoubtKind::NotUnderstood | DoubtKind::UnclearReport));
-    if idle { behind_its_talk(text, &read) } else { None }
+    if idle { behind_its_talk(text, &read).or_else(|| behind_its_lead(text, &read)) } else { None }
 }
 
 /// "It was 12 and not 9 | , because Bo had put three in his pocket"
@@ -86,6 +90,47 @@ fn behind_its_talk(text: &str, read: &impl Fn(&str) -> Reading) -> Option<Readin
         let corrects = |told: &Reading| !told.requests.contains(&Request::Undo);
         Some(read(&text[start..])).filter(|told| !counts && corrects(told) && puts_right(told))
     })
+}
+
+/// "Now I told a story, | that was the Eave", "not so much, | half an inch": a lead that tells nothing, and what is so.
+fn behind_its_lead(text: &str, read: &impl Fn(&str) -> Reading) -> Option<Reading> {
+    const MOST_WORDS: usize = 10;
+    const STARTS: [&str; 9] = [
+        "that was ",
+        "it was ",
+        "they were ",
+        "make that ",
+        "make it ",
+        "should be ",
+        "i meant ",
+        "those were ",
+        "exactly ",
+    ];
+    const DENIALS: [&str; 4] = ["not so much, ", "not that much, ", "not quite, ", "not really, "];
+    let lower = text.to_ascii_lowercase();
+    if let Some(denial) = DENIALS.iter().find(|denial| lower.starts_with(**denial)) {
+        return Some(read(&format!("no, {}", &text[denial.len()..]))).filter(puts_right);
+    }
+    let (at, _) = text
+        .match_indices(", ")
+        .find(|(at, _)| STARTS.iter().any(|start| lower[at + 2..].starts_with(start)))?;
+    let lead = &lower[..at];
+    let tells = lead.contains(|letter: char| letter.is_ascii_digit())
+        || lead.split_whitespace().count() > MOST_WORDS
+        || tokens::tokens(lead).iter().any(|token| {
+            token.senses.has_any(&[
+                Sense::Sprayed,
+                Sense::Watered,
+                Sense::Picked,
+                Sense::Rust,
+                Sense::Someone,
+                Sense::Future,
+            ])
+        });
+    let tail = text[at + 2..]
+        .strip_prefix("exactly ")
+        .map_or(text[at + 2..].to_owned(), |told| format!("it was {told}"));
+    if tells { None } else { Some(read(&tail)).filter(puts_right) }
 }
 
 /// "Sorry, it was 7, and they were from Wall", "wait not celeste, wall. and it was 8": two things put right.
@@ -116,6 +161,37 @@ fn in_two(text: &str, whole: &Reading, read: &impl Fn(&str) -> Reading) -> Optio
         requests: vec![Request::Correct(first_told.clone()), Request::Correct(second_told.clone())],
         ..whole.clone()
     })
+}
+
+/// "It's in a 7 gallon pot now", behind a message of one tree: of that tree.
+fn of_its_pot(
+    text: &str,
+    whole: &Reading,
+    context: &Context,
+    read: &impl Fn(&str) -> Reading,
+) -> Option<Reading> {
+    const LEADS: [&str; 9] =
+        ["it is ", "it's ", "its ", "she is ", "she's ", "he is ", "he's ", "that one is ", "that one's "];
+    if whole.requests.iter().any(|request| !matches!(request, Request::Aside(_))) {
+        return None;
+    }
+    let lower = text.to_ascii_lowercase();
+    let behind = LEADS.iter().find(|lead| lower.starts_with(**lead)).map(|lead| &text[lead.len()..])?;
+    let name = match &context.just_said()?.what {
+        What::Report { trees, .. } => match trees.as_slice() {
+            [tree] => tree.clone(),
+            _ => return None,
+        },
+        What::Setting(Setting::Tree(details)) => details.name.clone(),
+        What::Setting(Setting::RenameTree { to, .. }) => to.clone(),
+        What::Setting(_) => return None,
+    };
+    let told = read(&format!("{name} is {behind}"));
+    let of_tree = matches!(
+        told.requests.as_slice(),
+        [Request::Set(Setting::Tree(details))] if details.name == name
+    );
+    (of_tree && told.doubts.is_empty()).then_some(told)
 }
 
 fn puts_right(told: &Reading) -> bool {

@@ -144,10 +144,22 @@ pub(in crate::language::read) fn opens_question(tokens: &[Token]) -> bool {
             let passive = first.is("should") && (next(2, words!("be get")) || next(3, words!("be get")));
             // "Should the weather remain dry, I intend to spray" sets a condition.
             let condition = first.is("should")
-                && next(1, words!("the it"))
-                && any_of(words, words!("intend will shall i'll plan"));
+                && (next(1, words!("the it"))
+                    || next(1, words!("we i there they this")) && tokens.iter().any(|token| token.is(",")))
+                && any_of(words, words!("intend will shall i'll we'll plan"));
             (someone(1) || passive) && !tells && !done && !condition
         }
+        // "For 3 gallons of water how much copper to put"
+        "for" => (1..words.len().min(8)).any(|at| {
+            words[at].is("how")
+                && next(at + 1, words!("much many"))
+                && next(at + 2, words!("copper sulfur neem"))
+                && words[1..at].iter().all(|word| {
+                    word.number.is_some()
+                        || word.senses.has_any(&[Sense::Unit, Sense::Article, Sense::Water])
+                        || word.is_any(words!("of a half"))
+                })
+        }),
         // "Will Big One ripen before frost"
         "will" => {
             words.len() > 2

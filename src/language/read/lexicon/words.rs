@@ -201,7 +201,7 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
     ),
     (
         Sense::Set,
-        "figlets figlet fruitlets fruitlet set setting sets forming formed form tiny baby marble marbles marble-sized pea peas pea-sized embryo embryos mini",
+        "figlets figlet fruitlets fruitlet set setting sets forming formed form tiny teeny teensy baby marble marbles marble-sized pea peas pea-sized embryo embryos mini",
     ),
     (
         Sense::Swell,

@@ -40,6 +40,11 @@ impl Words<'_> {
             || self.clause.first().is_some_and(|first| first.is_any(words!("i we")))
                 && (self.any(words!("already just"))
                     || self.clause.iter().any(|token| token.is_any(words!("yesterday"))))
+            // "I bring all the pots inside the garage, is cold"
+            || self.clause.first().is_some_and(|first| first.is("i"))
+                && self.clause.get(1).is_some_and(|verb| verb.is_any(words!("bring move carry take haul")))
+                && self.pair(words!("the in into inside"), words!("garage shed house basement"))
+                && !self.any(words!("always usually every each when if night winter"))
             // "Had to bring Eave inside"
             || self.pair(words!("had"), words!("to")))
             && self.any(words!("carry bring move take haul"));

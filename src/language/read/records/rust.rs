@@ -316,7 +316,12 @@ pub(super) fn level(clause: &[Token]) -> Option<LeafLevel> {
     if pair(words!("of"), words!("up top above")) {
         return Some(LeafLevel::Upper);
     }
-    if pair(words!("up"), words!("high top")) {
+    let rust = clause.iter().any(|token| token.senses.has_any(&[Sense::Rust, Sense::Spots]));
+    if pair(words!("up"), words!("high top"))
+        || rust
+            && clause.last().is_some_and(|last| last.is_any(words!("top")))
+            && pair(words!("on"), words!("top"))
+    {
         return Some(LeafLevel::Upper);
     }
     clause.iter().enumerate().find_map(|(index, token)| {

@@ -353,7 +353,13 @@ impl Words<'_> {
         let whenever = self.pair(words!("freezes"), words!("when"));
         let word = !whenever
             && self.has(Sense::Frost)
-            && !(other || gear || larder || self.has(Sense::Rust) || self.is_of_things());
+            && !(other || gear || larder || self.has(Sense::Rust) || self.is_of_things())
+            // "Frost this morning, 29 on the porch": where the thermometer hangs.
+            || self.has(Sense::Frost)
+                && freezing
+                && self.pair(words!("on"), words!("the my our"))
+                && self.clause.last().is_some_and(|last| last.is_any(words!("porch deck windowsill")))
+                && !(other || gear || larder);
         // "Had 29 degrees here back on April 12"
         let had = self.clause.first().is_some_and(|first| first.is_any(words!("had hit saw got reached")))
             && !self.names_trees;

@@ -59,7 +59,7 @@ pub(super) fn quiet(speech: &Speech) -> Option<Found> {
         || tokens.windows(2).any(|pair| pair[0].is("zip") && pair[1].is("it"))
             && any(tokens, words!("til till until through thru"))
         || any(tokens, words!("stop quit"))
-            && any(tokens, words!("talking messaging texting pinging bugging posting"))
+            && any(tokens, words!("talking messaging texting pinging bugging posting sending writing"))
         // "No pings for the next 3 days"
         || tokens.windows(2).any(|pair| {
             pair[0].is("no") && pair[1].is_any(words!("pings ping texts messages msgs briefs notifications"))

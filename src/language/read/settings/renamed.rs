@@ -4,6 +4,7 @@ use super::trees::strip_article;
 use super::{Found, any, clean};
 use crate::language::read::Speech;
 use crate::language::read::clauses::Asked;
+use crate::language::read::tokens::Token;
 use crate::language::read::word_list::words;
 use crate::season::request::{Doubt, DoubtKind, Reading, Request, Selection, Setting};
 
@@ -71,6 +72,10 @@ fn is_called(speech: &Speech) -> Option<Found> {
         return (speech.asked == Asked::No && to.split_whitespace().count() <= MOST_WORDS)
             .then(|| Setting::RenameTree { from: from.clone(), to }.into());
     }
+    // "Whip is Sprout from now on", "Whip goes by Sprout now"
+    if let Some(to) = goes_by(speech, behind) {
+        return Some(Setting::RenameTree { from: from.clone(), to }.into());
+    }
     let lead = behind
         .iter()
         .take_while(|token| token.is_any(words!("is now been has will be should to from today on")))
@@ -83,6 +88,26 @@ fn is_called(speech: &Speech) -> Option<Found> {
     let fits = to.starts_with(char::is_uppercase) && to.split_whitespace().count() <= MOST_WORDS;
     (lead > 0 && verb && new && fits && speech.asked == Asked::No)
         .then(|| Setting::RenameTree { from: from.clone(), to }.into())
+}
+
+/// A name with its capital, told for good.
+fn goes_by(speech: &Speech, behind: &[Token]) -> Option<String> {
+    const MOST_WORDS: usize = 4;
+    let lead = match behind {
+        [is, ..] if is.is_any(words!("is becomes")) => 1,
+        [goes, by, ..] if goes.is("goes") && by.is("by") => 2,
+        [will, be, ..] if will.is_any(words!("will shall")) && be.is("be") => 2,
+        _ => return None,
+    };
+    let told = speech.text.get(behind.get(lead)?.span.start..)?;
+    let lower = told.to_ascii_lowercase();
+    let stop = [" from now on", " from here on", " from today on", " hereafter"]
+        .iter()
+        .find_map(|tail| lower.find(tail));
+    let now = || lower.trim_end_matches(['.', '!']).strip_suffix(" now").filter(|_| lead == 2).map(str::len);
+    let to = clean(told.get(..stop.or_else(now)?)?);
+    let fits = to.starts_with(char::is_uppercase) && to.split_whitespace().count() <= MOST_WORDS;
+    (fits && speech.asked == Asked::No).then_some(to)
 }
 
 /// "rename X to Y", "call Celeste the Old Lady".
