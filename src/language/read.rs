@@ -27,6 +27,7 @@ mod moments;
 mod mood;
 mod names;
 mod not_done;
+mod not_yet;
 mod noted_behind;
 mod once;
 mod places;
@@ -145,6 +146,7 @@ fn fresh(text: &str, names: &names::Names, context: &Context) -> Reading {
     let told = in_passing::without(&told);
     let told = in_passing::without_meanwhile(&told, names);
     let told = in_passing::with_samples(&told);
+    let told = not_yet::without(&told, names);
     let told = fine_too::as_moist(&told, names);
     let told = clauses::with_or_not_asked(&told);
     let told = clauses::with_ordinal_points(&told);

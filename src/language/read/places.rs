@@ -17,11 +17,16 @@ pub(super) fn position(text: &str) -> Option<Position> {
         " by the phone",
         " is where ",
         " is my ",
+        " (",
     ]
     .iter()
     .filter_map(|tail| text.find(tail))
     .min();
     let text = text[..end.unwrap_or(text.len())].trim();
+    let text = ["Location: ", "location: ", "My location: ", "Location is ", "Coordinates: "]
+        .iter()
+        .find_map(|lead| text.strip_prefix(lead))
+        .unwrap_or(text);
     if let Some(short) = with_signs(text) {
         return position(&short);
     }

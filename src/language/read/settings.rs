@@ -36,9 +36,14 @@ pub(super) use self::planted::stand as stand_of_planted;
 
 /// A whole message that is a list of trees, a table, or a label read out line by line.
 pub(super) fn list(text: &str, context: &Context) -> Option<Reading> {
+    // "Location: 39.9526, -75.1652 (accuracy 12 m)" is no place by its name.
+    if super::places::position(text).is_some() {
+        return None;
+    }
     accounted::read(text, context)
         .or_else(|| first_days::read(text, context))
         .or_else(|| tables::read(text, context))
+        .or_else(|| accounted::labels(text))
         .or_else(|| products::label(text, context))
         .or_else(|| first_list::read(text, context))
 }
@@ -378,6 +383,19 @@ fn name(speech: &Speech) -> Option<Found> {
         && is(3, words!("is called named"))
     {
         4
+    } else if let Some(called) = (3..tokens.len().min(14)).find(|at| {
+        // "Kids voted and the garden is called Sticky Finger Patch"
+        is(*at, words!("called named"))
+            && is(at - 1, words!("is"))
+            && is(at - 2, PLOT)
+            && is(at - 3, OWNED)
+            && *at > 3
+            && is(at - 4, words!("and so that , :"))
+            && tokens.get(at + 1).is_some_and(|name| {
+                speech.typed(at + 1, at + 2).starts_with(char::is_uppercase) && !name.is_mark()
+            })
+    }) {
+        called + 1
     } else if let Some(called) = (2..tokens.len().min(12)).find(|at| {
         is(*at, words!("called named"))
             && is(at - 1, words!("be"))

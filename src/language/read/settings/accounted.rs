@@ -18,6 +18,7 @@ use crate::language::read::names::Names;
 use crate::language::read::tokens::{Token, tokens};
 use crate::language::read::word_list::words;
 use crate::language::read::{Context, doubt};
+use crate::season::garden::same_name;
 use crate::season::journal::What;
 use crate::season::request::{
     DoubtKind, OpenQuestion, ProductDetails, Reading, Request, Setting, TreeDetails,
@@ -40,12 +41,34 @@ struct Told {
     settings: Vec<Setting>,
     /// "In ground:", "5 gal pots:": where those stand that follow.
     heading: Option<Stand>,
+    /// Frost is spoken of, so that "last 5 March" is of it.
+    of_frosts: bool,
     /// Of the tree told before this message.
     of_last: Option<Stand>,
     /// "I also have sulfur": a spray with no days told.
     had: bool,
     /// "A fig in a pot": what it is called was not said.
     nameless: Option<Option<Stand>>,
+}
+
+/// "Copper every 14 days, and sulfur every 7 with 1 day before harvest", whatever is known of the garden: each spray with
+/// its own days, and nothing else.
+pub(super) fn labels(text: &str) -> Option<Reading> {
+    const MOST_WORDS: usize = 60;
+    let days = ["every", "Every", "day", "week"].iter().any(|word| text.contains(word));
+    if !days || text.contains(['?', '\n']) || text.split_whitespace().count() > MOST_WORDS {
+        return None;
+    }
+    let told = tokens(text);
+    let products = sprays::read(text, &told, None)?;
+    let each = products.len() > 1
+        && products.iter().all(|product| product.interval.is_some() || product.before_harvest.is_some());
+    let again = (1..products.len())
+        .any(|at| products[..at].iter().any(|other| same_name(&other.name, &products[at].name)));
+    (each && !again).then(|| Reading {
+        requests: products.into_iter().map(|product| Request::Set(Setting::Product(product))).collect(),
+        ..Reading::default()
+    })
 }
 
 pub(super) fn read(text: &str, context: &Context) -> Option<Reading> {
@@ -246,7 +269,18 @@ impl Told {
         if heads {
             return Some(());
         }
-        if let Some(frosts) = frosts::read(&told, context) {
+        // "Frost dates. First 28 November. Last 5 March."
+        let of_frosts =
+            self.of_frosts && told.first().is_some_and(|first| first.is_any(words!("first last")));
+        let with_frost = of_frosts.then(|| tokens(&format!("frost {text}")));
+        if told.len() <= 3
+            && told.windows(2).any(|pair| pair[0].is("frost") && pair[1].is_any(words!("dates date")))
+        {
+            self.of_frosts = true;
+            return Some(());
+        }
+        if let Some(frosts) = frosts::read(with_frost.as_ref().unwrap_or(&told), context) {
+            self.of_frosts = true;
             self.settings.extend(frosts);
             return Some(());
         }
@@ -266,7 +300,8 @@ impl Told {
             return Some(());
         }
         let listed = if self.heading.is_some() { Listed::UnderHeading } else { Listed::Alone };
-        let clauses = marks::clauses(text, &told, listed, context)?;
+        let mut clauses = marks::clauses(text, &told, listed, context)?;
+        self.set_aside_counted(&mut clauses, &told);
         self.trees(&clauses, context)
     }
 
@@ -287,6 +322,31 @@ impl Told {
                 known.most_applications = known.most_applications.or(product.most_applications);
             }
             None => self.products.push(product),
+        }
+    }
+
+    /// "There are two Celestes as well, both in pots": what each of them is called was not said.
+    fn set_aside_counted(&mut self, clauses: &mut [Clause], told: &[Token]) {
+        const SEVERAL: std::ops::RangeInclusive<f64> = 2.0..=20.0;
+        let counted = |name: &str| {
+            let first = name.split_whitespace().next().unwrap_or_default().to_lowercase();
+            name.ends_with('s')
+                && told.windows(2).any(|pair| {
+                    pair[1].is(&first)
+                        && (pair[0].number.is_some_and(|count| SEVERAL.contains(&count))
+                            || pair[0].is_any(words!("two three four five six couple few some both")))
+                })
+        };
+        let names: usize = clauses.iter().map(|clause| clause.names.len()).sum();
+        let mut kinds = 0;
+        for clause in clauses.iter_mut() {
+            let before = clause.names.len();
+            clause.names.retain(|name| !counted(name));
+            kinds += before - clause.names.len();
+        }
+        if kinds > 0 && kinds == names {
+            let stand = clauses.iter().find_map(|clause| clause.stand);
+            self.nameless = self.nameless.or(Some(stand));
         }
     }
 

@@ -97,7 +97,10 @@ fn figure(tokens: &[Token], at: usize) -> Option<(Option<f64>, usize)> {
     let other = is(at + 1, words!("h hr hrs hour hours times applications sprays % f c"));
     // "... and 10 between sprays"
     let between = is(at + 1, words!("between"));
-    Some(((between || named && !other).then_some(first), at + 1))
+    // "Copper every 14 days, sulfur every 7"
+    let every = tokens[at.saturating_sub(1)..at].iter().any(|token| token.is_any(words!("every evry evrey")))
+        && tokens.get(at + 1).is_none_or(|next| next.is_mark() || next.is_any(words!("with and but wait")));
+    Some(((between || every || named && !other).then_some(first), at + 1))
 }
 
 /// Whether the days from `from` to `end` are of the next spray or of the harvest, by the words of their part.

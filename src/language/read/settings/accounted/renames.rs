@@ -62,14 +62,23 @@ fn newly_called(text: &str, told: &[Token], last: &str) -> Option<Reading> {
     let anew = at > 0
         && told[..at]
             .iter()
-            .any(|token| token.is_any(words!("name instead rather no not wrong wait actually lol")));
+            .any(|token| token.is_any(words!("name instead rather no not wrong wait actually lol")))
+        // "Can we just call her Vivi", behind a tree with a name of its own
+        || told[..at].iter().all(|token| {
+            token.is_mark()
+                || token.is_any(words!(
+                    "can could may we i just let's lets let us please you ok okay and but so gonna wanna want to we'll i'll will also oh then"
+                ))
+        });
     let name = text.get(told.get(at + 2)?.span.start..)?;
     let end =
         [", ", " lol", " instead", " from now", " please"].iter().filter_map(|tail| name.find(tail)).min();
     let to = super::super::clean(&name[..end.unwrap_or(name.len())]);
     let fits =
         (1..=MOST_WORDS).contains(&to.split_whitespace().count()) && !super::super::tables::is_no_name(&to);
-    (anew && fits && !text.contains('?')).then(|| {
+    let asked =
+        text.contains('?') && !told.first().is_some_and(|first| first.is_any(words!("can could may")));
+    (anew && fits && !asked).then(|| {
         let renamed = Setting::RenameTree { from: last.to_owned(), to };
         Reading { requests: vec![Request::Set(renamed)], ..Reading::default() }
     })
