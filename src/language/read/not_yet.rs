@@ -28,7 +28,7 @@ pub(super) fn without<'t>(text: &'t str, names: &Names) -> Cow<'t, str> {
         let mentions = names.mentions(&told, tail);
         let named = |index: usize| mentions.iter().any(|mention| mention.range.contains(&index));
         let head = tokens(&text[..at]);
-        let Some(of) = reported(&head) else { continue };
+        let Some(of) = reported(&head).or_else(|| counted(&head, &text[..at], names)) else { continue };
         let accounted = told.len() <= MOST_WORDS
             && !mentions.is_empty()
             && (0..told.len()).all(|index| named(index) || is_small(&told[index]));
@@ -51,6 +51,7 @@ pub(super) fn without<'t>(text: &'t str, names: &Names) -> Cow<'t, str> {
 enum Of {
     Stages,
     Moves,
+    Counts,
 }
 
 /// What the first clause reports, if it is of those that a tree can be left out of so.
@@ -84,9 +85,18 @@ fn reported(head: &[Token]) -> Option<Of> {
         .then_some(Of::Stages)
 }
 
+/// "Wall 4, Corner 3": names and their figures alone.
+fn counted(head: &[Token], text: &str, names: &Names) -> Option<Of> {
+    let mentions = names.mentions(head, text);
+    let named = |at: usize| mentions.iter().any(|mention| mention.range.contains(&at));
+    let figures = head.iter().filter(|token| token.number.is_some()).count();
+    let only = (0..head.len()).all(|at| named(at) || head[at].number.is_some() || head[at].is_mark());
+    (only && figures > 1 && mentions.len() == figures).then_some(Of::Counts)
+}
+
 fn denies(told: &[Token], of: Of) -> bool {
     let any = |token: &Token| match of {
-        Of::Stages => token.is_any(words!("nothing yet none")),
+        Of::Stages | Of::Counts => token.is_any(words!("nothing yet none")),
         Of::Moves => token.is_any(words!("stay stays stayed staying left leaving")),
     };
     told.iter().any(any)

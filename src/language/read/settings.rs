@@ -31,7 +31,7 @@ use crate::season::request::{DoubtKind, Reading, Record, Request, Setting, When}
 use crate::units::Position;
 
 pub(super) use self::accounted::named;
-use self::people::{let_in, person, person_by_name};
+use self::people::{helps, let_in, person, person_by_name};
 pub(super) use self::planted::stand as stand_of_planted;
 
 /// A whole message that is a list of trees, a table, or a label read out line by line.
@@ -130,6 +130,7 @@ fn single(speech: &Speech, reading: &mut Reading) -> Option<Found> {
         .or_else(|| person(speech))
         .or_else(|| person_by_name(speech, reading))
         .or_else(|| let_in(speech, reading))
+        .or_else(|| helps(speech, reading))
         .or_else(|| name(speech))
         .or_else(|| place(speech))
         .or_else(|| bare_place(speech))

@@ -73,6 +73,38 @@ pub(super) fn let_in(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     Some(Found::Doubted)
 }
 
+/// "My wife June helps", "put my son on here, he helps me, Enzo", in the first days: who is meant, and no address told.
+pub(super) fn helps(speech: &Speech, reading: &mut Reading) -> Option<Found> {
+    const MOST_WORDS: usize = 16;
+    let tokens = speech.tokens;
+    let first_days = super::first_days::is_being_set_up(speech.context);
+    if !first_days || tokens.len() > MOST_WORDS || speech.text.contains('@') || speech.asked == Asked::Yes {
+        return None;
+    }
+    let whom = tokens.iter().position(|token| token.is_any(KIN))?;
+    let own = whom > 0 && tokens[whom - 1].is_any(words!("my our"));
+    let help = any(tokens, words!("helps help helping helper pitches"));
+    let mut named: Option<&Token> = None;
+    let accounted = tokens.iter().enumerate().all(|(at, token)| {
+        let small = token.is_mark()
+            || at == whom
+            || token.is_any(words!(
+                "my our helps help helping helper pitches me us out too also with the figs fig garden watering trees sometimes a lot him her he she they and will be put add on here in is can please so let's lets"
+            ));
+        if !small && named.is_none() {
+            named = Some(token);
+            return true;
+        }
+        small
+    });
+    let typed = |token: &Token| speech.text.get(token.span.clone()).map(str::to_owned);
+    if !own || !help || !accounted {
+        return None;
+    }
+    reading.doubts.push(doubt(DoubtKind::UnknownPerson, typed(named.unwrap_or(&tokens[whom]))?));
+    Some(Found::Doubted)
+}
+
 /// "Add my nephew Tino as a helper", "make Bo a keeper": whoever the garden knows; anybody else has no address yet.
 pub(super) fn person_by_name(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     const MOST_WORDS: usize = 24;

@@ -9,6 +9,7 @@ use crate::language::read::tokens::Token;
 use crate::language::read::word_list::{WordList, words};
 use crate::language::read::{Speech, doubt};
 use crate::season::garden::{Bearing, CropTime, Footing, Mix, Shelter, Soil, Susceptibility};
+use crate::season::journal::{Report, What};
 use crate::season::request::{Doubt, DoubtKind, Potted, Reading, Request, Selection, Setting, TreeDetails};
 use crate::units::{Litres, Metres};
 
@@ -243,6 +244,31 @@ fn width_of_a_stranger(speech: &Speech) -> Option<String> {
 }
 
 /// "<known or new name> is in a 15 gallon pot ..."
+/// "Kadota is actually 7 gal": how big its pot is, and no watering.
+fn is_a_size(rest: &[Token]) -> bool {
+    const MOST_WORDS: usize = 6;
+    let sized = rest.windows(2).any(|pair| {
+        pair[0].number.is_some()
+            && pair[1].is_any(words!("gal gals gallon gallons litre litres liter liters l"))
+    });
+    sized
+        && rest.len() <= MOST_WORDS
+        && rest.iter().all(|token| {
+            token.is_mark()
+                || token.number.is_some()
+                || token.is_any(words!(
+                    "gal gals gallon gallons litre litres liter liters l actually really only just about now pot a"
+                ))
+        })
+}
+
+/// Behind a watering or a spray just told, gallons are of that.
+fn follows_work(speech: &Speech) -> bool {
+    speech.context.just_said().is_some_and(|last| {
+        matches!(&last.what, What::Report { report: Report::Watered { .. } | Report::Sprayed { .. }, .. })
+    })
+}
+
 fn described<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
     let tokens = speech.tokens;
     let moves = |index: usize| {
@@ -272,7 +298,8 @@ fn described<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
     let rest = told.as_slice();
     let stand = any(rest, words!("pot container planter tub ground inground gallon gal litre liter"))
         && (any(rest, words!("in a an its")))
-        || of_pot && rest.iter().any(|token| token.senses.has(Sense::Unit)) && rest.len() <= 5;
+        || of_pot && rest.iter().any(|token| token.senses.has(Sense::Unit)) && rest.len() <= 5
+        || tokens[is].is("is") && is_a_size(rest) && !follows_work(speech);
     let trait_said = any(
         rest,
         words!(
@@ -328,7 +355,18 @@ fn described<'s>(speech: &'s Speech<'_>) -> Option<(String, &'s [Token])> {
     // "The wall tree is in a 20 gallon pot"
     let short = name.strip_suffix(" tree").or_else(|| name.strip_suffix(" fig")).unwrap_or(name);
     let garden = speech.context.garden;
+    // "The Kadota is in a 7 gal pot", of the one that is a Kadota
+    let by_kind = || {
+        let mention = speech.mentions.iter().find(|mention| {
+            mention.range.end == end && mention.range.start <= start + 1 && mention.trees.is_one()
+        })?;
+        match speech.names.selection(&mention.trees, &[])? {
+            Selection::Named(names) if names.len() == 1 => names.into_iter().next(),
+            _ => None,
+        }
+    };
     let known = garden.tree(name).or_else(|| garden.tree(short)).map(|tree| tree.name.clone());
+    let known = known.or_else(by_kind);
     let subject_is_pronoun = tokens[0].is_any(words!("it this that he she there what where soil which"));
     if subject_is_pronoun || name.is_empty() {
         return None;

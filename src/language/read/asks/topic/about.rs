@@ -232,6 +232,11 @@ impl Words<'_> {
                 && (self.pair(words!("written"), words!("down"))
                     || self.pair(words!("so"), words!("far"))
                     || self.pair(words!("on"), words!("file record")))
+            // "What do you know so far?"
+            || self.pair(words!("do can"), words!("you u"))
+                && self.any(words!("what"))
+                && self.pair(words!("you u"), words!("know"))
+                && (self.tokens.len() <= 5 || self.pair(words!("so"), words!("far")))
             // "What all do we have in the garden?"
             || self.any(words!("what"))
                 && self.pair(words!("we i"), words!("have"))
