@@ -60,6 +60,17 @@ fn in_parts(text: &str, whole: &Reading, context: &Context, depth: usize) -> Opt
         let more = spoken(&second)?;
         let requests: Vec<Request> = told.iter().chain(&more).map(|request| (*request).clone()).collect();
         let known: Vec<&Request> = without_asides(whole).collect();
+        // "@lois is our new helper, take @bo off the list": read as one, it is neither.
+        let two_people = text.matches('@').count() == 2
+            && [&first, &second].iter().all(|part| {
+                matches!(
+                    part.requests.as_slice(),
+                    [Request::Set(Setting::Person { .. } | Setting::RemovePerson { .. })]
+                )
+            });
+        if two_people {
+            return Some(Reading { requests, doubts: Vec::new(), ..whole.clone() });
+        }
         let kept = known.iter().all(|request| requests.contains(request) || is_cut_off(request, &requests));
         let added: Vec<&Request> = requests.iter().filter(|request| !known.contains(request)).collect();
         let asked = is_question(tail) && &text[at..behind] != ", ";
@@ -79,7 +90,8 @@ fn in_parts(text: &str, whole: &Reading, context: &Context, depth: usize) -> Opt
 /// Whether it is worth a second look: something is settled or asked in it, or the whole of it was not understood.
 fn may_tell_two(text: &str, whole: &Reading) -> bool {
     let asks = whole.requests.iter().any(|request| matches!(request, Request::Set(_) | Request::Ask(_)));
-    asks || text.contains('?') || without_asides(whole).next().is_none()
+    let undone = whole.requests.contains(&Request::Undo);
+    asks || undone || text.contains('?') || without_asides(whole).next().is_none()
 }
 
 fn without_asides(reading: &Reading) -> impl Iterator<Item = &Request> {

@@ -166,6 +166,23 @@ pub(super) fn keep_from_loss(text: &str, names: &names::Names, context: &Context
 }
 
 /// Beside something understood, talk needs no word; asides are said once.
+/// A note keeps its writer's own words, and not the plainer ones it was read in.
+pub(super) fn in_own_words(text: &str, reading: &mut Reading) {
+    for request in &mut reading.requests {
+        let Request::Record(Record { report: Report::Note { text: note }, .. }) = request else { continue };
+        if text.contains(note.as_str()) {
+            continue;
+        }
+        let words: Vec<&str> = note.split_whitespace().collect();
+        let shared = |told: &str| told.split_whitespace().filter(|word| words.contains(word)).count();
+        let own =
+            super::clauses::sentences(text).map(|sentence| sentence.text).max_by_key(|told| shared(told));
+        if let Some(own) = own.filter(|own| shared(own) * 2 > words.len()) {
+            *note = own.to_owned();
+        }
+    }
+}
+
 pub(super) fn keep_what_matters(names: &names::Names, reading: &mut Reading) {
     let understood = reading.requests.iter().any(|request| {
         !matches!(request, Request::Aside(_) | Request::Greet | Request::Confirm | Request::Decline)

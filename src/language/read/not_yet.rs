@@ -18,7 +18,7 @@ pub(super) fn without<'t>(text: &'t str, names: &Names) -> Cow<'t, str> {
         return text.into();
     }
     let lower = text.to_ascii_lowercase();
-    if ![" yet", "nothing", " stay", " left ", "leaving "].iter().any(|cue| lower.contains(cue)) {
+    if !["get to", " yet", "nothing", " stay", " left ", "leaving "].iter().any(|cue| lower.contains(cue)) {
         return text.into();
     }
     for joint in JOINTS {
@@ -28,10 +28,21 @@ pub(super) fn without<'t>(text: &'t str, names: &Names) -> Cow<'t, str> {
         let mentions = names.mentions(&told, tail);
         let named = |index: usize| mentions.iter().any(|mention| mention.range.contains(&index));
         let head = tokens(&text[..at]);
-        let Some(of) = reported(&head).or_else(|| counted(&head, &text[..at], names)) else { continue };
+        let unseen = tail.to_ascii_lowercase().ends_with("get to")
+            && told.iter().any(|token| token.senses.has(Sense::Negation));
+        let of = if unseen {
+            Some(Of::Looks)
+        } else {
+            reported(&head).or_else(|| counted(&head, &text[..at], names))
+        };
+        let Some(of) = of else { continue };
         let accounted = told.len() <= MOST_WORDS
             && !mentions.is_empty()
-            && (0..told.len()).all(|index| named(index) || is_small(&told[index]));
+            && (0..told.len()).all(|index| {
+                named(index)
+                    || (is_small(&told[index])
+                        || unseen && told[index].is_any(words!("i we didn't didnt did get")))
+            });
         if accounted && denies(&told, of) {
             let marks = &text[at + joint.len() + tail.len()..];
             // "Put the pots in the shed, left Big One out": one of those.
@@ -52,6 +63,8 @@ enum Of {
     Stages,
     Moves,
     Counts,
+    /// "The Corner I did not get to"
+    Looks,
 }
 
 /// What the first clause reports, if it is of those that a tree can be left out of so.
@@ -97,6 +110,7 @@ fn counted(head: &[Token], text: &str, names: &Names) -> Option<Of> {
 fn denies(told: &[Token], of: Of) -> bool {
     let any = |token: &Token| match of {
         Of::Stages | Of::Counts => token.is_any(words!("nothing yet none")),
+        Of::Looks => token.is("get"),
         Of::Moves => token.is_any(words!("stay stays stayed staying left leaving")),
     };
     told.iter().any(any)

@@ -135,7 +135,9 @@ fn behind_its_lead(text: &str, read: &impl Fn(&str) -> Reading) -> Option<Readin
 
 /// "Sorry, it was 7, and they were from Wall", "wait not celeste, wall. and it was 8": two things put right.
 fn in_two(text: &str, whole: &Reading, read: &impl Fn(&str) -> Reading) -> Option<Reading> {
-    const JOINTS: [&str; 9] = [
+    const JOINTS: [&str; 11] = [
+        ", and they came from ",
+        " and they came from ",
         ", and they were ",
         ", and it was ",
         " and it was ",
@@ -146,17 +148,24 @@ fn in_two(text: &str, whole: &Reading, read: &impl Fn(&str) -> Reading) -> Optio
         ", and that was ",
         " and that was ",
     ];
-    let [Request::Correct(one)] = whole.requests.as_slice() else { return None };
+    let one = match whole.requests.as_slice() {
+        [Request::Correct(one)] => Some(one),
+        [] | [Request::Aside(_)] => None,
+        _ => return None,
+    };
     let at = JOINTS.iter().find_map(|joint| Some((text.find(joint)?, joint)))?;
     let (at, joint) = at;
     let lead = joint.trim_start_matches([',', '.', ' ']).to_ascii_lowercase();
     let behind = format!("{}{}", lead.strip_prefix("and ")?, &text[at + joint.len()..]);
+    let behind = behind.replacen("they came from", "they were from", 1);
     let (first, second) = (read(&text[..at]), read(&behind));
     let [Request::Correct(first_told)] = first.requests.as_slice() else { return None };
     let [Request::Correct(second_told)] = second.requests.as_slice() else { return None };
     let differ = std::mem::discriminant(first_told) != std::mem::discriminant(second_told);
     let plain = first.doubts.is_empty() && second.doubts.is_empty();
-    let kept = first_told == one || second_told == one;
+    let alike =
+        |other: &_| one.is_none_or(|one| std::mem::discriminant(one) == std::mem::discriminant(other));
+    let kept = alike(first_told) || alike(second_told);
     (differ && plain && kept).then(|| Reading {
         requests: vec![Request::Correct(first_told.clone()), Request::Correct(second_told.clone())],
         ..whole.clone()

@@ -260,6 +260,17 @@ impl Words<'_> {
         let with =
             self.clause.windows(2).any(|pair| pair[0].is_any(words!("with using")) && is_unknown(&pair[1]))
                 && self.any(words!("hit treated dosed blasted coated"));
+        // "Captan on Wall, 1 gal."
+        let opens = self.names_trees
+            && self.clause.first().is_some_and(|first| {
+                first.is_any(words!(
+                    "captan spinosad mancozeb chlorothalonil malathion permethrin pyrethrin carbaryl"
+                ))
+            })
+            && self.clause.get(1).is_some_and(|next| next.is_any(words!("on onto for")));
+        if opens {
+            return Some(Predicate::Sprayed);
+        }
         let nameless = (with || stuff || self.has(Sense::Fungicide)) && self.names_trees;
         let given = (self.has_product || for_rust || nameless)
             && (with

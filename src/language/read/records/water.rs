@@ -206,7 +206,10 @@ impl Words<'_> {
         let soak = soak || self.pair(words!("topped"), words!("up off them it")) && self.names_trees;
         let verb = soak || self.has_any(&[Sense::Watered, Sense::Watering]) || self.is_to_water();
         let gave = self.is_given_water() && (drink && !state || self.pours());
-        let poured = self.pours() && (drink || self.names_trees) && !self.has_product;
+        let poured = self.pours() && (drink || self.names_trees)
+            && !self.has_product
+            // "Captan on Wall, 1 gal."
+            && !(self.has(Sense::OtherProduct) && !drink);
         // "Put 5 gallons of compost around Corner", "started 6 cuttings in cups"
         if says_pot_size(self.clause) && !verb && !gave {
             return None;
@@ -434,6 +437,8 @@ impl Words<'_> {
             || self.pair(words!("weighs weighed weighing"), words!("nothing"))
             || self.names_trees
                 && self.clause.len() <= 7
+                // "Corner light, Wall moderate" is how much rust there is: no tree in the ground is lifted.
+                && self.has_any(&[Sense::Be, Sense::Soil, Sense::Pot, Sense::Weighed])
                 && self.clause.last().is_some_and(|last| last.is("light"));
         let feels = self.names_trees
             && self.clause.iter().enumerate().any(|(index, token)| {

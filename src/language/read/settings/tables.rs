@@ -221,7 +221,7 @@ pub(super) fn is_no_name(name: &str) -> bool {
         return true;
     }
     words.iter().any(|token| {
-        token.is_any(words!("there there's theres more roommates another before after while when because if until they're theyre they helper keeper prices today yesterday tomorrow tonight"))
+        token.is_any(words!("q question questions plan plans note total lord ment there there's theres more roommates another before after while when because if until they're theyre they helper keeper prices today yesterday tomorrow tonight"))
     }) || words.iter().any(|token| token.senses.has(Sense::Negation))
         || name.starts_with(|first: char| first.is_ascii_digit())
         || words.first().is_some_and(|first| first.is_any(words!("i'm im i we we're it")))

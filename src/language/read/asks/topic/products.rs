@@ -122,10 +122,27 @@ impl Words<'_> {
         // "When can we pick from Wall?", "is it too soon to pick Kadota?", "can i eat the ones on corner yet"
         let starts =
             self.pair(words!("start starting begin begins"), words!("picking eating harvesting pick"));
-        let of_trees = (may || starts)
+        // "Are the figs on Wall ready?", "is Celeste ready for picking?"
+        let ready = self.any(words!("ready"))
+            && (self.pair(words!("for to"), FRUIT)
+                || self.has(Sense::Fig)
+                    && self.tokens.last().is_some_and(|last| last.is_any(words!("ready yet now"))));
+        // "How long til I can eat off Corner?", "how soon can I get to picking the ones by the wall?"
+        let waits_to = self.pair(words!("how"), words!("soon long"))
+            && self.any(words!("can may"))
+            && self.any(FRUIT)
+            && !self.any(words!("did been since"));
+        let of_trees = (may || starts || ready || waits_to)
             && self.trees.is_some()
             && self.any(words!("when can may could soon early time ready good already yet late"))
-            && !self.any(words!("should why how did have spray water"));
+            && !self.any(words!("should why did have spray water"))
+            && (waits_to || !self.any(words!("how")));
+        // "Which trees am I allowed to pick from?"
+        let of_trees = of_trees
+            || self.any(words!("which"))
+                && self.any(words!("allowed can may"))
+                && self.any(FRUIT)
+                && !self.has(Sense::Rust);
         let asked = asked || of_plan || eat || of_trees;
         // "Ok to pick in the rain?", "when do I pick leaves off?"
         let of_weather = self.has(Sense::Rain) && !sprayed;
