@@ -56,7 +56,7 @@ use crate::season::calendar::local_date;
 use crate::season::garden::Garden;
 use crate::season::journal::{Entry, Report, Timing, What};
 use crate::season::request::{
-    Aside, Doubt, DoubtKind, OpenQuestion, Question, Reading, Record, Request, When,
+    Aside, Correction, Doubt, DoubtKind, OpenQuestion, Question, Reading, Record, Request, When,
 };
 use crate::season::selection::selected;
 
@@ -327,6 +327,13 @@ fn settled(
 
 /// The last report of the same message, as it will stand in the journal.
 fn told_before(reading: &Reading, context: &Context) -> Option<Entry> {
+    // "Wrong tree, the 9 was Big One. Celeste gave 4": the first stands put right when the second is read.
+    if let Request::Correct(Correction::Trees(anew)) = reading.requests.last()? {
+        let last = context.last?;
+        let What::Report { report, .. } = &last.what else { return None };
+        let what = What::Report { trees: selected(context.garden, anew), report: report.clone() };
+        return Some(Entry { what, ..last.clone() });
+    }
     let Request::Record(record) = reading.requests.last()? else { return None };
     let of_garden = matches!(record.report, Report::Rained { .. } | Report::Frost { .. });
     let trees = if of_garden { Vec::new() } else { selected(context.garden, &record.trees) };

@@ -160,7 +160,7 @@ fn is_question(tail: &str) -> bool {
     let tokens = tokens::tokens(tail);
     tokens.first().is_some_and(|first| {
         first.is_any(words!(
-            "what what's whats how how's hows when when's why who where which is are do does did can could may should must am"
+            "whether what what's whats how how's hows when when's why who where which is are do does did can could may should must am"
         ))
     }) && tokens.iter().filter(|token| token.is_word()).count() > 1
 }

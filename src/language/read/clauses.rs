@@ -73,7 +73,9 @@ pub(super) fn with_lists_apart(text: &str) -> std::borrow::Cow<'_, str> {
 pub(super) fn with_or_not_asked(text: &str) -> std::borrow::Cow<'_, str> {
     const TAILS: [&str; 4] = [" or not have", " or not", " or nah", " or no"];
     let lower = text.to_ascii_lowercase();
-    let told = lower.trim_end_matches(['?', '.', '!', ' ']);
+    let whole = lower.trim_end_matches(['?', '.', '!', ' ']);
+    let start = [". ", "! ", "? ", "\n"].iter().filter_map(|end| Some(whole.rfind(end)? + end.len())).max();
+    let told = &whole[start.unwrap_or(0)..];
     const MOST_WORDS: usize = 12;
     const OPENS: [&str; 17] = [
         "are", "is", "do", "did", "does", "should", "can", "could", "will", "was", "were", "need", "must",
@@ -86,7 +88,7 @@ pub(super) fn with_or_not_asked(text: &str) -> std::borrow::Cow<'_, str> {
     }
     match TAILS.iter().find_map(|tail| told.strip_suffix(tail)) {
         Some(asked) if !heads.iter().any(|head| asked.contains(head)) => {
-            format!("{}?", &text[..asked.len()]).into()
+            format!("{}?", &text[..start.unwrap_or(0) + asked.len()]).into()
         }
         _ => text.into(),
     }

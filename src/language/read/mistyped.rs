@@ -44,7 +44,14 @@ const SLIPS: [(&str, &str); 32] = [
 
 /// The text with its slips mended.
 pub(super) fn mended(text: &str) -> Cow<'_, str> {
-    let starred = if text.contains('*') { starred(text) } else { None };
+    // "A Celset, Celeste i mean, in a 15 gal pot"
+    let meant = text.find(" i mean").filter(|at| text[..*at].contains(", ")).and_then(|at| {
+        let word = text[..at].rfind(", ")?;
+        let marked =
+            format!("{}*{}{}", &text[..word + 2], &text[word + 2..at], &text[at + " i mean".len()..]);
+        starred(&marked)
+    });
+    let starred = meant.or_else(|| if text.contains('*') { starred(text) } else { None });
     let text = starred.map_or(Cow::Borrowed(text), Cow::Owned);
     let of_word = |letter: char| letter.is_alphanumeric() || letter == '\'';
     let mut mended = String::new();
@@ -69,7 +76,7 @@ pub(super) fn mended(text: &str) -> Cow<'_, str> {
 
 /// "15 gla pot *gal", "Plum Cornr, *Plum Corner": the word behind the star stands for the one it is most like.
 fn starred(text: &str) -> Option<String> {
-    const LEAST_ALIKE: f64 = 0.75;
+    const LEAST_ALIKE: f64 = 0.7;
     let at = text.find('*').filter(|at| *at > 0 && text[..*at].ends_with([' ', '.', ',']))?;
     // "*emphasis*" has its second star.
     if text[at + 1..].contains('*') || !text[at + 1..].starts_with(char::is_alphabetic) {
@@ -118,6 +125,7 @@ mod tests {
             ("call teh garden Plum Cornr, *Plum Corner", "call the garden Plum Corner"),
             ("i got a Celeste in a 15 gla pot *gal", "i got a Celeste in a 15 gal pot"),
             ("helo.. *hello", "hello"),
+            ("i got a Celset, Celeste i mean, in a 15 gal pot", "i got a Celeste, in a 15 gal pot"),
             ("watered *only* Wall", "watered *only* Wall"),
             ("* Celeste, 15 gal", "* Celeste, 15 gal"),
             ("picked 5 *figs", "picked 5 *figs"),

@@ -23,7 +23,9 @@ pub(super) fn without<'t>(text: &'t str, names: &Names) -> Cow<'t, str> {
     }
     for joint in JOINTS {
         let Some(at) = text.rfind(joint) else { continue };
-        let tail = text[at + joint.len()..].trim_end_matches(['.', '!', ' ']);
+        let behind = &text[at + joint.len()..];
+        let end = [". ", "! ", "\n"].iter().filter_map(|end| behind.find(end)).min().unwrap_or(behind.len());
+        let tail = behind[..end].trim_end_matches(['.', '!', ' ']);
         let told = tokens(tail);
         let mentions = names.mentions(&told, tail);
         let named = |index: usize| mentions.iter().any(|mention| mention.range.contains(&index));

@@ -150,7 +150,7 @@ fn in_two(text: &str, whole: &Reading, read: &impl Fn(&str) -> Reading) -> Optio
     ];
     let one = match whole.requests.as_slice() {
         [Request::Correct(one)] => Some(one),
-        [] | [Request::Aside(_)] => None,
+        [] | [Request::Aside(_) | Request::Record(_)] => None,
         _ => return None,
     };
     let at = JOINTS.iter().find_map(|joint| Some((text.find(joint)?, joint)))?;

@@ -96,6 +96,7 @@ pub(in crate::language::read) fn and_more(tokens: &[Token]) -> Option<(usize, us
     let first = tokens.first()?;
     let told_anew = tokens.get(1).is_some_and(|next| {
         first.is_any(words!("that those")) && next.is_any(words!("was were"))
+            || first.is("make") && next.is_any(words!("that it"))
             || first.is("i") && next.is("meant")
     });
     // "It was 11, I picked 2 more off Wall": the sum of both, not one of them.
@@ -104,11 +105,16 @@ pub(in crate::language::read) fn and_more(tokens: &[Token]) -> Option<(usize, us
         return None;
     }
     (LEAST..tokens.len().min(LONGEST)).find_map(|end| {
-        tokens[end].is_any(words!(", ; and also then")).then_some(())?;
-        let lead = tokens[end..].iter().take_while(|token| token.is_any(words!(", ; and also then i we")));
+        tokens[end].is_any(words!(", ; and also then plus")).then_some(())?;
+        let lead =
+            tokens[end..].iter().take_while(|token| token.is_any(words!(", ; and also then plus i we")));
         let start = end + lead.count();
         let work = tokens.get(start)?;
-        let told = work.senses.has_any(&[Sense::Watered, Sense::Sprayed, Sense::Picked]);
+        // "Make that 8, plus 11 off Wall"
+        let counted = work.number.is_some()
+            && tokens[end..start].iter().any(|token| token.is_any(words!("plus also")))
+            && tokens.get(start + 1).is_some_and(|off| off.is_any(words!("off from")));
+        let told = counted || work.senses.has_any(&[Sense::Watered, Sense::Sprayed, Sense::Picked]);
         // "No, watered and sprayed Corner" is one telling.
         let before = tokens[end - 1].senses.has_any(&[Sense::Watered, Sense::Sprayed, Sense::Picked]);
         (told && !before && tokens.len() > start + 1).then_some((end, start))

@@ -130,7 +130,7 @@ pub(super) const WORDS: &[(Sense, &str)] = &[
     ),
     (
         Sense::Someone,
-        "neighbor neighbors neighbor's neighbors' neighbour neighbours neighbour's nbr nbrs friend friends friend's buddy buddy's sister sister's brother brother's uncle uncle's aunt aunt's auntie cousin cousin's coworker coworker's colleague coworkers someone someone's somebody somebody's guy guy's guys grandma grandma's grandmother grandmother's granny grandpa's grandpa grandfather grandfather's boss boss's in-laws his her hers he she lady lady's pal pal's everyone's folks people mom's mother's dad's father's mum's theirs niece nephew gardener gardeners landlord tenant customer customer's customers client patient mama's momma's daddy's granny's memaw's",
+        "neighbor neighbors neighbor's neighbors' neighbour neighbours neighbour's nbr nbrs friend friends friend's buddy buddy's buddys sister sister's brother brother's uncle uncle's aunt aunt's auntie cousin cousin's coworker coworker's colleague coworkers someone someone's somebody somebody's guy guy's guys grandma grandma's grandmother grandmother's granny grandpa's grandpa grandfather grandfather's boss boss's in-laws his her hers he she lady lady's pal pal's everyone's folks people mom's mother's dad's father's mum's theirs niece nephew gardener gardeners landlord tenant customer customer's customers client patient mama's momma's daddy's granny's memaw's",
     ),
     (
         Sense::Elsewhere,

@@ -39,6 +39,11 @@ pub(super) fn take_fragment(speech: &Speech, joined: &mut Vec<Part>, opening: &m
         }
         return;
     }
+    // "Big One 52 lb, Eave too heavy to lift": not weighed.
+    let too_heavy = part.names_trees() && part.amounts.is_empty() && part.any(tokens, words!("heavy"));
+    if too_heavy && joined.last().is_some_and(|last| last.predicate == Some(Predicate::Weighed)) {
+        return;
+    }
     if let Some(left) = opening.left_off.take().filter(|_| part.names_trees() && !part.marked) {
         let products = if part.products.is_empty() { left.products } else { part.products.clone() };
         joined.push(Part { predicate: left.predicate, products, ..part });

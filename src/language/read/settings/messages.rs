@@ -59,7 +59,15 @@ pub(super) fn quiet(speech: &Speech) -> Option<Found> {
         || tokens.windows(2).any(|pair| pair[0].is("zip") && pair[1].is("it"))
             && any(tokens, words!("til till until through thru"))
         || any(tokens, words!("stop quit"))
-            && any(tokens, words!("talking messaging texting pinging bugging posting sending writing"))
+            && any(tokens, words!("talking messaging texting pinging bugging posting"))
+        || tokens
+            .iter()
+            .skip_while(|token| token.is_any(words!("please pls ok so and you can")))
+            .take(2)
+            .map(|token| token.text.as_str())
+            .collect::<Vec<_>>()
+            .as_slice()
+            .starts_with(&["quit", "sending"])
         // "No pings for the next 3 days"
         || tokens.windows(2).any(|pair| {
             pair[0].is("no") && pair[1].is_any(words!("pings ping texts messages msgs briefs notifications"))

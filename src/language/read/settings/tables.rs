@@ -430,7 +430,8 @@ fn plain(lines: &[&str], context: &Context) -> Option<Reading> {
         let end = bare.find([',', ':', '(']).or_else(|| bare.find(" - ")).or_else(|| bare.find(" in "))?;
         let name = super::clean(bare.get(..end)?);
         let details = described(bare.get(end..)?, context);
-        let called = name.starts_with(char::is_alphabetic);
+        // "Plan for Sat: copper, ground only": no list of trees.
+        let called = name.starts_with(char::is_alphabetic) && !is_no_name(&name);
         if !called || name.split_whitespace().count() > 4 || details.potted.is_none() {
             return None;
         }
