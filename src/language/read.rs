@@ -92,6 +92,7 @@ pub fn read(text: &str, context: &Context) -> Reading {
     let (typed, cut_off) = prepared::prepared(text, context.bot_name);
     let plain = typed::with_plain_apostrophes(&typed);
     let text = mistyped::mended(&plain);
+    let text = mistyped::with_apostrophes(&text, context.garden);
     let text = self_repaired::held(&text);
     let names = names::Names::of(context.garden);
     let mut reading = follow_up::answer(&text, &names, context)

@@ -450,6 +450,21 @@ const SAID: &[(&str, &str)] = &[
     ("got out of that pot and into the dirt", "went into the ground"),
     ("got out of its pot and into the ground", "went into the ground"),
     ("outta its pot and sunk it", "out of its pot and put it"),
+    ("the deck figs", "the deck"),
+    ("deck figs in", "deck in"),
+    ("deck pair", "deck"),
+    ("whole pot crew", "pots"),
+    ("pot crew", "pots"),
+    ("away to my sister in law", "away"),
+    ("away to my sister", "away"),
+    ("away to my neighbor", "away"),
+    ("away to a neighbor", "away"),
+    ("away to a friend", "away"),
+    ("away to my brother", "away"),
+    ("away to my cousin", "away"),
+    ("swelling every day", "swelling"),
+    ("swelling fast", "swelling"),
+    ("first two leaves", "first leaves out"),
 ];
 
 static BY_FIRST_WORD: LazyLock<HashMap<&'static str, Vec<(&'static str, &'static str)>>> =

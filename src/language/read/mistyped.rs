@@ -6,6 +6,8 @@
 
 use std::borrow::Cow;
 
+use crate::season::garden::Garden;
+
 /// As it is mistyped, and the word; none of these is a word or a name of its own.
 const SLIPS: [(&str, &str); 32] = [
     ("teh", "the"),
@@ -72,6 +74,25 @@ pub(super) fn mended(text: &str) -> Cow<'_, str> {
     }
     mended.push_str(&text[kept..]);
     mended.into()
+}
+
+/// "Whips in the ground now": Whip is.
+pub(super) fn with_apostrophes<'t>(text: &'t str, garden: &Garden) -> Cow<'t, str> {
+    const BEHIND: [&str; 12] =
+        ["in", "out", "got", "been", "still", "dry", "bone", "soaked", "soggy", "dropping", "done", "finally"];
+    let lower = text.to_ascii_lowercase();
+    let found = garden.trees.iter().find_map(|tree| {
+        let plural = format!("{}s ", tree.name.to_ascii_lowercase());
+        let at = lower.find(&plural)?;
+        let end = at + plural.len() - 1;
+        let starts = at == 0 || text[..at].ends_with(' ');
+        let next = text[end..].strip_prefix(' ')?.split(|letter: char| !letter.is_alphabetic()).next()?;
+        (starts && BEHIND.contains(&next.to_ascii_lowercase().as_str())).then_some(end - 1)
+    });
+    match found {
+        Some(at) => format!("{}'{}", &text[..at], &text[at..]).into(),
+        None => text.into(),
+    }
 }
 
 /// "15 gla pot *gal", "Plum Cornr, *Plum Corner": the word behind the star stands for the one it is most like.

@@ -140,3 +140,49 @@ pub(super) fn put_in_pot(speech: &Speech) -> Option<TreeDetails> {
         ..TreeDetails::default()
     })
 }
+
+/// "Dug up Corner and stuck it in a pot", "potted up Corner yesterday", of a tree that stood in the ground.
+pub(super) fn dug_up(speech: &Speech) -> Option<TreeDetails> {
+    const MOST_WORDS: usize = 16;
+    let tokens = speech.tokens;
+    let at = tokens.iter().position(|token| token.is_any(words!("pot container tub planter potted")))?;
+    let into = tokens[at].is("potted")
+        || tokens[at.saturating_sub(3)..at].iter().any(|token| token.is_any(words!("in into to")));
+    let verb = tokens.iter().any(|token| {
+        token.is_any(words!("dug put stuck moved lifted took potted transplanted transferred went lives"))
+    });
+    let [mention] = speech.mentions.iter().filter(|mention| mention.trees.is_one()).collect::<Vec<_>>()[..]
+    else {
+        return None;
+    };
+    let Some(Selection::Named(names)) = speech.names.selection(&mention.trees, &[]) else { return None };
+    let [name] = names.as_slice() else { return None };
+    let stood_in_ground = speech.context.garden.tree(name).is_some_and(|tree| !tree.is_potted());
+    let other = tokens.iter().any(|token| {
+        token.senses.has_any(&[
+            Sense::Watered,
+            Sense::Sprayed,
+            Sense::Picked,
+            Sense::Drink,
+            Sense::Future,
+            Sense::Intent,
+            Sense::Condition,
+            Sense::Negation,
+            Sense::Fig,
+            Sense::Leaf,
+            Sense::Asks,
+        ]) || token.is_any(words!("cutting cuttings sucker suckers next by near beside behind mulch compost"))
+    });
+    let volume = amounts(tokens, &[], speech.context.garden.units).into_iter().find_map(|measured| {
+        match measured.amount {
+            Amount::Volume(volume) | Amount::Vessel(volume) => Some(volume),
+            _ => None,
+        }
+    });
+    (into && verb && stood_in_ground && !other && tokens.len() <= MOST_WORDS).then(|| TreeDetails {
+        name: name.clone(),
+        potted: Some(Potted::InPot),
+        volume,
+        ..TreeDetails::default()
+    })
+}

@@ -1,6 +1,6 @@
 //! Trees told one by one.
 
-use super::placing::{put_in_ground, put_in_group, put_in_pot};
+use super::placing::{dug_up, put_in_ground, put_in_group, put_in_pot};
 use super::{Found, any, clean};
 use crate::language::read::amounts::{Amount, amounts};
 use crate::language::read::clauses::Asked;
@@ -29,7 +29,7 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> Option<Found> {
         return None;
     }
     if let Some(details) =
-        put_in_group(speech).or_else(|| put_in_ground(speech)).or_else(|| put_in_pot(speech))
+        put_in_group(speech).or_else(|| put_in_ground(speech)).or_else(|| put_in_pot(speech)).or_else(|| dug_up(speech))
     {
         return Some(settled(details, speech.text, reading));
     }
