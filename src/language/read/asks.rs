@@ -19,7 +19,7 @@ use super::names::Names;
 use super::records::unknown_tree;
 use super::tokens::Token;
 use crate::language::read::word_list::{WordList, words};
-use crate::season::request::{Aside, Question, Reading, Request, Selection};
+use crate::season::request::{Aside, DoubtKind, Question, Reading, Request, Selection};
 
 /// Reads a sentence as a question, if it is one.
 pub(super) fn read(speech: &Speech, before: Option<&Selection>, reading: &mut Reading) -> bool {
@@ -52,6 +52,10 @@ pub(super) fn read(speech: &Speech, before: Option<&Selection>, reading: &mut Re
     }
     if is_of_other_plants(speech) {
         reading.requests.push(Request::Aside(Aside::Elsewhere));
+        return true;
+    }
+    if is_beyond(speech) {
+        reading.doubts.push(super::doubt(DoubtKind::NotUnderstood, speech.text));
         return true;
     }
     if is_about_the_bot(speech) || is_asked_round(speech) {
@@ -351,4 +355,28 @@ pub(super) fn told_politely(tokens: &[Token]) -> usize {
     let who = is(that, words!("i we i've we've ana bo my the"));
     let who = who || that > down && please > 0;
     if verb && who && (asked > 0 || please > 0 || that > down) && that < tokens.len() { that } else { 0 }
+}
+
+/// "Do I prune now or wait til winter?", "what kind of fertilizer do they like?", "how do I keep the birds off?": of what
+/// is not kept here, and not to be answered with how a tree does.
+fn is_beyond(speech: &Speech) -> bool {
+    const WORK: WordList = words!(
+        "prune pruning fertilizer fertiliser fertilize fertilise root rooting cutting cuttings graft grafting propagate airlayer"
+    );
+    const PESTS: WordList =
+        words!("birds bird wasps wasp squirrels squirrel deer ants ant raccoons raccoon possums beetles");
+    let any = |list: WordList| speech.tokens.iter().any(|token| token.is_any(list));
+    let pair = |one: WordList, other: WordList| {
+        speech.tokens.windows(2).any(|pair| pair[0].is_any(one) && pair[1].is_any(other))
+    };
+    let how = pair(words!("how what"), words!("do can should to kind sort"))
+        || pair(words!("do should can when"), words!("i we do should"));
+    let known = any(words!("spray copper sulfur neem water rust frost pick note did"));
+    how && !known
+        && (any(WORK)
+            || any(PESTS)
+                && pair(
+                    words!("keep get stop scare"),
+                    words!("the birds wasps squirrels deer ants off em them bird"),
+                ))
 }

@@ -340,7 +340,6 @@ const SAID: &[(&str, &str)] = &[
     ("fixing to mix", "for"),
     ("relative to", "against"),
     ("performing", "doing"),
-    ("how far apart do", "how often do"),
     ("might i trouble you", ""),
     ("if that helps you any", ""),
     ("done bearing", "picked out"),
@@ -465,6 +464,9 @@ const SAID: &[(&str, &str)] = &[
     ("swelling every day", "swelling"),
     ("swelling fast", "swelling"),
     ("first two leaves", "first leaves out"),
+    ("with these figs", ""),
+    ("with my figs", ""),
+    ("right about now", "now"),
 ];
 
 static BY_FIRST_WORD: LazyLock<HashMap<&'static str, Vec<(&'static str, &'static str)>>> =

@@ -78,8 +78,9 @@ pub(super) fn mended(text: &str) -> Cow<'_, str> {
 
 /// "Whips in the ground now": Whip is.
 pub(super) fn with_apostrophes<'t>(text: &'t str, garden: &Garden) -> Cow<'t, str> {
-    const BEHIND: [&str; 12] =
-        ["in", "out", "got", "been", "still", "dry", "bone", "soaked", "soggy", "dropping", "done", "finally"];
+    const BEHIND: [&str; 12] = [
+        "in", "out", "got", "been", "still", "dry", "bone", "soaked", "soggy", "dropping", "done", "finally",
+    ];
     let lower = text.to_ascii_lowercase();
     let found = garden.trees.iter().find_map(|tree| {
         let plural = format!("{}s ", tree.name.to_ascii_lowercase());

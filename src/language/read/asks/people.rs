@@ -164,5 +164,12 @@ pub(super) fn is_of_other_plants(speech: &Speech) -> bool {
         && tokens.windows(2).any(|pair| {
             pair[0].is_any(words!("her his their hers")) && pair[1].senses.has_any(&[Sense::Fig, Sense::Tree])
         });
-    (plant && !figs || theirs) && !named
+    // "Is my neighbor's fig due for copper?", "does momma need to water hers?"
+    let of_somebody = tokens.windows(2).any(|pair| {
+        pair[0].senses.has(Sense::Someone)
+            && pair[0].text.ends_with("'s")
+            && pair[1].senses.has_any(&[Sense::Fig, Sense::Tree])
+    }) || tokens.iter().any(|token| token.is_any(words!("hers theirs")))
+        && !tokens.iter().any(|token| token.senses.has(Sense::Mine));
+    (plant && !figs || theirs || of_somebody) && !named
 }

@@ -209,7 +209,7 @@ impl Words<'_> {
         let poured = self.pours() && (drink || self.names_trees)
             && !self.has_product
             // "Captan on Wall, 1 gal."
-            && !(self.has(Sense::OtherProduct) && !drink);
+            && (!self.has(Sense::OtherProduct) || drink);
         // "Put 5 gallons of compost around Corner", "started 6 cuttings in cups"
         if says_pot_size(self.clause) && !verb && !gave {
             return None;

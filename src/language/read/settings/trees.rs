@@ -28,8 +28,10 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     if speech.asked == Asked::Yes || asks || noted || harmed {
         return None;
     }
-    if let Some(details) =
-        put_in_group(speech).or_else(|| put_in_ground(speech)).or_else(|| put_in_pot(speech)).or_else(|| dug_up(speech))
+    if let Some(details) = put_in_group(speech)
+        .or_else(|| put_in_ground(speech))
+        .or_else(|| put_in_pot(speech))
+        .or_else(|| dug_up(speech))
     {
         return Some(settled(details, speech.text, reading));
     }

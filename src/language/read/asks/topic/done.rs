@@ -56,7 +56,9 @@ impl Words<'_> {
         // "Did Wall get copper yesterday?"
         let got_then = self.any(words!("did"))
             && self.any(words!("get have"))
-            && self.any(words!("yesterday today already last morning"))
+            && (self.any(words!("yesterday today already last morning"))
+                // "How much water did Wall get this week?"
+                || self.pair(words!("this"), words!("week month season year")))
             && self.trees.is_some()
             && !self.any(words!("should need"));
         if got_then {
@@ -65,7 +67,12 @@ impl Words<'_> {
         // "When did Wall last get it?"
         // "How long since copper on Wall"
         let ago = self.pair(words!("long"), words!("ago")) && self.any(words!("did was have"));
-        if ago || self.pair(words!("long"), words!("since")) && self.is_of_product() {
+        // "How long's it been since the copper went on?", "when did the copper go on?"
+        let since = self.any(words!("since")) && self.any(words!("been")) && self.any(words!("long long's"))
+            || self.any(words!("when"))
+                && self.any(words!("did"))
+                && self.pair(words!("go went"), words!("on"));
+        if ago || (since || self.pair(words!("long"), words!("since"))) && self.is_of_product() {
             return Some(Question::Done {
                 trees: self.trees.clone().unwrap_or(Selection::Unsaid),
                 deed: if ago { self.deed() } else { Some(Deed::Spray) },

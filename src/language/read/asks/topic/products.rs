@@ -239,9 +239,12 @@ impl Words<'_> {
             token
                 .is_any(words!("wait waiting phi interval preharvest pre-harvest reentry re-entry rei label"))
         });
-        let wait = names_wait
-            && self.any(words!("what what's whats how show tell between required"))
-            && !self.any(words!("after since spray pick eat mix"));
+        // "Copper phi?"
+        let asks_phi = self.any(words!("phi")) && self.tokens.len() <= 4;
+        let wait = asks_phi
+            || names_wait
+                && self.any(words!("what what's whats how show tell between required"))
+                && !self.any(words!("after since spray pick eat mix"));
         let back = self.any(words!("back in"))
             && self.pair(words!("go get come let"), words!("back in into them kids dogs"))
             && self.any(words!("when how"));
@@ -260,8 +263,11 @@ impl Words<'_> {
                 || self.pair(words!("until till before"), words!("next")))
             && !self.any(words!("since ago last did pick picking eat harvest eating"))
             && self.speech.names.partners(self.tokens).len() == 1;
-        let often =
-            between || self.pair(words!("how"), words!("often frequently")) && !self.any(words!("did have"));
+        let often = between
+            || self.pair(words!("how"), words!("often frequently"))
+                && !self.any(words!("did"))
+                && (!self.any(words!("have")) || self.pair(words!("have"), words!("to")))
+            || self.pair(words!("far"), words!("apart")) && self.trees.is_none();
         (used || left || wait || back || often).then(|| Question::Product { product: self.product() })
     }
 }
