@@ -178,6 +178,23 @@ fn fresh(text: &str, names: &names::Names, context: &Context) -> Reading {
         let sentence = clauses::Sentence { text: &text, asked, ..sentence };
         let before = reading.requests.len();
         read_sentence(sentence, names, context, &mut memory, &mut reading);
+        // "He was spraying copper on his. No rust on it at all": of the same one.
+        let of_theirs = before > 0
+            && reading.requests[before - 1] == Request::Aside(Aside::Elsewhere)
+            && names
+                .mentions(&tokens::tokens(sentence.text), sentence.text)
+                .iter()
+                .all(|mention| mention.trees.is_vague())
+            && tokens::tokens(sentence.text)
+                .iter()
+                .any(|token| token.is_any(word_list::words!("it its his hers theirs")));
+        if of_theirs {
+            for request in &mut reading.requests[before..] {
+                if matches!(request, Request::Record(Record { report: Report::Scouted { .. }, .. })) {
+                    *request = Request::Aside(Aside::Elsewhere);
+                }
+            }
+        }
         // "I hope to spray tomorrow. Copper on Corner, I think": with what.
         let goes_on = before > 0
             && matches!(reading.requests[before - 1], Request::Aside(Aside::Plan | Aside::Condition))

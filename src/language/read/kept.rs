@@ -133,6 +133,10 @@ pub(super) fn with_address(reading: &mut Reading) {
 
 /// "I sprayed Wall with mouthwash. Kidding!!": none of it was so.
 pub(super) fn drop_jokes(text: &str, reading: &mut Reading) {
+    if is_taken_back_in_jest(text) {
+        *reading = Reading { requests: vec![Request::Aside(Aside::Talk)], ..Reading::default() };
+        return;
+    }
     let trimmed = text.trim().trim_end_matches(['!', '.', ' ']).to_lowercase();
     let last = trimmed.rsplit(['.', '!', '?', '\n']).next().unwrap_or_default().trim();
     let joke = matches!(
@@ -142,6 +146,19 @@ pub(super) fn drop_jokes(text: &str, reading: &mut Reading) {
     if joke && last.len() < trimmed.len() {
         *reading = Reading { requests: vec![Request::Aside(Aside::Talk)], ..Reading::default() };
     }
+}
+
+/// "... and I picked them all, kidding it's a stick": a word of jest behind what was told, and little behind it.
+fn is_taken_back_in_jest(text: &str) -> bool {
+    const MOST_BEHIND: usize = 4;
+    let lower = text.to_lowercase();
+    let Some(at) = lower.find("kidding ").filter(|at| *at > 0) else { return false };
+    let before = lower[..at].split_whitespace().last().unwrap_or_default();
+    let earnest = matches!(before, "no" | "not" | "isn't" | "isnt" | "aint" | "ain't" | "you're" | "youre");
+    let behind = &lower[at + "kidding ".len()..];
+    let behind = &behind[..behind.find(['.', '!', '\n']).unwrap_or(behind.len())];
+    let told = behind.contains(|letter: char| letter.is_ascii_digit()) || behind.starts_with("aside");
+    !earnest && !told && (1..=MOST_BEHIND).contains(&behind.split_whitespace().count())
 }
 
 /// What looks like a report and was taken for talk, or for words that in a room need no answer, is asked back.

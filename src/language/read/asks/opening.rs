@@ -33,6 +33,8 @@ pub(in crate::language::read) fn opens_question(tokens: &[Token]) -> bool {
     let opens = match first.text.as_str() {
         "would" | "can" | "could" if next(2, words!("believe imagine")) => false,
         "why" if next(1, words!("not")) && words.len() <= 2 => false,
+        // "Ate it standing there, worth it"
+        "worth" if next(1, words!("it")) && words.len() <= 2 => false,
         "why" | "which" | "whens" | "when's" | "hows" | "how's" | "whats" | "what's" | "wats" | "wat"
         | "wot" | "y" | "compare" | "explain" | "worth" | "shall" | "shud" | "shld" | "can" | "could"
         | "who" | "whose" | "who's" | "whos" => {

@@ -441,6 +441,8 @@ impl Words<'_> {
             || leaf && self.pair(words!("throws throwing threw"), words!("down off leaves its"))
             || self.pair(words!("leaf leaves"), words!("fall")) && self.shares()
             || leaf && self.pair(words!("they"), words!("fall falls"))
+            // "Corner dumped maybe a fifth of its leaves"
+            || leaf && self.any(words!("dumped dumping ditched")) && (self.shares() || self.pair(words!("its her his the"), words!("leaves leafs")))
             // "A third of the leaves have come off Eave"
             || leaf && self.pair(words!("come came coming"), words!("off"));
         let bare = self.has(Sense::Bare)

@@ -17,7 +17,7 @@ fn called(speech: &Speech) -> Option<Found> {
         .iter()
         .take_while(|token| {
             token.is_any(words!(
-                "reckon we i oughta ought to should let's lets can could please pls ok so gonna you"
+                "reckon we i oughta ought to should let's lets can could please pls ok so gonna you from now on here ,"
             ))
         })
         .count();
