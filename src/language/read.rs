@@ -443,7 +443,7 @@ fn read_speech(speech: &Speech, memory: &mut records::Memory, reading: &mut Read
     if undo::read(speech, &mut other)
         || asides::short(speech, &mut other)
         || settings::message_hour(speech, &mut other)
-        || corrections::read(speech, &mut other)
+        || !corrections::is_of_something_else(tokens) && corrections::read(speech, &mut other)
         || settings::read(speech, &mut other)
         || within.is_none() && asks::read(speech, meant.as_ref(), &mut other)
     {

@@ -484,6 +484,17 @@ fn left_out(speech: &Speech, trees: &Trees, last: Option<&Entry>) -> Option<Sele
     (!names.is_empty() && names.len() < before.len()).then_some(Selection::Named(names))
 }
 
+/// "Should be more like 20 by next week", "mom got 8 not 9 off hers": nothing told before is put right by it.
+pub(super) fn is_of_something_else(tokens: &[Token]) -> bool {
+    tokens.iter().any(|token| token.is_any(words!("hers theirs")))
+        || tokens.windows(2).any(|pair| {
+            pair[0].is("next") && pair[1].is_any(words!("week weekend month year season summer spring"))
+        })
+        || tokens.windows(3).any(|three| {
+            three[0].is_any(words!("isn't isnt not")) && three[1].is("in") && three[2].is_any(words!("a pot"))
+        })
+}
+
 /// Whether the last report has a place for a correction; "only half an inch" of figs has not.
 fn suits(report: Option<&Report>, correction: &Correction) -> bool {
     match correction {

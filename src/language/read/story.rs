@@ -5,9 +5,10 @@
 
 use super::clauses::sentences;
 use super::lexicon::Sense;
+use super::word_list::words;
 use super::{Context, tokens};
-use crate::season::journal::What;
-use crate::season::request::{Aside, DoubtKind, Reading, Request, Setting};
+use crate::season::journal::{Report, What};
+use crate::season::request::{Aside, Correction, DoubtKind, Reading, Request, Setting};
 
 /// How one begins who puts something right.
 const HEADS: [&str; 10] = [
@@ -64,7 +65,17 @@ pub(super) fn left_out(
                 .doubts
                 .iter()
                 .all(|doubt| matches!(doubt.kind, DoubtKind::NotUnderstood | DoubtKind::UnclearReport));
-    if idle { behind_its_talk(text, &read).or_else(|| behind_its_lead(text, &read)) } else { None }
+    let asks_which =
+        whole.doubts.iter().all(|doubt| doubt.kind == DoubtKind::WhichTree) && whole.requests.is_empty();
+    if idle {
+        behind_its_talk(text, &read)
+            .or_else(|| behind_its_lead(text, &read))
+            .or_else(|| measured_anew(text, context, &read))
+    } else if asks_which {
+        measured_anew(text, context, &read)
+    } else {
+        None
+    }
 }
 
 /// "It was 12 and not 9 | , because Bo had put three in his pocket"
@@ -131,6 +142,52 @@ fn behind_its_lead(text: &str, read: &impl Fn(&str) -> Reading) -> Option<Readin
         .strip_prefix("exactly ")
         .map_or(text[at + 2..].to_owned(), |told| format!("it was {told}"));
     if tells { None } else { Some(read(&tail)).filter(puts_right) }
+}
+
+/// "Foot was under the pot, 46 lb", "left off a zero, 50%": a story, and the measure it comes to, of the kind told before.
+fn measured_anew(text: &str, context: &Context, read: &impl Fn(&str) -> Reading) -> Option<Reading> {
+    const MOST_WORDS: usize = 6;
+    let What::Report { report, .. } = &context.just_said()?.what else { return None };
+    let (lead, tail) = text.rsplit_once(", ")?;
+    let words = tokens::tokens(tail);
+    let measured = words.iter().any(|token| token.number.is_some())
+        && words.iter().all(|token| {
+            token.number.is_some()
+                || token.is_mark()
+                || token.senses.has_any(&[Sense::Unit, Sense::Article])
+                || token.is_any(words!("of and a half quarter full percent %"))
+        })
+        && (words.iter().any(|token| token.senses.has(Sense::Unit) || token.is_any(words!("% percent of"))));
+    let tells = lead.contains(|letter: char| letter.is_ascii_digit())
+        || tokens::tokens(lead).iter().any(|token| {
+            token.senses.has_any(&[
+                Sense::Sprayed,
+                Sense::Watered,
+                Sense::Picked,
+                Sense::Someone,
+                Sense::Future,
+            ])
+        });
+    (measured && !tells && words.len() <= MOST_WORDS)
+        .then(|| read(&format!("no, it was {tail}")))
+        .filter(puts_right)
+        .filter(|told| told.requests.iter().all(|request| is_of_its_measure(request, report)))
+}
+
+/// "Weighed myself, 180 lb" behind a harvest that was counted puts nothing right.
+fn is_of_its_measure(request: &Request, report: &Report) -> bool {
+    let Request::Correct(correction) = request else { return false };
+    match report {
+        Report::Weighed { .. } | Report::Picked { mass: Some(_), .. } => {
+            matches!(correction, Correction::Mass(_))
+        }
+        Report::Watered { .. } | Report::Sprayed { .. } => {
+            matches!(correction, Correction::Volume(_) | Correction::Depth(_))
+        }
+        Report::Rained { .. } => matches!(correction, Correction::Depth(_)),
+        Report::Scouted { .. } | Report::LeafDrop { .. } => matches!(correction, Correction::Severity(_)),
+        _ => false,
+    }
 }
 
 /// "Sorry, it was 7, and they were from Wall", "wait not celeste, wall. and it was 8": two things put right.

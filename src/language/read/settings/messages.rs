@@ -211,7 +211,11 @@ fn behind_until(tokens: &[Token]) -> impl Iterator<Item = usize> {
 
 pub(super) fn listening(speech: &Speech) -> Option<Found> {
     let tokens = speech.tokens;
-    if any(tokens, words!("listen")) && any(tokens, words!("everything all everyone")) {
+    // "You may reply to everything in here"
+    let replies = tokens.windows(3).any(|three| {
+        three[0].is_any(words!("reply answer respond")) && three[1].is("to") && three[2].is("everything")
+    });
+    if replies || any(tokens, words!("listen")) && any(tokens, words!("everything all everyone")) {
         return Some(Setting::Listening { listening: Listening::ToEverything }.into());
     }
     let to_you =

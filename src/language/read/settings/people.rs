@@ -25,7 +25,7 @@ pub(super) fn person(speech: &Speech) -> Option<Found> {
     if off || any(tokens, words!("remove delete drop block")) {
         return Some(Setting::RemovePerson { id }.into());
     }
-    let keeper = any(tokens, words!("keeper admin owner settings rights"));
+    let keeper = any(tokens, words!("keeper admin owner settings rights whatever"));
     let helper = any(tokens, words!("helper report help add may can member let waters"));
     let name = typed.trim_start_matches('@').split(':').next().unwrap_or(typed).to_owned();
     let role = if keeper { Role::Keeper } else { Role::Helper };

@@ -57,8 +57,10 @@ pub(super) fn read(text: &str, told: &[Token], context: &Context) -> Option<Read
 /// "Gerald is a dumb name, call him Big G": what it is called from now on stands behind.
 fn newly_called(text: &str, told: &[Token], last: &str) -> Option<Reading> {
     const MOST_WORDS: usize = 3;
-    let at =
-        told.windows(2).rposition(|pair| pair[0].is("call") && pair[1].is_any(words!("him her it them")))?;
+    let at = told
+        .windows(2)
+        .rposition(|pair| pair[0].is("call") && pair[1].is_any(words!("him her it them that")))?;
+    let at = at + usize::from(told.get(at + 2).is_some_and(|one| told[at + 1].is("that") && one.is("one")));
     let anew = at > 0
         && told[..at]
             .iter()
