@@ -521,6 +521,10 @@ const SAID: &[(&str, &str)] = &[
     ("credit those to", "those were from"),
     ("while the hose was running", ""),
     ("i lied. sprayer", "scratch that. sprayer"),
+    ("never mind the heat", "hot"),
+    ("never mind the weather", "weather"),
+    ("never mind the rain", "rainy"),
+    ("never mind the mess", "messy"),
 ];
 
 static BY_FIRST_WORD: LazyLock<HashMap<&'static str, Vec<(&'static str, &'static str)>>> =

@@ -20,18 +20,6 @@ pub(super) fn read(speech: &Speech, reading: &mut Reading) -> bool {
     let lead = words.iter().take_while(|token| is_lead(token)).count();
     let words = &words[lead..];
     let whole = words.len() > 1 || words.first().is_some_and(|word| word.is("undo"));
-    // "Never mind the heat, they love it"
-    let of_weather = words.windows(4).any(|four| {
-        four[0].is("never")
-            && four[1].is("mind")
-            && four[2].is_any(words!("the my"))
-            && four[3].is_any(words!(
-                "heat weather rain mess noise smell kids dog bugs mosquitoes humidity cold wind"
-            ))
-    });
-    if of_weather {
-        return false;
-    }
     if lead > 0 && whole && is_undo(words) || is_of_what_was_said(words) || owns_up_and_drops(speech, words) {
         reading.requests.push(Request::Undo);
         return true;

@@ -39,6 +39,9 @@ pub(in crate::language::read) fn read(text: &str, names: &Names, context: &Conte
 
 fn read_stretch(text: &str, names: &Names, context: &Context, reading: &mut Reading) {
     let Some(last) = context.just_said() else { return };
+    if super::is_of_something_else(&tokens(text)) {
+        return;
+    }
     if super::is_for_another_room(text) && says_nothing(reading) {
         return;
     }

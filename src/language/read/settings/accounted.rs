@@ -333,7 +333,9 @@ impl Told {
             name.ends_with('s')
                 && told.windows(2).any(|pair| {
                     pair[1].is(&first)
-                        && (pair[0].number.is_some_and(|count| SEVERAL.contains(&count))
+                        && (told.iter().any(|token| token.is("both"))
+                            && pair[0].is_any(words!("my our the of"))
+                            || pair[0].number.is_some_and(|count| SEVERAL.contains(&count))
                             || pair[0].is_any(words!("two three four five six couple few some both")))
                 })
         };

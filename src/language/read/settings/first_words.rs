@@ -15,7 +15,8 @@ use crate::season::request::Setting;
 pub(super) fn person(text: &str, told: &[Token]) -> Option<Setting> {
     let id = told.iter().find(|token| token.text.starts_with('@') && token.text.len() > 1)?;
     let typed = text.get(id.span.clone())?.trim_end_matches(['.', '!', ')', ',']);
-    let keeper = told.iter().any(|token| token.is_any(words!("keeper admin owner rights same everything")));
+    let keeper =
+        told.iter().any(|token| token.is_any(words!("keeper admin owner rights same everything whatever")));
     let name = typed.trim_start_matches('@').split(':').next().unwrap_or(typed).to_owned();
     let role = if keeper { Role::Keeper } else { Role::Helper };
     Some(Setting::Person { id: crate::identity::PersonId::new(typed), name, role })

@@ -60,13 +60,14 @@ fn newly_called(text: &str, told: &[Token], last: &str) -> Option<Reading> {
     let at = told
         .windows(2)
         .rposition(|pair| pair[0].is("call") && pair[1].is_any(words!("him her it them that")))?;
+    let lead = &told[..at];
     let at = at + usize::from(told.get(at + 2).is_some_and(|one| told[at + 1].is("that") && one.is("one")));
     let anew = at > 0
-        && told[..at]
+        && lead
             .iter()
             .any(|token| token.is_any(words!("name instead rather no not wrong wait actually lol")))
         // "Can we just call her Vivi", behind a tree with a name of its own
-        || told[..at].iter().all(|token| {
+        || lead.iter().all(|token| {
             token.is_mark()
                 || token.is_any(words!(
                     "can could may we i just let's lets let us please you ok okay and but so gonna wanna want to we'll i'll will also oh then"
