@@ -31,7 +31,8 @@ fn in_parts(text: &str, whole: &Reading, context: &Context, depth: usize) -> Opt
         story::left_out(told, &whole, context, |told| fresh(told, &names, context)).unwrap_or(whole)
     };
     const MOST_WORDS: usize = 45;
-    const MOST_CUTS: usize = 8;
+    // Each cut reads both parts, and the second may be cut again.
+    let most_cuts = 2 << depth;
     if text.contains('\n') || text.split_whitespace().count() > MOST_WORDS || !may_tell_two(text, whole) {
         return None;
     }
@@ -41,7 +42,7 @@ fn in_parts(text: &str, whole: &Reading, context: &Context, depth: usize) -> Opt
         .collect();
     cuts.sort_unstable();
     cuts.dedup_by_key(|(_, behind)| *behind);
-    cuts.into_iter().take(MOST_CUTS).find_map(|(at, behind)| {
+    cuts.into_iter().take(most_cuts).find_map(|(at, behind)| {
         let mark = usize::from(text[at..].starts_with(['?', '!', '.']));
         let first = read(&text[..at + mark], context);
         let told = spoken(&first)?;
@@ -91,7 +92,17 @@ fn in_parts(text: &str, whole: &Reading, context: &Context, depth: usize) -> Opt
 fn may_tell_two(text: &str, whole: &Reading) -> bool {
     let asks = whole.requests.iter().any(|request| matches!(request, Request::Set(_) | Request::Ask(_)));
     let undone = whole.requests.contains(&Request::Undo);
-    asks || undone || text.contains('?') || without_asides(whole).next().is_none()
+    asks || undone || text.contains('?') || without_asides(whole).next().is_none() && may_settle(text)
+}
+
+/// Most talk settles nothing and asks nothing: told by its words before it is cut up.
+fn may_settle(text: &str) -> bool {
+    const CUES: [&str; 22] = [
+        "messag", "msg", "text", "brief", "bug", "ping", "remind", "report", "quiet", "call", "name",
+        "metric", "units", "frost", "every", "add", "remove", "room", "what", "how", "should", "can i",
+    ];
+    let lower = text.to_ascii_lowercase();
+    text.contains('@') || CUES.iter().any(|cue| lower.contains(cue))
 }
 
 fn without_asides(reading: &Reading) -> impl Iterator<Item = &Request> {
@@ -134,9 +145,12 @@ fn trees_of(told: &[&Request]) -> Option<Selection> {
     match told.last()? {
         Request::Record(record) => Some(record.trees.clone()),
         Request::Ask(
-            Question::Tree { trees } | Question::Water { trees } | Question::Spray { trees, .. },
-        )
-        | Request::Ask(Question::Done { trees, .. } | Question::Picking { trees, .. }) => Some(trees.clone()),
+            Question::Tree { trees }
+            | Question::Water { trees }
+            | Question::Spray { trees, .. }
+            | Question::Done { trees, .. }
+            | Question::Picking { trees, .. },
+        ) => Some(trees.clone()),
         Request::Set(Setting::RenameTree { to, .. }) => Some(Selection::Named(vec![to.clone()])),
         Request::Set(Setting::Tree(details)) => Some(Selection::Named(vec![details.name.clone()])),
         _ => None,
@@ -196,8 +210,7 @@ fn is_of_its_own(question: &Question, known: &[&Request]) -> bool {
         .collect();
     let kind = |other: &&Question| std::mem::discriminant(*other) == std::mem::discriminant(question);
     match question {
-        Question::Compare | Question::Season => asked.is_empty(),
-        Question::Ahead => asked.is_empty(),
+        Question::Compare | Question::Season | Question::Ahead => asked.is_empty(),
         Question::Tree { trees: Selection::All | Selection::Unsaid | Selection::Group(_) } => false,
         Question::Done { .. } => !asked.iter().any(|other| matches!(other, Question::Tree { .. })),
         // "How often may copper be used, and how safe is it?"
