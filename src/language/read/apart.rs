@@ -47,6 +47,7 @@ fn in_parts(text: &str, whole: &Reading, context: &Context, depth: usize) -> Opt
         let first = read(&text[..at + mark], context);
         let told = spoken(&first)?;
         let tail = behind_its_and(&text[behind..]);
+        let known_before = context.garden;
         let garden = with_settings(&first, context);
         let last =
             trees_of(&told).map(|trees| subject(&trees, &garden, context)).or_else(|| context.last.cloned());
@@ -76,7 +77,7 @@ fn in_parts(text: &str, whole: &Reading, context: &Context, depth: usize) -> Opt
         let added: Vec<&Request> = requests.iter().filter(|request| !known.contains(request)).collect();
         let asked = is_question(tail) && &text[at..behind] != ", ";
         let settled = added.iter().all(|request| match request {
-            Request::Set(setting) => is_alone(setting, &requests, &context),
+            Request::Set(setting) => is_alone(setting, &requests, known_before),
             Request::Ask(question) => asked && is_of_its_own(question, &known),
             _ => false,
         });
@@ -180,7 +181,7 @@ fn is_question(tail: &str) -> bool {
 }
 
 /// One setting of its kind, or one of a tree, a spray or a person of its own.
-fn is_alone(setting: &Setting, requests: &[Request], context: &Context) -> bool {
+fn is_alone(setting: &Setting, requests: &[Request], garden: &Garden) -> bool {
     let kind = |other: &Setting| std::mem::discriminant(other) == std::mem::discriminant(setting);
     let of_kind: Vec<&Setting> = requests
         .iter()
@@ -192,7 +193,13 @@ fn is_alone(setting: &Setting, requests: &[Request], context: &Context) -> bool 
     match setting {
         // "..., we're in Cornwall" tells where one is today.
         Setting::Place { .. } => false,
-        Setting::Tree(details) => context.garden.tree(&details.name).is_some() && of_kind.len() == 1,
+        // "Please add Toby, he is @toby:home.example": half of it may look like a new tree.
+        Setting::Tree(details) => {
+            let renamed = requests.iter().any(|request| {
+                matches!(request, Request::Set(Setting::RenameTree { to, .. }) if *to == details.name)
+            });
+            of_kind.len() == 1 && (renamed || garden.tree(&details.name).is_some())
+        }
         Setting::Product(_) | Setting::Person { .. } => true,
         _ => of_kind.len() == 1,
     }
