@@ -261,6 +261,7 @@ const SAID: &[(&str, &str)] = &[
     ("poppin out", "coming out"),
     ("popin out", "coming out"),
     ("before-yesterday", "2 days ago"),
+    ("nothing left on it to pick", "picked out"),
     ("scratch that never", "scratch that, never"),
     ("scratch that didnt", "scratch that, didnt"),
     ("scratch that didn't", "scratch that, didn't"),

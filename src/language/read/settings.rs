@@ -208,7 +208,7 @@ fn line(tokens: &[Token]) -> String {
 fn frost(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     let tokens = speech.tokens;
     let frost = any(tokens, words!("frost freeze frosts"));
-    let usual = any(tokens, words!("usual usually average normally typical typically date around about"));
+    let usual = any(tokens, words!("usual usually average generally normally typical typically date around round about"));
     if let Some(found) = frost_dates(speech, reading) {
         return Some(found);
     }

@@ -148,7 +148,7 @@ pub(in crate::language::read) fn opens_question(tokens: &[Token]) -> bool {
             let condition = first.is("should")
                 && (next(1, words!("the it"))
                     || next(1, words!("we i there they this")) && tokens.iter().any(|token| token.is(",")))
-                && any_of(words, words!("intend will shall i'll we'll plan"));
+                && any_of(words, words!("intend will shall i'll we'll plan would i'd"));
             (someone(1) || passive) && !tells && !done && !condition
         }
         // "For 3 gallons of water how much copper to put"

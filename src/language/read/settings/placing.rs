@@ -42,7 +42,7 @@ pub(super) fn put_in_ground(speech: &Speech) -> Option<TreeDetails> {
         return None;
     }
     let verb = tokens[..at].iter().rev().take(8).any(|token| {
-        token.is_any(words!("put moved transplanted went goes gone transferred relocated planted"))
+        token.is_any(words!("put set stuck moved transplanted went goes gone transferred relocated planted"))
     });
     let [mention] = speech.mentions.iter().filter(|mention| mention.trees.is_one()).collect::<Vec<_>>()[..]
     else {
@@ -96,7 +96,7 @@ pub(super) fn put_in_pot(speech: &Speech) -> Option<TreeDetails> {
     let tokens = speech.tokens;
     let verb = tokens.iter().take(4).any(|token| {
         token.is_any(words!(
-            "change changed switch put moved transplanted repotted potted upsized upgraded replanted bumped"
+            "change changed switch put moved transplanted repotted potted upsized upgraded upped replanted bumped"
         ))
     });
     let pot = any(tokens, words!("pot container planter tub repotted potted"));
