@@ -101,7 +101,10 @@ impl Setting<'_> {
             && !self.pair(words!("when"), words!("i"));
         // "Should the weather remain dry, I intend to spray"
         let should = self.sentence.first().is_some_and(|first| first.is("should"))
-            && self.sentence.iter().any(|token| token.is_any(words!("intend will shall i'll we'll plan would i'd")));
+            && self
+                .sentence
+                .iter()
+                .any(|token| token.is_any(words!("intend will shall i'll we'll plan would i'd")));
         // "Had I picked those yesterday, the wasps would not have had them"
         let inverted = should
             || self.sentence.first().is_some_and(|first| first.is_any(words!("had were")))

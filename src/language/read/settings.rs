@@ -31,6 +31,7 @@ use crate::season::request::{DoubtKind, Reading, Record, Request, Setting, When}
 use crate::units::Position;
 
 pub(super) use self::accounted::named;
+pub(super) use self::message_hour::settle as message_hour;
 use self::people::{helps, let_in, person, person_by_name};
 pub(super) use self::planted::stand as stand_of_planted;
 
@@ -54,13 +55,6 @@ pub(super) fn add_position(position: Position, reading: &mut Reading) {
         place: None,
         zone: None,
     }));
-}
-
-/// "Message me at 6 am, not 7": no correction of the last report.
-pub(super) fn message_hour(speech: &Speech, reading: &mut Reading) -> bool {
-    let Some(Found::Setting(setting)) = message_hour::read(speech) else { return false };
-    reading.requests.push(Request::Set(setting));
-    true
 }
 
 /// Reads a sentence as a setting, if it is one.
@@ -208,7 +202,10 @@ fn line(tokens: &[Token]) -> String {
 fn frost(speech: &Speech, reading: &mut Reading) -> Option<Found> {
     let tokens = speech.tokens;
     let frost = any(tokens, words!("frost freeze frosts"));
-    let usual = any(tokens, words!("usual usually average generally normally typical typically date around round about"));
+    let usual = any(
+        tokens,
+        words!("usual usually average generally normally typical typically date around round about"),
+    );
     if let Some(found) = frost_dates(speech, reading) {
         return Some(found);
     }

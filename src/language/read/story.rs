@@ -50,9 +50,17 @@ pub(super) fn left_out(
     }
     let lower = text.to_ascii_lowercase();
     // "That was yesterday by the way"
-    let tail = [" by the way", " btw", " come to think of it", " now that i think of it", " now i think on it", " now i think of it", " fyi"]
-        .iter()
-        .find_map(|tail| lower.trim_end_matches(['.', '!']).strip_suffix(tail));
+    let tail = [
+        " by the way",
+        " btw",
+        " come to think of it",
+        " now that i think of it",
+        " now i think on it",
+        " now i think of it",
+        " fyi",
+    ]
+    .iter()
+    .find_map(|tail| lower.trim_end_matches(['.', '!']).strip_suffix(tail));
     if let Some(told) = tail.map(|head| read(&text[..head.len()])).filter(puts_right) {
         return Some(told);
     }

@@ -12,7 +12,14 @@ use crate::language::read::clauses::Asked;
 use crate::language::read::moments::{clock_time, tells_no_hour};
 use crate::language::read::tokens::Token;
 use crate::language::read::word_list::words;
-use crate::season::request::Setting;
+use crate::season::request::{Reading, Request, Setting};
+
+/// "Message me at 6 am, not 7": read before corrections, as it is none of the last report.
+pub(in crate::language::read) fn settle(speech: &Speech, reading: &mut Reading) -> bool {
+    let Some(Found::Setting(setting)) = read(speech) else { return false };
+    reading.requests.push(Request::Set(setting));
+    true
+}
 
 pub(super) fn read(speech: &Speech) -> Option<Found> {
     const MOST_WORDS: usize = 18;
