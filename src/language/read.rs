@@ -22,6 +22,7 @@ mod in_passing;
 mod kept;
 mod learnt;
 mod lexicon;
+mod likeness;
 mod lost;
 mod mistyped;
 mod moments;
@@ -45,6 +46,7 @@ mod typed;
 mod undo;
 mod word_list;
 
+pub use self::likeness::{marks_of, parts, without};
 pub use self::moments::moment_ahead;
 
 use self::not_done::{heads_plans, is_to_somebody, tells_of_work_done};
@@ -95,19 +97,23 @@ pub fn read(text: &str, context: &Context) -> Reading {
     let text = mistyped::with_apostrophes(&text, context.garden);
     let text = self_repaired::held(&text);
     let names = names::Names::of(context.garden);
-    let mut reading = follow_up::answer(&text, &names, context)
-        .or_else(|| asked_on::read(&text, &names, context))
-        .unwrap_or_else(|| {
-            let whole = fresh(&text, &names, context);
-            story::left_out(&text, &whole, context, |told| fresh(told, &names, context))
-                .or_else(|| apart::read(&text, &whole, context))
-                .unwrap_or(whole)
-        });
+    let gone_on =
+        follow_up::answer(&text, &names, context).or_else(|| asked_on::read(&text, &names, context));
+    let stands_alone = gone_on.is_none();
+    let mut reading = gone_on.unwrap_or_else(|| {
+        let whole = fresh(&text, &names, context);
+        story::left_out(&text, &whole, context, |told| fresh(told, &names, context))
+            .or_else(|| apart::read(&text, &whole, context))
+            .unwrap_or(whole)
+    });
     if cut_off {
         reading.doubts.push(doubt(DoubtKind::NotUnderstood, "the rest of a very long message"));
     }
     kept::in_own_words(&plain, &mut reading);
     reading.wording = plainness::wording(&plain, &reading, &names, context);
+    if stands_alone && let Some(guessed) = likeness::read(&text, &reading, &names, context) {
+        reading = guessed;
+    }
     typed::keep(&typed, &plain, &mut reading);
     reading
 }

@@ -27,6 +27,7 @@ const SAID: &[(&str, &str)] = &[
     ("the hour", "at"),
     // What is set and asked
     ("message of the morning", "morning message"),
+    ("only pipe up", "only speak"),
     ("message of morning", "morning message"),
     ("write please note", "note"),
     ("please write note", "note"),

@@ -1,0 +1,67 @@
+//! What each mark tells of what a message is about: weights learnt from the tables of utterances, kept in `weights.txt`
+//! for whole messages and in `weights_of_parts.txt` for parts of one.
+//!
+//! Both are made by `cargo test --test talk learn -- --ignored` and are read here as they stand. The first line names
+//! the kinds, parted by tabs; the second gives the weight each kind begins with; every further line is a mark, a tab,
+//! and the kinds it tells for or against as `kind:hundredths`, parted by spaces.
+
+use std::collections::{BTreeSet, HashMap};
+use std::sync::LazyLock;
+
+static OF_MESSAGES: LazyLock<Weights> = LazyLock::new(|| Weights::of(include_str!("weights.txt")));
+static OF_PARTS: LazyLock<Weights> = LazyLock::new(|| Weights::of(include_str!("weights_of_parts.txt")));
+
+pub(super) struct Weights {
+    kinds: Vec<&'static str>,
+    begin: Vec<f64>,
+    of_marks: HashMap<&'static str, &'static str>,
+}
+
+/// What a message is most likely about.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Guess {
+    pub(super) kind: &'static str,
+    /// Between nought and one.
+    pub(super) sure: f64,
+}
+
+impl Weights {
+    fn of(text: &'static str) -> Self {
+        let mut lines = text.lines();
+        let kinds: Vec<&str> = lines.next().unwrap_or_default().split('\t').collect();
+        let begin = lines.next().unwrap_or_default().split('\t').map(hundredths).collect();
+        Self { kinds, begin, of_marks: lines.filter_map(|line| line.split_once('\t')).collect() }
+    }
+
+    /// The likeliest kind by its marks.
+    fn guess(&self, marks: &BTreeSet<String>) -> Option<Guess> {
+        let mut scores = vec![0.0; self.kinds.len()];
+        for told in marks.iter().filter_map(|mark| self.of_marks.get(mark.as_str())) {
+            for (kind, weight) in told.split(' ').filter_map(|pair| pair.split_once(':')) {
+                if let Some(score) = kind.parse().ok().and_then(|kind: usize| scores.get_mut(kind)) {
+                    *score += hundredths(weight);
+                }
+            }
+        }
+        // A long message is no surer for its length.
+        let length = f64::from(u32::try_from(marks.len()).unwrap_or(u32::MAX)).sqrt().max(1.0);
+        let scores: Vec<f64> =
+            scores.iter().zip(&self.begin).map(|(score, begin)| score / length + begin).collect();
+        let best = (0..scores.len()).max_by(|one, other| scores[*one].total_cmp(&scores[*other]))?;
+        let total: f64 = scores.iter().map(|score| (score - scores[best]).exp()).sum();
+        Some(Guess { kind: self.kinds[best], sure: 1.0 / total })
+    }
+}
+
+fn hundredths(text: &str) -> f64 {
+    text.parse::<i32>().map_or(0.0, |weight| f64::from(weight) / 100.0)
+}
+
+pub(super) fn guess(marks: &BTreeSet<String>) -> Option<Guess> {
+    OF_MESSAGES.guess(marks)
+}
+
+/// The same of a part of a message: most of those tell nothing.
+pub(super) fn guess_of_part(marks: &BTreeSet<String>) -> Option<Guess> {
+    OF_PARTS.guess(marks)
+}
