@@ -38,6 +38,7 @@ mod prepared;
 mod records;
 mod repair;
 mod self_repaired;
+mod set_anew;
 mod settings;
 mod spelling;
 mod story;
@@ -104,6 +105,7 @@ pub fn read(text: &str, context: &Context) -> Reading {
         let whole = fresh(&text, &names, context);
         story::left_out(&text, &whole, context, |told| fresh(told, &names, context))
             .or_else(|| apart::read(&text, &whole, context))
+            .or_else(|| set_anew::read(&text, &whole, context, |told| fresh(told, &names, context)))
             .unwrap_or(whole)
     });
     if cut_off {

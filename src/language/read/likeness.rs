@@ -6,6 +6,7 @@
 //! kind with the trees, amounts and days that stand in it (`plain_words`), and these are read by the grammar as if
 //! they had been typed. What comes of it is told back in words.
 
+mod first_words;
 mod marks;
 mod plain_words;
 #[cfg(test)]
@@ -119,7 +120,10 @@ fn with_lost_parts(text: &str, whole: &Reading, names: &Names, context: &Context
         }
         let Some(guess) = weights::guess_of_part(&marks::marks(part, names)) else { continue };
         let may_stand_beside = !matches!(guess.kind.split(' ').next(), Some("correct" | "undo" | "greet"))
-            && !matches!(guess.kind, "ask help" | "ask why" | "ask done" | "ask ahead" | "scouted none");
+            && !matches!(
+                guess.kind,
+                "ask help" | "ask why" | "ask done" | "ask ahead" | "scouted none" | "set product"
+            );
         let differs = !whole.requests.iter().any(|told| is_of_kind(told, guess.kind));
         if !may_stand_beside || !differs || guess.sure < sure_enough::IN_PASSING {
             continue;

@@ -5,6 +5,8 @@
 
 use std::borrow::Cow;
 
+use super::moments::month;
+
 /// Words for one unit, however they are typed.
 const UNITS: [&[&str]; 6] = [
     &["inch", "inches", "in"],
@@ -54,10 +56,43 @@ pub(super) fn held(text: &str) -> Cow<'_, str> {
         let article = article.is_some() && back > 1;
         (figures && back > 0).then_some((from + usize::from(article), at + 1 + idle))
     });
-    match found {
+    match found.or_else(|| of_a_day_or_hour(&words)) {
         Some((from, to)) => [&words[..from], &words[to..]].concat().join(" ").into(),
         None => text.into(),
     }
+}
+
+/// "Nov 5, no nov 15", "at 7.. no 6:30": the words of the first and its "no".
+fn of_a_day_or_hour(words: &[&str]) -> Option<(usize, usize)> {
+    let plain = |word: &str| word.trim_matches(|mark: char| ",.!;".contains(mark)).to_ascii_lowercase();
+    let month = |at: usize| words.get(at).is_some_and(|word| month(&plain(word)).is_some());
+    let day = |at: usize| {
+        let number = words.get(at).map(|word| plain(word));
+        number.is_some_and(|number| number.parse::<u32>().is_ok_and(|day| (1..=31).contains(&day)))
+    };
+    let hour = |at: usize| {
+        let typed = words.get(at).map(|word| plain(word)).unwrap_or_default();
+        let typed = typed.trim_end_matches("am").trim_end_matches("pm");
+        let (hour, minutes) = typed.split_once(':').unwrap_or((typed, "00"));
+        hour.parse::<u32>().is_ok_and(|hour| hour < 24) && minutes.parse::<u32>().is_ok_and(|part| part < 60)
+    };
+    const MESSAGES: [&str; 7] = ["message", "messages", "msg", "text", "ping", "brief", "remind"];
+    const LEADS: [&str; 6] = ["wait", "its", "it's", "make", "that", "sorry"];
+    (1..words.len()).filter(|at| plain(words[*at]) == "no").find_map(|no| {
+        let idle = words[no + 1..].iter().take_while(|word| LEADS.contains(&plain(word).as_str())).count();
+        let next = no + 1 + idle;
+        if no >= 2 && month(no - 2) && day(no - 1) && month(next) && day(next + 1) {
+            return Some((no - 2, next));
+        }
+        // "Message me at 7.. no 6:30", and not "picked at 7, no 12 figs".
+        let at = no >= 2
+            && (words[next..].first()?.contains(':')
+                || words.iter().any(|word| MESSAGES.contains(&plain(word).as_str())))
+            && plain(words[no - 2]) == "at"
+            && hour(no - 1)
+            && hour(next);
+        at.then_some((no - 1, next))
+    })
 }
 
 #[cfg(test)]
@@ -71,6 +106,9 @@ mod tests {
             ("Osborn in a 10 gal no wait its 15 gal", "Osborn in a 15 gal"),
             ("rained an inch, no, an inch and a half", "rained an inch and a half"),
             ("watered big one a gallon no wait a gallon and a half", "watered big one a gallon and a half"),
+            ("first frost nov 5, no nov 15", "first frost nov 15"),
+            ("message me at 7.. no 6:30 in the morning", "message me at 6:30 in the morning"),
+            ("picked at 7 no 12 figs yet", "picked at 7 no 12 figs yet"),
             ("watered 2 gal no rust", "watered 2 gal no rust"),
             ("half an inch no runoff", "half an inch no runoff"),
         ] {

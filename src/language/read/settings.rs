@@ -1,11 +1,11 @@
 //! What is settled about a garden: its place, its trees, its sprays, its people.
 
 mod accounted;
-mod cultivars;
+pub(super) mod cultivars;
 mod first_days;
 mod first_list;
 mod first_words;
-mod label_days;
+pub(super) mod label_days;
 mod limits;
 mod message_hour;
 mod messages;

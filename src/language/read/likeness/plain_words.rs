@@ -17,13 +17,13 @@ use crate::season::selection::selected;
 /// What stands in a message besides its words.
 pub(super) struct Told<'a> {
     text: &'a str,
-    tokens: Vec<Token>,
+    pub(super) tokens: Vec<Token>,
     mentions: Vec<Mention>,
     moment: Moment,
-    amounts: Vec<Measured>,
+    pub(super) amounts: Vec<Measured>,
     sprays: Vec<Product>,
     names: &'a Names,
-    context: &'a Context<'a>,
+    pub(super) context: &'a Context<'a>,
 }
 
 impl<'a> Told<'a> {
@@ -178,6 +178,9 @@ impl<'a> Told<'a> {
                 return (self.mentions.is_empty() && self.sprays.is_empty())
                     .then(|| format!("the {which} frost is {date}"));
             }
+            "tree" | "tree ground" if self.mentions.is_empty() => return self.new_tree(),
+            "product" => return self.label(),
+            "place" => return self.place().filter(|_| self.mentions.is_empty()),
             "tree" => {
                 let trees = self.mentions.as_slice();
                 let ([mention], [vessel]) = (trees, self.amounts.as_slice()) else { return None };
@@ -368,7 +371,7 @@ impl<'a> Told<'a> {
         self.tokens.iter().any(|token| token.is(word))
     }
 
-    fn typed(&self, from: usize, to: usize) -> &str {
+    pub(super) fn typed(&self, from: usize, to: usize) -> &str {
         match (self.tokens.get(from), to.checked_sub(1).and_then(|last| self.tokens.get(last))) {
             (Some(first), Some(last)) => self.text.get(first.span.start..last.span.end).unwrap_or(""),
             _ => "",
@@ -402,6 +405,20 @@ impl<'a> Told<'a> {
             .map(|spray| match spray {
                 Product::Known { name, .. } => Some(name.clone()),
                 _ => None,
+            })
+            .collect()
+    }
+
+    /// Every spray it names, known or not, in its own words.
+    pub(super) fn sprays_typed(&self) -> Vec<&str> {
+        self.sprays
+            .iter()
+            .filter_map(|spray| match spray {
+                Product::Known { used, .. } => Some(self.typed(*used.first()?, used.last()? + 1)),
+                Product::Unknown { index } | Product::Several { index, .. } => {
+                    Some(self.typed(*index, index + 1))
+                }
+                Product::Unsaid => None,
             })
             .collect()
     }
@@ -458,7 +475,7 @@ impl<'a> Told<'a> {
     }
 
     /// The words it writes with a capital, if they stand together: "we all call it Sticky Finger Patch".
-    fn name(&self) -> Option<&str> {
+    pub(super) fn name(&self) -> Option<&str> {
         let named: Vec<usize> = self.mentions.iter().flat_map(|mention| mention.range.clone()).collect();
         let opens = |at: usize| at == 0 || self.tokens[at - 1].is_any(words!(". ! ?"));
         let capital = |at: usize| {

@@ -56,7 +56,7 @@ static BY_FIRST: LazyLock<HashMap<String, Vec<Vec<String>>>> = LazyLock::new(|| 
 });
 
 /// How many tokens at a place are the name of a cultivar; the longest that fits.
-pub(super) fn at(tokens: &[Token], place: usize) -> Option<usize> {
+pub(in crate::language::read) fn at(tokens: &[Token], place: usize) -> Option<usize> {
     let names = BY_FIRST.get(tokens.get(place)?.text.as_str())?;
     names
         .iter()

@@ -9,9 +9,9 @@ const HARVEST: WordList = words!("harvest harvesting picking pick eat eating pic
 
 /// What was told, and the figures it was told with; a figure of neither is left to others.
 #[derive(Debug, Default, PartialEq)]
-pub(super) struct LabelDays {
-    pub(super) interval: Option<Days>,
-    pub(super) before_harvest: Option<Days>,
+pub(in crate::language::read) struct LabelDays {
+    pub(in crate::language::read) interval: Option<Days>,
+    pub(in crate::language::read) before_harvest: Option<Days>,
     /// Days with no word of their own beside them.
     unsaid: Option<Days>,
     pub(super) used: Vec<usize>,
@@ -51,7 +51,7 @@ pub(super) fn told(tokens: &[Token]) -> LabelDays {
 }
 
 /// As `told`, of words that can only be a spray's: "copper 10 days", "wait 1 day", "the day after".
-pub(super) fn told_of_a_spray(tokens: &[Token]) -> LabelDays {
+pub(in crate::language::read) fn told_of_a_spray(tokens: &[Token]) -> LabelDays {
     let mut found = told(tokens);
     found.interval = found.interval.or_else(|| in_words(tokens));
     let again = tokens.iter().any(|token| token.is_any(words!("between again next spray spraying sprays")));
