@@ -32,6 +32,7 @@ mod not_done;
 mod not_yet;
 mod noted_behind;
 mod once;
+mod part_by_part;
 mod places;
 mod plainness;
 mod prepared;
@@ -106,6 +107,7 @@ pub fn read(text: &str, context: &Context) -> Reading {
         story::left_out(&text, &whole, context, |told| fresh(told, &names, context))
             .or_else(|| apart::read(&text, &whole, context))
             .or_else(|| set_anew::read(&text, &whole, context, |told| fresh(told, &names, context)))
+            .or_else(|| part_by_part::read(&text, &whole, &names, context))
             .unwrap_or(whole)
     });
     if cut_off {

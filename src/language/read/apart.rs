@@ -125,7 +125,7 @@ fn behind_its_and(tail: &str) -> &str {
 }
 
 /// "Is it ripe yet?" asks of what was spoken of.
-fn points_back(tail: &str) -> bool {
+pub(super) fn points_back(tail: &str) -> bool {
     tokens::tokens(tail)
         .iter()
         .any(|token| token.is_any(words!("it its it's they their them she her he his him that there")))

@@ -7,8 +7,11 @@
 //! they had been typed. What comes of it is told back in words.
 
 mod first_words;
+mod fuller;
 mod marks;
 mod plain_words;
+mod put_right;
+mod settled;
 #[cfg(test)]
 mod tests;
 mod weights;
@@ -34,6 +37,8 @@ const FEW_WORDS: usize = 5;
 mod sure_enough {
     /// An answer nobody asked for.
     pub(super) const TO_ANSWER: f64 = 0.55;
+    /// The amount, tree or spray of what was read already.
+    pub(super) const TO_ADD: f64 = 0.8;
     /// A sentence among others, which may well be talk.
     pub(super) const IN_PASSING: f64 = 0.9;
     /// What the grammar read is left for it.
@@ -60,6 +65,15 @@ pub(super) fn read(text: &str, whole: &Reading, names: &Names, context: &Context
             (differs && guess.sure >= needed).then(|| as_kind(text, guess.kind, names, context)).flatten();
         if told.is_some() {
             return told.map(of);
+        }
+        // "I ran the soaker hose along Wall until half an inch had been delivered": with its depth.
+        if !differs
+            && guess.sure >= sure_enough::TO_ADD
+            && let [known] = whole.requests.as_slice()
+            && let Some(more) = as_kind(text, guess.kind, names, context)
+            && fuller::is_fuller(known, &more)
+        {
+            return Some(of(more));
         }
     }
     with_lost_parts(text, whole, names, context)
@@ -228,6 +242,22 @@ fn is_of_kind(told: &Request, kind: &str) -> bool {
         Request::Undo => head == "undo",
         Request::Greet => head == "greet",
         Request::Record(record) => is_report_of(&record.report, head),
+        _ => false,
+    }
+}
+
+/// Whether two requests are of one kind.
+pub(super) fn is_like(one: &Request, other: &Request) -> bool {
+    match (one, other) {
+        (Request::Record(one), Request::Record(other)) => {
+            std::mem::discriminant(&one.report) == std::mem::discriminant(&other.report)
+        }
+        (Request::Ask(one), Request::Ask(other)) => {
+            std::mem::discriminant(one) == std::mem::discriminant(other)
+        }
+        (Request::Set(one), Request::Set(other)) => {
+            std::mem::discriminant(one) == std::mem::discriminant(other)
+        }
         _ => false,
     }
 }

