@@ -516,6 +516,10 @@ fn read_speech(speech: &Speech, memory: &mut records::Memory, reading: &mut Read
         return;
     }
     if !asks::read(&asked, meant.as_ref(), reading) && !aside {
+        // "Tomorrow I want to do the sulfur, is it permitted?"
+        if let Some(question) = asks::whether_allowed(&asked, told.tokens) {
+            return reading.requests.push(Request::Ask(question));
+        }
         reading.doubts.push(doubt(DoubtKind::NotUnderstood, asked.typed(0, asked.tokens.len())));
     }
 }

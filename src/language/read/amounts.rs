@@ -301,9 +301,9 @@ impl Scan<'_> {
                 ))
         });
         let measures = self.and_a_part(index + 1).is_some()
-            || self
-                .token(index + 1)
-                .is_none_or(|next| next.is_mark() || next.is_any(words!("of each apiece ea for on to")));
+            || self.token(index + 1).is_none_or(|next| {
+                next.is_mark() || next.is_any(words!("of each apiece ea for on to all total"))
+            });
         let lone = led.is_none() && self.stretch.len() == 1;
         // "Watered the deck gallon each"
         let each = self.is(index + 1, words!("each apiece ea"))

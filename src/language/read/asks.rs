@@ -15,7 +15,7 @@ use self::two::two_questions;
 use super::Speech;
 use super::clauses::Asked;
 use super::lexicon::Sense;
-use super::names::Names;
+use super::names::{Names, Product};
 use super::records::unknown_tree;
 use super::tokens::Token;
 use crate::language::read::word_list::{WordList, words};
@@ -379,4 +379,19 @@ fn is_beyond(speech: &Speech) -> bool {
                     words!("keep get stop scare"),
                     words!("the birds wasps squirrels deer ants off em them bird"),
                 ))
+}
+
+/// "..., is it permitted?" behind what one means to spray: whether that may be done.
+pub(super) fn whether_allowed(asked: &Speech, told: &[Token]) -> Option<Question> {
+    const MOST_WORDS: usize = 6;
+    let allowed = asked.tokens.iter().any(|token| {
+        token.is_any(words!("permitted allowed ok okay possible safe fine alright legal wise smart"))
+    });
+    let points_back = asked.tokens.iter().any(|token| token.is_any(words!("it that this")));
+    match asked.names.products_in(told, &[]).as_slice() {
+        [Product::Known { name, .. }] if allowed && points_back && asked.tokens.len() <= MOST_WORDS => {
+            Some(Question::Spray { product: Some(name.clone()), trees: Selection::Unsaid })
+        }
+        _ => None,
+    }
 }

@@ -4,6 +4,8 @@
 //! Each is put in the words the rest of the reader knows, and adds nothing. Whether the message was plainly worded is
 //! judged on what was typed, so whatever is read through here is told back.
 
+mod pictures;
+
 use std::borrow::Cow;
 use std::collections::HashMap;
 use std::sync::LazyLock;
@@ -532,7 +534,7 @@ const SAID: &[(&str, &str)] = &[
 static BY_FIRST_WORD: LazyLock<HashMap<&'static str, Vec<(&'static str, &'static str)>>> =
     LazyLock::new(|| {
         let mut phrases: HashMap<&str, Vec<(&str, &str)>> = HashMap::new();
-        for (said, plain) in SAID {
+        for (said, plain) in SAID.iter().chain(pictures::SAID) {
             let first = said.split(|letter: char| !letter.is_alphanumeric() && letter != '\'').next();
             phrases.entry(first.unwrap_or(said)).or_default().push((said, plain));
         }

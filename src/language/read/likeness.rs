@@ -43,6 +43,8 @@ mod sure_enough {
     pub(super) const IN_PASSING: f64 = 0.9;
     /// What the grammar read is left for it.
     pub(super) const TO_DIFFER: f64 = 0.97;
+    /// The same, where the answer is a question's or a setting's.
+    pub(super) const TO_DIFFER_IN_WORDS: f64 = 0.9;
     /// A wrong entry, told back.
     pub(super) const TO_WRITE: f64 = 0.6;
     /// A right entry changed or taken back, and told.
@@ -59,7 +61,12 @@ pub(super) fn read(text: &str, whole: &Reading, names: &Names, context: &Context
         && !(count < FEWEST_WORDS && whole.doubts.iter().any(|doubt| doubt.kind == DoubtKind::UnclearReport));
     if one && (lost || count > FEW_WORDS && may_be_misread(whole)) {
         let guess = weights::guess(&marks::marks(text, names))?;
-        let needed = if lost || is_kept_as_note(whole) { needed(guess.kind) } else { sure_enough::TO_DIFFER };
+        let needed = match guess.kind.split(' ').next() {
+            _ if lost || is_kept_as_note(whole) => needed(guess.kind),
+            // Both are answered in words that show what was understood.
+            Some("ask" | "set") => sure_enough::TO_DIFFER_IN_WORDS,
+            _ => sure_enough::TO_DIFFER,
+        };
         let differs = !whole.requests.iter().any(|told| is_of_kind(told, guess.kind));
         let told =
             (differs && guess.sure >= needed).then(|| as_kind(text, guess.kind, names, context)).flatten();

@@ -28,9 +28,13 @@ pub(super) fn read(text: &str, whole: &Reading, names: &Names, context: &Context
     if !fits || corrects || spoken(whole).is_empty() {
         return None;
     }
+    let told = each(text, &parts, context)?;
+    if let Some(asked) = only_questions(whole, &told) {
+        return Some(Reading { requests: asked, ..whole.clone() });
+    }
     let mut requests = whole.requests.clone();
     let mut added = false;
-    for ((from, to), told) in parts.iter().zip(each(text, &parts, context)?) {
+    for ((from, to), told) in parts.iter().zip(told) {
         let part = &text[*from..*to];
         let more: Vec<Request> = told
             .into_iter()
@@ -49,6 +53,20 @@ pub(super) fn read(text: &str, whole: &Reading, names: &Names, context: &Context
         }
     }
     added.then(|| Reading { requests, ..whole.clone() })
+}
+
+/// "How do the pots compare? And what was Wall given last month?": as many questions as sentences, each as it is read by
+/// itself.
+fn only_questions(whole: &Reading, told: &[Vec<Request>]) -> Option<Vec<Request>> {
+    let asked: Vec<&Request> = told.iter().flatten().collect();
+    let each_asks = told.iter().all(|part| matches!(part.as_slice(), [Request::Ask(_)]));
+    // "Sulfur how often? And ok with copper in the same tank?" needs both sentences.
+    let asks = whole.requests.iter().all(|request| {
+        matches!(request, Request::Ask(question) if !matches!(question, Question::Together { .. } | Question::Why { .. }))
+    });
+    let differ = asked.iter().zip(&whole.requests).any(|(one, other)| !likeness::is_like(one, other));
+    (each_asks && asks && differ && asked.len() == whole.requests.len())
+        .then(|| asked.into_iter().cloned().collect())
 }
 
 fn may_be_added(request: &Request, part: &str, whole: &Reading) -> bool {

@@ -99,6 +99,7 @@ pub(super) fn and_then_work(speech: &Speech) -> Option<usize> {
         tokens[*at].is_any(words!(", and"))
             && behind.is_some_and(|verb| {
                 verb.senses.has_any(&[Sense::Watered, Sense::Gave, Sense::Sprayed, Sense::Picked])
+                    || verb.is_any(words!("moved carried brought"))
             })
     })
 }

@@ -109,15 +109,26 @@ fn iso_date(stretch: &[Token], index: usize) -> Option<(Option<NaiveDate>, usize
     Some((NaiveDate::from_ymd_opt(year as i32, month as u32, day as u32), 5))
 }
 
-/// "07-08" at the head of a line, the month first on US units.
+/// "07-08" at the head of a line or behind "on", the month first on US units.
 fn dashed_date(stretch: &[Token], index: usize, now: Now) -> Option<(Option<NaiveDate>, usize)> {
     let whole =
         |at: usize| stretch.get(at)?.number.filter(|part| part.fract() == 0.0 && (1.0..=31.0).contains(part));
     let dash = stretch.get(index + 1).is_some_and(|dash| dash.is("-") && dash.joined);
-    if index != 0 || !dash || !stretch[0].text.starts_with('0') || stretch[0].text.len() != 2 {
+    let two_figures = |at: usize| stretch.get(at).is_some_and(|token| token.text.len() == 2);
+    // "2013-07-08" and "10 - 07 - 12" are no such day.
+    let begins = index.checked_sub(1).is_none_or(|before| {
+        let before = &stretch[before];
+        before.is_word() || before.is_any(words!(", . : ; ("))
+    });
+    if !begins
+        || !dash
+        || !stretch[index].text.starts_with('0')
+        || !two_figures(index)
+        || !two_figures(index + 2)
+    {
         return None;
     }
-    let (first, second) = (whole(0)? as u32, whole(2)? as u32);
+    let (first, second) = (whole(index)? as u32, whole(index + 2)? as u32);
     let (month, day) = if now.units == UnitSystem::Metric { (second, first) } else { (first, second) };
     Some((NaiveDate::from_ymd_opt(now.today().year(), month, day), 3))
 }
