@@ -164,6 +164,7 @@ fn fresh(text: &str, names: &names::Names, context: &Context) -> Reading {
     let told = clauses::with_ordinal_points(&told);
     let told = clauses::with_days_apart(&told);
     let told = clauses::with_lists_apart(&told);
+    let told = clauses::with_levels_apart(&told);
     let without_tails = asides::without_idle_tails(&told);
     let text = without_tails.as_ref();
     let mut memory = records::Memory::default();

@@ -1,7 +1,9 @@
 //! Text into sentences, and sentences into clauses.
 
+mod levels;
 mod unmarked;
 
+pub(super) use self::levels::with_levels_apart;
 use self::unmarked::{new_subjects, unmarked};
 use crate::language::read::word_list::{WordList, words};
 use std::ops::Range;

@@ -86,6 +86,18 @@ pub(super) fn read(text: &str, whole: &Reading, names: &Names, context: &Context
     with_lost_parts(text, whole, names, context)
 }
 
+/// A sentence the grammar made nothing of, if it is surely a question.
+pub(super) fn asked(text: &str, told: &Reading, names: &Names, context: &Context) -> Option<Reading> {
+    if !is_lost(told) || text.split_whitespace().count() < FEWEST_WORDS - 1 {
+        return None;
+    }
+    let guess = weights::guess(&marks::marks(text, names))?;
+    // "Did I wait too long?" is like a question of what was done, and none.
+    let sure =
+        guess.kind.starts_with("ask ") && guess.kind != "ask done" && guess.sure >= sure_enough::IN_PASSING;
+    sure.then(|| as_kind(text, guess.kind, names, context)).flatten().map(of)
+}
+
 fn needed(kind: &str) -> f64 {
     match kind.split(' ').next() {
         Some("ask") => sure_enough::TO_ANSWER,

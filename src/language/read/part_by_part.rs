@@ -77,7 +77,10 @@ fn may_be_added(request: &Request, part: &str, whole: &Reading) -> bool {
         Request::Ask(question) => {
             let asked = part.contains('?')
                 || part.split_whitespace().count() >= FEWEST_WORDS && !part.trim_end().ends_with(':');
-            asked && !matches!(question, Question::Help | Question::Why { .. })
+            let asked_already = whole.requests.iter().any(|request| matches!(request, Request::Ask(_)));
+            asked
+                && !matches!(question, Question::Help | Question::Why { .. })
+                && !(asked_already && *question == Question::Ahead)
         }
         Request::Set(_) => true,
         _ => false,
@@ -109,6 +112,7 @@ fn each(text: &str, parts: &[(usize, usize)], context: &Context) -> Option<Vec<V
         let reading = story::left_out(part, &whole, &here, |told| fresh(told, &names, &here))
             .or_else(|| apart::read(part, &whole, &here))
             .unwrap_or(whole);
+        let reading = likeness::asked(part, &reading, &names, &here).unwrap_or(reading);
         if !reading.doubts.is_empty() {
             return None;
         }

@@ -200,7 +200,9 @@ fn is_of_its_measure(request: &Request, report: &Report) -> bool {
 
 /// "Sorry, it was 7, and they were from Wall", "wait not celeste, wall. and it was 8": two things put right.
 fn in_two(text: &str, whole: &Reading, read: &impl Fn(&str) -> Reading) -> Option<Reading> {
-    const JOINTS: [&str; 11] = [
+    const JOINTS: [&str; 13] = [
+        ", and there were ",
+        " and there were ",
         ", and they came from ",
         " and they came from ",
         ", and they were ",

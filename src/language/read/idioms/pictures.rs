@@ -1,7 +1,11 @@
-//! Pictures growers draw of a tree or a pot: "starving for water", "a massacre down there", "soup".
+//! Pictures growers draw of a tree or a pot ("starving for water", "it's a massacre", "is soup"), and what is said short.
 
 /// As it is said, and in plain words; in small letters, standing apart.
 pub(super) const SAID: &[(&str, &str)] = &[
+    ("product was", "the product was"),
+    ("the product was", "the product was"),
+    ("got it too", "too"),
+    ("got some too", "too"),
     ("starving for water", "bone dry"),
     ("starvin for water", "bone dry"),
     ("begging for water", "bone dry"),
