@@ -20,7 +20,7 @@ use std::path::{Path, PathBuf};
 use chrono::{DateTime, TimeZone, Utc};
 use leafhold::app::garden_file;
 use leafhold::identity::{EventId, PersonId};
-use leafhold::language::read::{Context, marks_of, parts, read, without};
+use leafhold::language::read::{Context, marks_of, read};
 use leafhold::season::garden::{Active, Garden, Product, Stand, Tree, UnitSystem};
 use leafhold::season::journal::{Entry, Report, RustAmount, Timing, What};
 use leafhold::season::request::{
@@ -576,45 +576,13 @@ fn show_readings() {
     }
 }
 
-/// What each part of a message tells by itself: nothing, where all is read without it too; or the one thing that is
-/// then no longer read.
-fn lessons_of_parts(before: &str, said: &str, garden: &Garden) -> Vec<learning::Lesson> {
-    let read = |said: &str| {
-        let turns = if before.is_empty() { said.to_owned() } else { format!("{before} >> {said}") };
-        let reading = reading_of(&turns, garden);
-        reading
-            .requests
-            .iter()
-            .map(request)
-            .filter(|told| !told.starts_with("aside") && told != "greet")
-            .collect()
-    };
-    let whole: Vec<String> = read(said);
-    let parts = parts(said);
-    if whole.is_empty() || parts.len() < 2 {
-        return Vec::new();
-    }
-    let lesson = |(from, to): (usize, usize)| {
-        let rest: Vec<String> = read(&without(said, from, to));
-        let gone: Vec<&String> = whole.iter().filter(|told| !rest.contains(told)).collect();
-        let kept = rest.iter().all(|told| whole.contains(told));
-        let kind = match gone.as_slice() {
-            [] if kept => String::from("aside"),
-            [only] if kept => learning::kind(only),
-            _ => return None,
-        };
-        Some(learning::Lesson { marks: marks_of(&said[from..to], garden), kind })
-    };
-    parts.into_iter().filter_map(lesson).collect()
-}
-
 /// Learns the reader's weights from all tables and writes them where it reads them.
 #[test]
 #[ignore = "a tool: writes src/language/read/likeness/weights.txt, and passes nothing"]
 fn learn() {
     let left_out = std::env::var("LEAFHOLD_LEARN_WITHOUT").unwrap_or_default();
     let left_out: Vec<&str> = left_out.split(',').filter(|name| !name.is_empty()).collect();
-    let (mut lessons, mut of_parts) = (Vec::new(), Vec::new());
+    let mut lessons = Vec::new();
     for path in table_paths() {
         let name = path.file_stem().and_then(|name| name.to_str()).unwrap_or_default().to_owned();
         if left_out.iter().any(|left| name.starts_with(left)) {
@@ -624,15 +592,10 @@ fn learn() {
         let wanted = learning::wanted(&text);
         for (said, read, garden) in rows(&text) {
             let want = wanted.get(said.as_str()).map_or(read.as_str(), |want| want);
-            let whole = said.replace("\\n", "\n");
-            let (before, said) = whole.rsplit_once(" >> ").map_or(("", whole.as_str()), |turns| turns);
-            if wanted.is_empty() || !wanted.contains_key(whole.as_str()) {
-                of_parts.extend(lessons_of_parts(before, said, &garden));
-            }
-            lessons.push(learning::Lesson { marks: marks_of(said, &garden), kind: learning::kind(want) });
+            let said = said.rsplit(" >> ").next().unwrap_or_default().replace("\\n", "\n");
+            lessons.push(learning::Lesson { marks: marks_of(&said, &garden), kind: learning::kind(want) });
         }
     }
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/language/read/likeness");
-    std::fs::write(folder.join("weights.txt"), learning::learn(&lessons)).expect("the weights");
-    std::fs::write(folder.join("weights_of_parts.txt"), learning::learn(&of_parts)).expect("the weights");
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/language/read/likeness/weights.txt");
+    std::fs::write(path, learning::learn(&lessons)).expect("the weights");
 }

@@ -48,7 +48,7 @@ mod typed;
 mod undo;
 mod word_list;
 
-pub use self::likeness::{marks_of, parts, without};
+pub use self::likeness::marks_of;
 pub use self::moments::moment_ahead;
 
 use self::not_done::{heads_plans, is_to_somebody, tells_of_work_done};

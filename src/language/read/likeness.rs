@@ -51,8 +51,7 @@ mod sure_enough {
     pub(super) const TO_CHANGE: f64 = 0.6;
 }
 
-/// The message as what it is most like, where the whole of it told nothing, or one thing that it is most unlike; or
-/// with what its lost sentences are most like.
+/// The message as what it is most like, where the whole of it told nothing, or one thing that it is most unlike.
 pub(super) fn read(text: &str, whole: &Reading, names: &Names, context: &Context) -> Option<Reading> {
     let lost = is_lost(whole);
     let count = text.split_whitespace().count();
@@ -83,18 +82,23 @@ pub(super) fn read(text: &str, whole: &Reading, names: &Names, context: &Context
             return Some(of(more));
         }
     }
-    with_lost_parts(text, whole, names, context)
+    None
 }
 
-/// A sentence the grammar made nothing of, if it is surely a question.
-pub(super) fn asked(text: &str, told: &Reading, names: &Names, context: &Context) -> Option<Reading> {
+/// A sentence among others that the grammar made nothing of, if it is surely like something.
+pub(super) fn of_sentence(text: &str, told: &Reading, names: &Names, context: &Context) -> Option<Reading> {
     if !is_lost(told) || text.split_whitespace().count() < FEWEST_WORDS - 1 {
         return None;
     }
     let guess = weights::guess(&marks::marks(text, names))?;
-    // "Did I wait too long?" is like a question of what was done, and none.
-    let sure =
-        guess.kind.starts_with("ask ") && guess.kind != "ask done" && guess.sure >= sure_enough::IN_PASSING;
+    let may_stand_beside = match guess.kind.split(' ').next()? {
+        // "Did I wait too long?" is like a question of what was done, and none.
+        "ask" => guess.kind != "ask done",
+        "correct" | "undo" | "greet" => false,
+        // "Husband away till friday", "Wall and Corner: nothing"
+        _ => !matches!(guess.kind, "set quiet until" | "scouted none"),
+    };
+    let sure = may_stand_beside && guess.sure >= sure_enough::IN_PASSING;
     sure.then(|| as_kind(text, guess.kind, names, context)).flatten().map(of)
 }
 
@@ -130,81 +134,8 @@ fn as_kind(text: &str, kind: &str, names: &Names, context: &Context) -> Option<R
     (read.doubts.is_empty() && is_of_kind(told, kind)).then(|| (*told).clone())
 }
 
-/// "Kids are wild today. Corner is totally done. Watered the pots.": with the sentence the grammar made nothing of.
-fn with_lost_parts(text: &str, whole: &Reading, names: &Names, context: &Context) -> Option<Reading> {
-    let sound = whole.requests.iter().all(|request| {
-        matches!(
-            request,
-            Request::Record(_)
-                | Request::Ask(_)
-                | Request::Set(_)
-                | Request::Greet
-                | Request::Aside(Aside::Talk | Aside::Thanks)
-        )
-    });
-    if !sound || is_lost(whole) {
-        return None;
-    }
-    let mut found: Vec<Request> = Vec::new();
-    for (from, to) in parts(text) {
-        let part = &text[from..to];
-        if !is_lost(&fresh(part, names, context)) {
-            continue;
-        }
-        let Some(guess) = weights::guess_of_part(&marks::marks(part, names)) else { continue };
-        let may_stand_beside = !matches!(guess.kind.split(' ').next(), Some("correct" | "undo" | "greet"))
-            && !matches!(
-                guess.kind,
-                "ask help" | "ask why" | "ask done" | "ask ahead" | "scouted none" | "set product"
-            );
-        let differs = !whole.requests.iter().any(|told| is_of_kind(told, guess.kind));
-        if !may_stand_beside || !differs || guess.sure < sure_enough::IN_PASSING {
-            continue;
-        }
-        // What was read is read without it too: nothing of it was used.
-        let rest = fresh(&without(text, from, to), names, context);
-        if without_talk(&rest) == without_talk(whole) {
-            found.extend(as_kind(part, guess.kind, names, context));
-        }
-    }
-    if found.is_empty() {
-        return None;
-    }
-    let mut reading = whole.clone();
-    reading.requests.retain(|request| *request != Request::Aside(Aside::Talk));
-    reading.requests.extend(found);
-    reading.wording = Wording::Open;
-    Some(reading)
-}
-
-fn without_talk(reading: &Reading) -> Vec<&Request> {
-    reading.requests.iter().filter(|request| !matches!(request, Request::Aside(_) | Request::Greet)).collect()
-}
-
-/// The parts of a message that may each tell something: from and up to, with what they end in.
-pub fn parts(text: &str) -> Vec<(usize, usize)> {
-    const JOINTS: [&str; 8] = [". ", "! ", "? ", "; ", "\n", " - ", ", ", " and "];
-    const MOST: usize = 8;
-    const FEWEST_WORDS: usize = 3;
-    let mut cuts: Vec<(usize, usize)> = JOINTS
-        .iter()
-        .flat_map(|joint| text.match_indices(joint).map(|(at, joint)| (at, at + joint.len())))
-        .collect();
-    cuts.sort_unstable();
-    if cuts.is_empty() || cuts.len() >= MOST {
-        return Vec::new();
-    }
-    let starts = std::iter::once(0).chain(cuts.iter().map(|(_, behind)| *behind));
-    let ends = cuts.iter().map(|(at, behind)| at + usize::from(text[*at..*behind].starts_with(['?', '!'])));
-    let words = |from: usize, to: usize| text.get(from..to).map_or(0, |part| part.split_whitespace().count());
-    starts
-        .zip(ends.chain(std::iter::once(text.len())))
-        .filter(|(from, to)| (FEWEST_WORDS..=MOST_WORDS).contains(&words(*from, *to)))
-        .collect()
-}
-
 /// A message less one of its parts.
-pub fn without(text: &str, from: usize, to: usize) -> String {
+pub(super) fn without(text: &str, from: usize, to: usize) -> String {
     let before = text[..from].trim_end().trim_end_matches([',', '-', ';']);
     let before = before.strip_suffix(" and").unwrap_or(before).trim_end();
     let behind = text[to..]

@@ -112,7 +112,7 @@ fn each(text: &str, parts: &[(usize, usize)], context: &Context) -> Option<Vec<V
         let reading = story::left_out(part, &whole, &here, |told| fresh(told, &names, &here))
             .or_else(|| apart::read(part, &whole, &here))
             .unwrap_or(whole);
-        let reading = likeness::asked(part, &reading, &names, &here).unwrap_or(reading);
+        let reading = likeness::of_sentence(part, &reading, &names, &here).unwrap_or(reading);
         if !reading.doubts.is_empty() {
             return None;
         }

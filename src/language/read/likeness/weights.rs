@@ -1,15 +1,13 @@
-//! What each mark tells of what a message is about: weights learnt from the tables of utterances, kept in `weights.txt`
-//! for whole messages and in `weights_of_parts.txt` for parts of one.
+//! What each mark tells of what a message is about: weights learnt from the tables of utterances, kept in `weights.txt`.
 //!
-//! Both are made by `cargo test --test talk learn -- --ignored` and are read here as they stand. The first line names
-//! the kinds, parted by tabs; the second gives the weight each kind begins with; every further line is a mark, a tab,
+//! The file is made by `cargo test --test talk learn -- --ignored` and is read here as it stands. Its first line names
+//! the kinds, parted by tabs; its second gives the weight each kind begins with; every further line is a mark, a tab,
 //! and the kinds it tells for or against as `kind:hundredths`, parted by spaces.
 
 use std::collections::{BTreeSet, HashMap};
 use std::sync::LazyLock;
 
-static OF_MESSAGES: LazyLock<Weights> = LazyLock::new(|| Weights::of(include_str!("weights.txt")));
-static OF_PARTS: LazyLock<Weights> = LazyLock::new(|| Weights::of(include_str!("weights_of_parts.txt")));
+static WEIGHTS: LazyLock<Weights> = LazyLock::new(|| Weights::of(include_str!("weights.txt")));
 
 pub(super) struct Weights {
     kinds: Vec<&'static str>,
@@ -58,10 +56,5 @@ fn hundredths(text: &str) -> f64 {
 }
 
 pub(super) fn guess(marks: &BTreeSet<String>) -> Option<Guess> {
-    OF_MESSAGES.guess(marks)
-}
-
-/// The same of a part of a message: most of those tell nothing.
-pub(super) fn guess_of_part(marks: &BTreeSet<String>) -> Option<Guess> {
-    OF_PARTS.guess(marks)
+    WEIGHTS.guess(marks)
 }
