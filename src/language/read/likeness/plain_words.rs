@@ -54,6 +54,7 @@ impl<'a> Told<'a> {
             "season" => String::from("how is the season going?"),
             "help" => String::from("help"),
             "garden" => String::from("what do you know of the garden?"),
+            "compare" if !self.compares() => return None,
             "compare" => String::from("do the pots fare worse than the ground?"),
             "why" => String::from("why?"),
             "frost" if self.has("tonight") => String::from("frost tonight?"),
@@ -87,6 +88,14 @@ impl<'a> Told<'a> {
             _ => return None,
         };
         Some(plain)
+    }
+
+    /// "How are the ones in the ground?" asks of these alone.
+    fn compares(&self) -> bool {
+        let any = |list| self.tokens.iter().any(|token| token.is_any(list));
+        any(words!("pot pots potted container containers tub tubs"))
+            && any(words!("ground inground dirt soil earth"))
+            || any(words!("better worse compare compared versus vs against than"))
     }
 
     /// "When did I last spray copper on Wall?"

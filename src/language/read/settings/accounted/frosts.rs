@@ -37,7 +37,8 @@ pub(super) fn read(told: &[Token], context: &Context) -> Option<Vec<Setting>> {
     let mut found: Vec<Setting> = Vec::new();
     let mut from = 0;
     for date in &dates {
-        let before = &told[from..date.from];
+        // Two dates that share a word are none.
+        let before = told.get(from..date.from)?;
         let has = |list: WordList| before.iter().any(|token| token.is_any(list));
         let by_month = (date.date.month > 6) != south;
         let is_first = match (has(FIRST), has(LAST)) {
