@@ -91,6 +91,8 @@ fn benchmarks(criterion: &mut Criterion) {
             "sprayed copper on the pots at 7, picked 9 off the big one, gauge 0.3",
         ),
         ("one message read, a question", "should I spray this week?"),
+        // What the grammar makes nothing of is held against the tables, and read again in plain words.
+        ("one message read, by its likeness", "corner is totally done, nothing left on it to pick"),
     ] {
         criterion.bench_function(name, |bencher| bencher.iter(|| read(black_box(text), &context)));
     }

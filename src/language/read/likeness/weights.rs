@@ -5,6 +5,7 @@
 //! and the kinds it tells for or against as `kind:hundredths`, parted by spaces.
 
 use std::collections::{BTreeSet, HashMap};
+use std::ops::Range;
 use std::sync::LazyLock;
 
 static WEIGHTS: LazyLock<Weights> = LazyLock::new(|| Weights::of(include_str!("weights.txt")));
@@ -12,7 +13,10 @@ static WEIGHTS: LazyLock<Weights> = LazyLock::new(|| Weights::of(include_str!("w
 pub(super) struct Weights {
     kinds: Vec<&'static str>,
     begin: Vec<f64>,
-    of_marks: HashMap<&'static str, &'static str>,
+    /// Kinds and hundredths of all marks, one mark behind the other.
+    told: Vec<(u8, i16)>,
+    /// Where those of a mark stand.
+    of_marks: HashMap<&'static str, Range<usize>>,
 }
 
 /// What a message is most likely about.
@@ -28,16 +32,28 @@ impl Weights {
         let mut lines = text.lines();
         let kinds: Vec<&str> = lines.next().unwrap_or_default().split('\t').collect();
         let begin = lines.next().unwrap_or_default().split('\t').map(hundredths).collect();
-        Self { kinds, begin, of_marks: lines.filter_map(|line| line.split_once('\t')).collect() }
+        let mut told = Vec::new();
+        let of_marks = lines
+            .filter_map(|line| line.split_once('\t'))
+            .map(|(mark, pairs)| {
+                let from = told.len();
+                let pairs = pairs.split(' ').filter_map(|pair| pair.split_once(':'));
+                told.extend(
+                    pairs.filter_map(|(kind, weight)| Some((kind.parse().ok()?, weight.parse().ok()?))),
+                );
+                (mark, from..told.len())
+            })
+            .collect();
+        Self { kinds, begin, told, of_marks }
     }
 
     /// The likeliest kind by its marks.
     fn guess(&self, marks: &BTreeSet<String>) -> Option<Guess> {
         let mut scores = vec![0.0; self.kinds.len()];
-        for told in marks.iter().filter_map(|mark| self.of_marks.get(mark.as_str())) {
-            for (kind, weight) in told.split(' ').filter_map(|pair| pair.split_once(':')) {
-                if let Some(score) = kind.parse().ok().and_then(|kind: usize| scores.get_mut(kind)) {
-                    *score += hundredths(weight);
+        for range in marks.iter().filter_map(|mark| self.of_marks.get(mark.as_str())) {
+            for (kind, weight) in &self.told[range.clone()] {
+                if let Some(score) = scores.get_mut(usize::from(*kind)) {
+                    *score += f64::from(*weight) / 100.0;
                 }
             }
         }
