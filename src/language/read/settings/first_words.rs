@@ -14,6 +14,10 @@ use crate::season::request::Setting;
 
 pub(super) fn person(text: &str, told: &[Token]) -> Option<Setting> {
     let id = told.iter().find(|token| token.text.starts_with('@') && token.text.len() > 1)?;
+    // "@ruth:home.example no longer helps me, take her off" adds nobody.
+    if told.iter().any(|token| token.is_any(words!("no longer anymore not n't remove off"))) {
+        return None;
+    }
     let typed = text.get(id.span.clone())?.trim_end_matches(['.', '!', ')', ',']);
     let keeper =
         told.iter().any(|token| token.is_any(words!("keeper admin owner rights same everything whatever")));

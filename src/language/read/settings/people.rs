@@ -22,7 +22,10 @@ pub(super) fn person(speech: &Speech) -> Option<Found> {
     let typed = typed.trim_end_matches(['.', '!', '?', ')']);
     let id = PersonId::new(typed);
     let off = any(tokens, words!("take")) && any(tokens, words!("off out"));
-    if off || any(tokens, words!("remove delete drop block")) {
+    // "@ruth:home.example no longer helps me"
+    let no_more = tokens.windows(2).any(|pair| pair[0].is("no") && pair[1].is("longer"))
+        || any(tokens, words!("anymore"));
+    if off || no_more || any(tokens, words!("remove delete drop block")) {
         return Some(Setting::RemovePerson { id }.into());
     }
     let keeper = any(tokens, words!("keeper admin owner settings rights whatever"));
